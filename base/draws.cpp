@@ -1,0 +1,195 @@
+#include "base/draws.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/contract.hpp"
+
+namespace rigproof {
+namespace {
+
+// A 64-bit mixer: the finaliser of SplitMix64. Source: [steele-2014] section 5 (constants from memory).
+std::uint64_t mix(std::uint64_t z) {
+  z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
+  z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
+  return z ^ (z >> 31U);
+}
+
+// FNV-1a over the bytes, then a separator that no UTF-8 text contains. Source: [fnv].
+std::uint64_t hash(std::uint64_t state, std::string_view text) {
+  for (const char c : text) state = (state ^ static_cast<unsigned char>(c)) * 0x100000001B3ULL;
+  return (state ^ 0xFFU) * 0x100000001B3ULL;
+}
+
+using Samples = std::array<double, draw_count>;
+
+// The stream's own order of 0...255 (Fisher-Yates).
+std::array<int, draw_count> permutation(Stream stream) {
+  std::array<int, draw_count> order;
+  std::iota(order.begin(), order.end(), 0);
+  std::uint64_t state = stream.seed;
+  for (int i = draw_count - 1; i > 0; --i) {
+    state += 0x9E3779B97F4A7C15ULL;
+    const auto j = mix(state) % static_cast<std::uint64_t>(i + 1);
+    std::swap(order[static_cast<std::size_t>(i)], order[j]);
+  }
+  return order;
+}
+
+}  // namespace
+
+Stream stream(std::string_view table, std::string_view row_key, std::string_view column,
+              std::uint64_t seed) {
+  std::uint64_t state = 0xCBF29CE484222325ULL ^ mix(seed + 0x9E3779B97F4A7C15ULL);
+  state = hash(hash(hash(state, table), row_key), column);
+  return Stream{mix(state)};
+}
+
+Draws Draws::uniform(double low, double high, Stream stream) {
+  RP_EXPECT(std::isfinite(low) && std::isfinite(high) && low <= high);
+  Draws out(low);
+  if (low == high) return out;
+  out.certain_ = false;
+  out.high_ = high;
+  const auto order = permutation(stream);
+  for (std::size_t i = 0; i < draw_count; ++i)
+    out.samples_[i] = low + (high - low) * (order[i] + 0.5) / draw_count;
+  return out;
+}
+
+Draws Draws::span(double low, double high, Stream stream) {
+  RP_EXPECT(std::isfinite(low) && std::isfinite(high) && low <= high);
+  Draws out(low);
+  out.certain_ = false;
+  out.spans_ = true;
+  out.high_ = high;
+  const auto order = permutation(stream);
+  for (std::size_t i = 0; i < draw_count; ++i)
+    out.samples_[i] = low + (high - low) * order[i] / (draw_count - 1);
+  return out;
+}
+
+Draws Draws::absent() {
+  Draws out(0.0);
+  out.absent_ = true;
+  return out;
+}
+
+Draws Draws::of(const Samples& samples, bool spans) {
+  Draws out(0.0);
+  out.certain_ = false;
+  out.spans_ = spans;
+  out.samples_ = samples;
+  const auto [low, high] = std::ranges::minmax_element(samples);
+  out.low_ = *low;
+  out.high_ = *high;
+  if (out.low_ == out.high_ && !spans) out.certain_ = true;
+  return out;
+}
+
+double Draws::quantile(double p) const {
+  RP_EXPECT(p >= 0.0 && p <= 1.0);
+  if (certain_) return low_;
+  Samples sorted = samples_;
+  std::ranges::sort(sorted);
+  const double position = draw_count * p + 0.5;  // type 5: m = 1/2
+  const double floor = std::floor(position);
+  const auto at = [&](double j) {
+    return sorted[static_cast<std::size_t>(std::clamp(j, 1.0, double{draw_count}) - 1.0)];
+  };
+  return at(floor) + (position - floor) * (at(floor + 1.0) - at(floor));
+}
+
+double Draws::mean() const {
+  if (certain_) return low_;
+  double sum = 0.0;
+  for (const double sample : samples_) sum += sample;
+  return sum / draw_count;
+}
+
+void Draws::spread() {
+  if (!certain_) return;
+  samples_.fill(low_);
+  certain_ = false;
+}
+
+void Draws::take_marks(const Draws& other) {
+  absent_ = absent_ || other.absent_;
+  spans_ = spans_ || other.spans_;
+}
+
+Draws& Draws::operator+=(const Draws& other) {
+  take_marks(other);
+  if (!other.certain_) {
+    spread();
+    for (std::size_t i = 0; i < draw_count; ++i) samples_[i] += other.samples_[i];
+  } else if (!certain_) {
+    for (double& sample : samples_) sample += other.low_;
+  }
+  low_ += other.low_;
+  high_ += other.high_;
+  return *this;
+}
+
+Draws& Draws::operator-=(const Draws& other) {
+  take_marks(other);
+  if (!other.certain_) {
+    spread();
+    for (std::size_t i = 0; i < draw_count; ++i) samples_[i] -= other.samples_[i];
+  } else if (!certain_) {
+    for (double& sample : samples_) sample -= other.low_;
+  }
+  const double other_low = other.low_;  // `a -= a` must not read a half-written hull
+  low_ -= other.high_;
+  high_ -= other_low;
+  return *this;
+}
+
+Draws& Draws::operator*=(double factor) {
+  if (!certain_) {
+    for (double& sample : samples_) sample *= factor;
+  }
+  const double a = low_ * factor;
+  const double b = high_ * factor;
+  low_ = std::min(a, b);
+  high_ = std::max(a, b);
+  return *this;
+}
+
+Draws Draws::larger(const Draws& a, const Draws& b) {
+  Draws out = a;
+  out.take_marks(b);
+  if (!(a.certain_ && b.certain_)) {
+    out.spread();
+    for (int i = 0; i < draw_count; ++i)
+      out.samples_[static_cast<std::size_t>(i)] = std::max(a[i], b[i]);
+  }
+  out.low_ = std::max(a.low_, b.low_);
+  out.high_ = std::max(a.high_, b.high_);
+  return out;
+}
+
+Draws Draws::smaller(const Draws& a, const Draws& b) {
+  Draws out = a;
+  out.take_marks(b);
+  if (!(a.certain_ && b.certain_)) {
+    out.spread();
+    for (int i = 0; i < draw_count; ++i)
+      out.samples_[static_cast<std::size_t>(i)] = std::min(a[i], b[i]);
+  }
+  out.low_ = std::min(a.low_, b.low_);
+  out.high_ = std::min(a.high_, b.high_);
+  return out;
+}
+
+DrawSet Draws::at_most(const Draws& a, const Draws& b) {
+  RP_EXPECT(!a.absent_ && !b.absent_);
+  DrawSet set;
+  if (a.high_ <= b.low_) return set.set();
+  if (a.low_ > b.high_) return set;
+  for (int i = 0; i < draw_count; ++i) set[static_cast<std::size_t>(i)] = a[i] <= b[i];
+  return set;
+}
+
+}  // namespace rigproof

@@ -1,0 +1,94 @@
+// Draws: an uncertain number as 256 seeded joint samples; a certain one is a single double.
+//
+// Two quantities that read the same cell share its draws, so what two claims have in common stays
+// common. Samples are the 256 stratified quantiles of the cell's distribution in an order that
+// belongs to the cell (its stream). Beside the samples runs the exact interval of all values the
+// inputs allow (the hull), by interval arithmetic: it decides claims that rest on a class range.
+// Values only; copying a certain Draws copies a few words.
+#pragma once
+
+#include <array>
+#include <bitset>
+#include <cstdint>
+#include <string_view>
+
+namespace rigproof {
+
+inline constexpr int draw_count = 256;
+using DrawSet = std::bitset<draw_count>;
+
+/// Where a quantity's samples take their order from: a hash of (seed, table, row key, column).
+struct Stream {
+  std::uint64_t seed = 0;
+};
+[[nodiscard]] Stream stream(std::string_view table, std::string_view row_key,
+                            std::string_view column, std::uint64_t seed = 0);
+
+class Draws {
+ public:
+  Draws(double certain = 0.0) : certain_(true), low_(certain), high_(certain) {}  // NOLINT: a number is one
+  Draws(const Draws& other) { copy(other); }
+  Draws& operator=(const Draws& other) {
+    if (this != &other) copy(other);
+    return *this;
+  }
+  ~Draws() = default;
+
+  /// Uniform on [low, high]: quantiles (k + 1/2)/256. low <= high, both finite.
+  [[nodiscard]] static Draws uniform(double low, double high, Stream stream);
+  /// A class range stands in for an absent cell: quantiles k/255, ends included, marked as a span.
+  [[nodiscard]] static Draws span(double low, double high, Stream stream);
+  /// A cell that is absent and has no class range. Arithmetic with it stays absent.
+  [[nodiscard]] static Draws absent();
+  /// Samples given one by one (engines whose model is not a sum). Hull = smallest and largest.
+  [[nodiscard]] static Draws of(const std::array<double, draw_count>& samples, bool spans = false);
+
+  [[nodiscard]] bool is_absent() const { return absent_; }
+  [[nodiscard]] bool is_certain() const { return certain_; }
+  /// A class range took part: only a verdict that the whole hull shares may be given.
+  [[nodiscard]] bool spans() const { return spans_; }
+  [[nodiscard]] double low() const { return low_; }    ///< hull
+  [[nodiscard]] double high() const { return high_; }  ///< hull
+  [[nodiscard]] double operator[](int draw) const {
+    return certain_ ? low_ : samples_[static_cast<std::size_t>(draw)];
+  }
+
+  /// Hyndman-Fan type 5 quantile of the samples, p in [0, 1]. Source: [hyndman-fan-1996].
+  [[nodiscard]] double quantile(double p) const;
+  [[nodiscard]] double median() const { return certain_ ? low_ : quantile(0.5); }
+  [[nodiscard]] double mean() const;
+
+  Draws& operator+=(const Draws& other);
+  Draws& operator-=(const Draws& other);
+  Draws& operator*=(double factor);
+  friend Draws operator+(Draws a, const Draws& b) { return a += b; }
+  friend Draws operator-(Draws a, const Draws& b) { return a -= b; }
+  friend Draws operator*(Draws a, double factor) { return a *= factor; }
+  /// Sample by sample; the hull follows because both are monotone.
+  [[nodiscard]] static Draws larger(const Draws& a, const Draws& b);
+  [[nodiscard]] static Draws smaller(const Draws& a, const Draws& b);
+
+  /// In which draws is a <= b? Neither may be absent.
+  [[nodiscard]] static DrawSet at_most(const Draws& a, const Draws& b);
+
+ private:
+  void copy(const Draws& other) {
+    certain_ = other.certain_;
+    absent_ = other.absent_;
+    spans_ = other.spans_;
+    low_ = other.low_;
+    high_ = other.high_;
+    if (!certain_) samples_ = other.samples_;
+  }
+  void spread();  // certain -> 256 equal samples
+  void take_marks(const Draws& other);
+
+  bool certain_ = true;
+  bool absent_ = false;
+  bool spans_ = false;
+  double low_ = 0.0;
+  double high_ = 0.0;
+  std::array<double, draw_count> samples_;  // read only when not certain_
+};
+
+}  // namespace rigproof
