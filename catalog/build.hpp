@@ -1,0 +1,58 @@
+// A build: chosen parts with counts, and where each is mounted.
+#pragma once
+
+#include <array>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "catalog/catalog.hpp"
+#include "catalog/complaints.hpp"
+
+namespace rigproof {
+
+struct Chosen {
+  Row row = no_row;
+  int count = 1;
+  friend bool operator==(const Chosen&, const Chosen&) = default;
+};
+
+/// Parts by kind, without allocation: at most four different parts of a kind.
+class Build {
+ public:
+  static constexpr int most_of_a_kind = 4;
+  [[nodiscard]] std::span<const Chosen> of(Kind kind) const {
+    const auto k = static_cast<std::size_t>(kind);
+    return {parts_[k].data(), counts_[k]};
+  }
+  /// The only part of a kind of which there is at most one; no_row when there is none.
+  [[nodiscard]] Row one(Kind kind) const {
+    const auto all = of(kind);
+    return all.empty() ? no_row : all.front().row;
+  }
+  [[nodiscard]] bool has(Kind kind) const { return !of(kind).empty(); }
+  /// False when the kind is full.
+  bool add(Kind kind, Row row, int count = 1);
+  void clear(Kind kind) { counts_[static_cast<std::size_t>(kind)] = 0; }
+  friend bool operator==(const Build& a, const Build& b);
+
+ private:
+  std::array<std::array<Chosen, most_of_a_kind>, kind_count> parts_{};
+  std::array<std::uint8_t, kind_count> counts_{};
+};
+
+/// A build as written in a file, with the mounts its author fixed.
+struct BuildFile {
+  std::string name;
+  Build build;
+  std::map<std::string, std::string> mounts;  ///< "cooler" -> mount name, "fan" -> mount name, drive id -> socket
+};
+
+/// In: TOML bytes: `name = "..."`, `cpu = "id"`, `storage = ["id", { id = "id", count = 2 }]`, optional `[mounts]`.
+/// Errors: complaints with line, the nearest valid key or id.
+[[nodiscard]] tl::expected<BuildFile, Complaints> read_build(std::string_view toml, const std::string& file,
+                                                             const Catalog& catalog);
+[[nodiscard]] std::string write_build(const BuildFile& build, const Catalog& catalog);
+
+}  // namespace rigproof

@@ -1,0 +1,40 @@
+// Complaints: everything wrong with an input, each at its place, counted in full and shown to a limit.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace rigproof {
+
+struct Complaint {
+  std::string file;
+  std::size_t line = 0;      ///< from 1; 0: the file as a whole
+  std::size_t column = 0;    ///< from 1, in characters (code points) of the line; 0: the line as a whole
+  std::string what;          ///< what is wrong
+  std::string expected;      ///< what was expected; may be empty
+  std::string text;          ///< the offending text, already shortened
+};
+
+/// `file:line:column: what; expected ...; got "text"`
+[[nodiscard]] std::string to_string(const Complaint& complaint);
+
+class Complaints {
+ public:
+  static constexpr std::size_t shown_limit = 100;
+  void add(Complaint complaint) {
+    ++count_;
+    if (shown_.size() < shown_limit) shown_.push_back(std::move(complaint));
+  }
+  [[nodiscard]] bool empty() const { return count_ == 0; }
+  [[nodiscard]] std::size_t count() const { return count_; }            ///< all of them
+  [[nodiscard]] const std::vector<Complaint>& shown() const { return shown_; }  ///< the first 100
+  /// All shown complaints, a line each, and a last line with the full count.
+  [[nodiscard]] std::string report() const;
+
+ private:
+  std::size_t count_ = 0;
+  std::vector<Complaint> shown_;
+};
+
+}  // namespace rigproof

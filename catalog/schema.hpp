@@ -1,0 +1,90 @@
+// The schema: every table and column there is, and how code names a column.
+//
+//   constexpr ColumnId length = column("gpu", "length_mm");   // a misspelling does not compile
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string_view>
+
+#include "catalog/schema/market.hpp"
+#include "catalog/schema/parts.hpp"
+#include "catalog/schema/relations.hpp"
+#include "catalog/schema/spec.hpp"
+
+namespace rigproof {
+
+/// The kinds of part, in the order of their tables in `schema::tables`. The PC case is `chassis` in
+/// identifiers and `case` in files.
+enum class Kind : std::uint8_t { cpu, board, memory, gpu, storage, cooler, chassis, psu, fan, display, other };
+inline constexpr int kind_count = 11;
+
+namespace schema {
+
+inline constexpr std::array tables = {
+    TableSpec{"cpu", "processors", cpu_columns, 1, true},
+    TableSpec{"board", "mainboards", board_columns, 1, true},
+    TableSpec{"memory", "memory kits as sold", memory_columns, 1, true},
+    TableSpec{"gpu", "graphics cards", gpu_columns, 1, false},
+    TableSpec{"storage", "drives", storage_columns, 1, true},
+    TableSpec{"cooler", "processor coolers", cooler_columns, 1, true},
+    TableSpec{"case", "cases", case_columns, 1, true},
+    TableSpec{"psu", "supplies", psu_columns, 1, true},
+    TableSpec{"fan", "case fans", fan_columns, 1, false},
+    TableSpec{"display", "displays", display_columns, 1, false},
+    TableSpec{"other", "brackets, hubs, adapters, paste, licences", other_columns, 1, false},
+    TableSpec{"board_m2", "drive sockets of a board, one by one", board_m2_columns, 2, false},
+    TableSpec{"cooler_sockets", "processor sockets a cooler fits", cooler_sockets_columns, 2, false},
+    TableSpec{"gpu_inputs", "auxiliary power inputs of a card", gpu_inputs_columns, 2, false},
+    TableSpec{"gpu_outputs", "display outputs of a card", gpu_outputs_columns, 2, false},
+    TableSpec{"psu_cables", "plugs a supply offers", psu_cables_columns, 2, false},
+    TableSpec{"case_mounts", "places for fans and radiators in a case", case_mounts_columns, 2, false},
+    TableSpec{"case_clearances", "room in a case, and what takes from it", case_clearances_columns, 3, false},
+    TableSpec{"case_fans", "fans a case comes with", case_fans_columns, 2, false},
+    TableSpec{"titles", "games and programs with one preset of settings", titles_columns, 1, false},
+    TableSpec{"sellers", "who sells", sellers_columns, 1, true},
+    TableSpec{"offers", "prices seen", offers_columns, 5, true},
+    TableSpec{"provenance", "where cells come from and how sure they are", provenance_columns, 3, false},
+};
+inline constexpr int table_count = static_cast<int>(tables.size());
+
+}  // namespace schema
+
+/// The place of a column; an unknown name does not compile.
+consteval ColumnId column(std::string_view table, std::string_view name) {
+  for (std::uint8_t t = 0; t < schema::tables.size(); ++t) {
+    if (schema::tables[t].name != table) continue;
+    for (std::uint8_t c = 0; c < schema::tables[t].columns.size(); ++c)
+      if (schema::tables[t].columns[c].name == name) return {t, c};
+  }
+  throw "no such column";  // reached only at compile time
+}
+
+/// The index of a table; an unknown name does not compile.
+consteval int table(std::string_view name) {
+  for (int t = 0; t < schema::table_count; ++t)
+    if (schema::tables[static_cast<std::size_t>(t)].name == name) return t;
+  throw "no such table";
+}
+
+[[nodiscard]] constexpr const TableSpec& spec(int table_index) {
+  return schema::tables[static_cast<std::size_t>(table_index)];
+}
+[[nodiscard]] constexpr const ColumnSpec& spec(ColumnId id) {
+  return schema::tables[id.table].columns[id.column];
+}
+[[nodiscard]] constexpr int table_of(Kind kind) { return static_cast<int>(kind); }
+[[nodiscard]] constexpr std::string_view name_of(Kind kind) { return spec(table_of(kind)).name; }
+
+[[nodiscard]] constexpr std::optional<int> find_table(std::string_view name) {
+  for (int t = 0; t < schema::table_count; ++t)
+    if (spec(t).name == name) return t;
+  return {};
+}
+[[nodiscard]] constexpr std::optional<Kind> find_kind(std::string_view name) {
+  const auto t = find_table(name);
+  if (!t || *t >= kind_count) return {};
+  return static_cast<Kind>(*t);
+}
+
+}  // namespace rigproof

@@ -1,0 +1,146 @@
+// Schema of the part tables: one table a kind, one row a part. Speeds are relative to an invented
+// reference part of 1.0 and are data, like sockets and makers.
+#pragma once
+
+#include <array>
+
+#include "catalog/schema/spec.hpp"
+
+namespace rigproof::schema {
+
+// What every part table starts with.
+inline constexpr ColumnSpec part_id = {.name = "id", .type = Type::slug, .meaning = "slug, unique over all part tables", .required = true};
+inline constexpr ColumnSpec part_name = {.name = "name", .type = Type::text, .meaning = "what the box says", .required = true};
+inline constexpr ColumnSpec part_maker = {.name = "maker", .type = Type::text, .meaning = "who makes it"};
+inline constexpr ColumnSpec part_maker_code = {.name = "maker_code", .type = Type::text, .meaning = "the maker's own order code"};
+
+inline constexpr std::array cpu_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "socket", .type = Type::token, .meaning = "socket it sits in"},
+    ColumnSpec{.name = "memory_types", .type = Type::tokens, .meaning = "memory its controller takes, such as DDR5"},
+    ColumnSpec{.name = "memory_max_mt_s", .type = Type::number, .meaning = "rated memory speed", .min = 800, .max = 20000},
+    ColumnSpec{.name = "memory_max_gib", .type = Type::number, .meaning = "largest memory in all", .min = 1, .max = 8192},
+    ColumnSpec{.name = "cores", .type = Type::count, .meaning = "physical cores", .min = 1, .max = 256},
+    ColumnSpec{.name = "sustained_power_w", .type = Type::number, .meaning = "package power it keeps up under all-core load", .min = 1, .max = 1000, .tolerance_frac = 0.03},
+    ColumnSpec{.name = "peak_power_w", .type = Type::number, .meaning = "package power for seconds", .min = 1, .max = 1500, .tolerance_frac = 0.03},
+    ColumnSpec{.name = "title_power_w", .type = Type::number, .meaning = "package power while a title runs", .min = 1, .max = 1000, .tolerance_frac = 0.10},
+    ColumnSpec{.name = "picture", .type = Type::flag, .meaning = "has a graphics unit of its own"},
+    ColumnSpec{.name = "frame_speed", .type = Type::number, .meaning = "speed of the processor's share of a frame; the reference part is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.06},
+};
+
+inline constexpr std::array board_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "socket", .type = Type::token, .meaning = "processor socket"},
+    ColumnSpec{.name = "form_factor", .type = Type::token, .meaning = "outline and hole pattern", .choices = "ATX|microATX|Mini-ITX"},
+    ColumnSpec{.name = "memory_type", .type = Type::token, .meaning = "memory its slots take"},
+    ColumnSpec{.name = "memory_slots", .type = Type::count, .meaning = "memory slots", .min = 1, .max = 16},
+    ColumnSpec{.name = "memory_max_gib", .type = Type::number, .meaning = "largest memory in all", .min = 1, .max = 8192},
+    ColumnSpec{.name = "memory_max_mt_s", .type = Type::number, .meaning = "fastest memory it lists", .min = 800, .max = 20000},
+    ColumnSpec{.name = "cpu_sustained_w", .type = Type::number, .meaning = "package power its stage feeds for long", .min = 10, .max = 1000},
+    ColumnSpec{.name = "atx24_inputs", .type = Type::count, .meaning = "24-pin main inputs", .max = 2, .class_low = 1, .class_high = 1},
+    ColumnSpec{.name = "eps8_inputs", .type = Type::count, .meaning = "8-pin processor inputs that must be fed", .max = 4},
+    ColumnSpec{.name = "eps4_inputs", .type = Type::count, .meaning = "4-pin processor inputs that must be fed beside them", .max = 4},
+    ColumnSpec{.name = "picture_outputs", .type = Type::count, .meaning = "display outputs for a processor's own graphics", .max = 8},
+    ColumnSpec{.name = "card_slots", .type = Type::count, .meaning = "slots a full-length card can use (x16)", .max = 7},
+    ColumnSpec{.name = "sata_ports", .type = Type::count, .meaning = "SATA ports", .max = 16},
+    ColumnSpec{.name = "fan_headers", .type = Type::count, .meaning = "case-fan headers", .max = 16},
+    ColumnSpec{.name = "wifi", .type = Type::flag, .meaning = "radio on board"},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "own power under load, radio and chipset", .min = 1, .max = 200, .class_low = 20, .class_high = 50},
+};
+
+inline constexpr std::array memory_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "memory_type", .type = Type::token, .meaning = "such as DDR5"},
+    ColumnSpec{.name = "modules", .type = Type::count, .meaning = "modules in the kit as sold", .min = 1, .max = 8},
+    ColumnSpec{.name = "module_gib", .type = Type::number, .meaning = "size of one module", .min = 1, .max = 512},
+    ColumnSpec{.name = "speed_mt_s", .type = Type::number, .meaning = "rated speed with its profile", .min = 800, .max = 20000},
+    ColumnSpec{.name = "latency_clocks", .type = Type::count, .meaning = "first-word latency (CL) in clocks at that speed", .min = 5, .max = 120},
+    ColumnSpec{.name = "height_mm", .type = Type::number, .meaning = "height above the slot's foot", .min = 15, .max = 80, .tolerance = 0.5, .class_low = 31, .class_high = 56},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "power of the whole kit under load", .min = 0.5, .max = 100, .class_low = 4, .class_high = 16},
+};
+
+inline constexpr std::array gpu_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "chip", .type = Type::token, .meaning = "the chip on it; several cards share one"},
+    ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "bracket to end", .min = 50, .max = 600, .tolerance = 2.0},
+    ColumnSpec{.name = "height_mm", .type = Type::number, .meaning = "slot edge to top, without the plug", .min = 50, .max = 250, .tolerance = 2.0},
+    ColumnSpec{.name = "thickness_mm", .type = Type::number, .meaning = "cooler included", .min = 10, .max = 150, .tolerance = 1.0},
+    ColumnSpec{.name = "sustained_power_w", .type = Type::number, .meaning = "board power it keeps up", .min = 5, .max = 1200, .tolerance_frac = 0.03},
+    ColumnSpec{.name = "slot_power_w", .type = Type::number, .meaning = "share of it drawn through the slot", .min = 0, .max = 200, .class_low = 10, .class_high = 75},
+    ColumnSpec{.name = "video_memory_gib", .type = Type::number, .meaning = "memory on the card", .min = 1, .max = 512},
+    ColumnSpec{.name = "raster_speed", .type = Type::number, .meaning = "shading speed; the reference card is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.05},
+    ColumnSpec{.name = "ray_speed", .type = Type::number, .meaning = "ray speed; the reference card is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.08},
+    ColumnSpec{.name = "bandwidth_gb_s", .type = Type::number, .meaning = "effective memory bandwidth, caches counted in", .min = 1, .max = 20000, .tolerance_frac = 0.05},
+    ColumnSpec{.name = "supply_advice_w", .type = Type::number, .meaning = "supply rating its maker advises", .min = 100, .max = 2000},
+};
+
+inline constexpr std::array storage_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "mounting", .type = Type::token, .meaning = "what it sits in: a socket of that size code, or a bay", .choices = "M.2-2230|M.2-2242|M.2-2260|M.2-2280|M.2-22110|bay-2.5|bay-3.5"},
+    ColumnSpec{.name = "link", .type = Type::token, .meaning = "how it talks", .choices = "NVMe|SATA"},
+    ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "NVMe: generation of its link", .min = 1, .max = 7},
+    ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "NVMe: lanes of its link", .min = 1, .max = 4},
+    ColumnSpec{.name = "capacity_gb", .type = Type::number, .meaning = "decimal gigabytes", .min = 1, .max = 1e6},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "under load", .min = 0.1, .max = 40, .class_low = 2, .class_high = 12},
+};
+
+inline constexpr std::array cooler_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "type", .type = Type::token, .meaning = "tower or flat air cooler, or closed liquid loop", .choices = "air|liquid"},
+    ColumnSpec{.name = "height_mm", .type = Type::number, .meaning = "above the board's processor, fan included; a loop's pump block", .min = 10, .max = 250, .tolerance = 1.0},
+    ColumnSpec{.name = "rated_heat_w", .type = Type::number, .meaning = "heat its maker says it carries", .min = 10, .max = 1000},
+    ColumnSpec{.name = "radiator_mm", .type = Type::number, .meaning = "loop: nominal radiator size (fans x fan size)", .min = 80, .max = 600},
+    ColumnSpec{.name = "radiator_thickness_mm", .type = Type::number, .meaning = "loop: radiator without fans", .min = 15, .max = 100, .tolerance = 0.5, .class_low = 27, .class_high = 38},
+    ColumnSpec{.name = "fan_mm", .type = Type::number, .meaning = "size of its own fans", .min = 40, .max = 200},
+    ColumnSpec{.name = "fan_thickness_mm", .type = Type::number, .meaning = "thickness of its own fans", .min = 10, .max = 60, .class_low = 15, .class_high = 38},
+    ColumnSpec{.name = "fans", .type = Type::count, .meaning = "fans it comes with", .max = 6},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "fans and pump", .min = 0, .max = 60, .class_low = 1, .class_high = 20},
+};
+
+inline constexpr std::array case_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "form_factors", .type = Type::tokens, .meaning = "board outlines it has standoffs for", .choices = "ATX|microATX|Mini-ITX"},
+    ColumnSpec{.name = "psu_forms", .type = Type::tokens, .meaning = "supply forms it takes", .choices = "ATX|SFX|SFX-L|TFX"},
+    ColumnSpec{.name = "width_mm", .type = Type::number, .meaning = "outside", .min = 50, .max = 1000},
+    ColumnSpec{.name = "height_mm", .type = Type::number, .meaning = "outside, feet included", .min = 50, .max = 1500},
+    ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "outside", .min = 50, .max = 1500},
+    ColumnSpec{.name = "volume_l", .type = Type::number, .meaning = "outside volume the maker states", .min = 1, .max = 300},
+    ColumnSpec{.name = "card_slots", .type = Type::count, .meaning = "rear slots a card may fill", .max = 10},
+    ColumnSpec{.name = "bays_2_5", .type = Type::count, .meaning = "2.5 inch drive places", .max = 20},
+    ColumnSpec{.name = "bays_3_5", .type = Type::count, .meaning = "3.5 inch drive places", .max = 20},
+};
+
+inline constexpr std::array psu_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "form", .type = Type::token, .meaning = "body form", .choices = "ATX|SFX|SFX-L|TFX"},
+    ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "body, along the chamber", .min = 50, .max = 300, .tolerance = 1.0},
+    ColumnSpec{.name = "rated_power_w", .type = Type::number, .meaning = "continuous, all rails", .min = 50, .max = 3000},
+    ColumnSpec{.name = "edition", .type = Type::token, .meaning = "design guide edition it states, such as ATX-3.1"},
+    ColumnSpec{.name = "efficiency", .type = Type::token, .meaning = "certified level", .choices = "standard|bronze|silver|gold|platinum|titanium"},
+    ColumnSpec{.name = "cable_family", .type = Type::token, .meaning = "pinout family of its loose cables; another family's can destroy hardware"},
+};
+
+inline constexpr std::array fan_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .min = 20, .max = 300},
+    ColumnSpec{.name = "thickness_mm", .type = Type::number, .meaning = "frame", .min = 5, .max = 60, .tolerance = 0.5, .class_low = 15, .class_high = 38},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "steady, at 12 V", .min = 0.01, .max = 3, .class_low = 0.1, .class_high = 0.5},
+    ColumnSpec{.name = "speed_rpm", .type = Type::number, .meaning = "fastest", .min = 100, .max = 6000, .tolerance_frac = 0.10},
+    ColumnSpec{.name = "flow_m3_h", .type = Type::number, .meaning = "free flow at full speed", .min = 1, .max = 500},
+    ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "shut-off pressure at full speed", .min = 0.1, .max = 100},
+};
+
+inline constexpr std::array display_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "width_px", .type = Type::count, .meaning = "pixels across", .min = 320, .max = 16384},
+    ColumnSpec{.name = "height_px", .type = Type::count, .meaning = "pixels down", .min = 200, .max = 16384},
+    ColumnSpec{.name = "refresh_hz", .type = Type::number, .meaning = "fastest refresh", .min = 24, .max = 1000},
+};
+
+inline constexpr std::array other_columns = {
+    part_id, part_name, part_maker, part_maker_code,
+    ColumnSpec{.name = "what", .type = Type::token, .meaning = "what it does in a build", .choices = "wifi-card|socket-mount|bracket|hub|adapter|paste|licence"},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "under load", .min = 0, .max = 100, .class_low = 0, .class_high = 8},
+};
+
+}  // namespace rigproof::schema

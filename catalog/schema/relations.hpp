@@ -1,0 +1,71 @@
+// Schema of the relation tables. A part without any row in a relation has that relation *unknown*;
+// a row with count 0 says "none".
+#pragma once
+
+#include <array>
+
+#include "catalog/schema/spec.hpp"
+
+namespace rigproof::schema {
+
+inline constexpr std::string_view connector_choices = "atx24|eps8|eps4|pcie6|pcie8|12v-2x6|sata|peripheral4";
+inline constexpr std::string_view face_choices = "front|top|rear|bottom|side";
+
+inline constexpr std::array board_m2_columns = {
+    ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
+    ColumnSpec{.name = "socket", .type = Type::count, .meaning = "number the board prints beside it", .required = true, .min = 1, .max = 16},
+    ColumnSpec{.name = "lengths_mm", .type = Type::tokens, .meaning = "module lengths it can hold down, such as 60|80", .required = true, .choices = "30|42|60|80|110"},
+    ColumnSpec{.name = "links", .type = Type::tokens, .meaning = "what it speaks", .choices = "NVMe|SATA"},
+    ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "NVMe generation", .min = 1, .max = 7},
+    ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "NVMe lanes", .min = 1, .max = 4},
+    ColumnSpec{.name = "shares", .type = Type::text, .meaning = "what loses lanes or ports while it is used"},
+};
+
+inline constexpr std::array cooler_sockets_columns = {
+    ColumnSpec{.name = "cooler", .type = Type::reference, .meaning = "which cooler", .required = true, .refers = "cooler"},
+    ColumnSpec{.name = "socket", .type = Type::token, .meaning = "a socket its mounting set fits", .required = true},
+};
+
+inline constexpr std::array gpu_inputs_columns = {
+    ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
+    ColumnSpec{.name = "connector", .type = Type::token, .meaning = "auxiliary power input", .required = true, .choices = "pcie6|pcie8|12v-2x6"},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 4},
+};
+
+inline constexpr std::array gpu_outputs_columns = {
+    ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
+    ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many", .required = true, .max = 8},
+};
+
+inline constexpr std::array psu_cables_columns = {
+    ColumnSpec{.name = "psu", .type = Type::reference, .meaning = "which supply", .required = true, .refers = "psu"},
+    ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs that can be used at the same time", .required = true, .max = 24},
+};
+
+inline constexpr std::array case_mounts_columns = {
+    ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
+    ColumnSpec{.name = "mount", .type = Type::token, .meaning = "name of the place, such as front or top", .required = true},
+    ColumnSpec{.name = "face", .type = Type::token, .meaning = "side of the case it is on", .required = true, .choices = face_choices},
+    ColumnSpec{.name = "fan_sizes_mm", .type = Type::tokens, .meaning = "fan sizes its holes take", .choices = "40|60|80|92|120|140|180|200"},
+    ColumnSpec{.name = "fan_places", .type = Type::count, .meaning = "fans of its smallest listed size it holds", .max = 12},
+    ColumnSpec{.name = "radiators_mm", .type = Type::tokens, .meaning = "nominal radiator sizes it takes", .choices = "none|120|140|240|280|360|420"},
+    ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0},
+};
+
+inline constexpr std::array case_clearances_columns = {
+    ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
+    ColumnSpec{.name = "limits", .type = Type::token, .meaning = "what is limited", .required = true, .choices = "card-length|card-height|card-thickness|cooler-height|supply-length"},
+    ColumnSpec{.name = "when", .type = Type::token, .meaning = "always, or the mount whose use takes room", .required = true},
+    ColumnSpec{.name = "by_mm", .type = Type::number, .meaning = "always: the clearance; otherwise room taken from it beside the thickness of what sits there", .required = true, .min = 0, .max = 1500, .tolerance = 1.0},
+};
+
+inline constexpr std::array case_fans_columns = {
+    ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
+    ColumnSpec{.name = "mount", .type = Type::token, .meaning = "where it is mounted when sold", .required = true},
+    ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .required = true, .min = 20, .max = 300},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that the mount is empty when sold", .required = true, .max = 12},
+};
+
+}  // namespace rigproof::schema
