@@ -1,0 +1,40 @@
+// Facts: all that a rule may look at. Values only; a rule reads no file and knows no clock.
+#pragma once
+
+#include <map>
+#include <string>
+#include <unordered_map>
+
+#include "catalog/brief.hpp"
+#include "catalog/build.hpp"
+#include "catalog/catalog.hpp"
+#include "catalog/price_book.hpp"
+
+namespace rigproof {
+
+/// Draws of cells, made once each. Not for several threads: give each thread its own; the contents
+/// depend on catalog and seed alone.
+class CellDraws {
+ public:
+  explicit CellDraws(const Catalog& catalog, std::uint64_t seed = 0) : catalog_(&catalog), seed_(seed) {}
+  [[nodiscard]] const Draws& of(ColumnId column, Row row);
+  [[nodiscard]] std::uint64_t seed() const { return seed_; }
+
+ private:
+  const Catalog* catalog_;
+  std::uint64_t seed_;
+  std::unordered_map<std::uint64_t, Draws> made_;
+};
+
+using Mounts = std::map<std::string, std::string>;
+
+struct Facts {
+  const Catalog& catalog;
+  const Brief& brief;         ///< an empty brief (no markets, no titles) when a build is judged alone
+  const PriceBook* prices;    ///< null when the brief has no markets
+  const Build& build;         ///< in the planner: only the kinds of the rule's scope are set
+  CellDraws& draws;
+  const Mounts* mounts = nullptr;  ///< what the author of a build fixed; null: the engine chooses
+};
+
+}  // namespace rigproof

@@ -1,0 +1,104 @@
+// The rule: the function that makes one kind of claim. Planner and claims page use the very same one.
+//
+// A rule is a constant record of plain functions. `measure` says what is compared with what and
+// allocates nothing; from it judge() makes the small finding the planner needs, and explain() the
+// whole claim, for those that are shown. Rules about several places (one claim for every connector,
+// title or market) have places() > 1.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/draws.hpp"
+#include "claims/claim.hpp"
+#include "claims/facts.hpp"
+
+namespace rigproof {
+
+/// An absent cell, or (row == no_row) a part without any row in a relation.
+struct MissingCell {
+  ColumnId column;
+  Row row = no_row;
+  PartRef parent;
+};
+
+/// What a rule compares. Filled by Rule::measure through the readers below, which note every absent
+/// cell: a claim with an absent cell that no class range stands for is unknown.
+struct Measure {
+  Draws value;
+  Draws limit;
+  bool is_text = false;             ///< words are compared instead of numbers
+  bool text_holds = false;
+  std::string_view value_text;
+  std::string_view limit_text;
+  std::array<MissingCell, 8> missing{};
+  int missing_count = 0;            ///< cells absent, class range or not
+  bool unknown = false;             ///< something needed is absent and has no class range
+
+  /// A number; absent cells are noted, and give their class range or an absent Draws.
+  const Draws& read(const Facts& facts, ColumnId column, Row row);
+  /// A word; "" when absent (then the claim is unknown).
+  std::string_view read_word(const Facts& facts, ColumnId column, Row row);
+  /// A flag; false when absent (then the claim is unknown).
+  bool read_flag(const Facts& facts, ColumnId column, Row row);
+  /// Rows of a relation; none at all means the relation is unknown for this part.
+  std::span<const Row> read_rows(const Facts& facts, int relation, PartRef part);
+  /// Words compared for equality or membership.
+  void compare_text(std::string_view value, std::string_view limit, bool holds);
+  void note_missing(MissingCell cell, bool has_class_range);
+};
+
+/// The texts of a claim. Formatting lives here, never in measure.
+struct Telling {
+  std::string statement;            ///< true or not: says what is claimed, "The card fits the case."
+  std::string where;
+  std::string load;
+  std::string remedy;               ///< shown unless it holds
+  std::vector<PartRef> subjects;
+};
+
+enum class Shape {
+  one,   ///< one kind (and the brief)
+  two,   ///< two kinds
+  sum,   ///< terms of several kinds against one capacity
+  wide,  ///< anything else
+};
+
+struct Rule {
+  std::string_view id;
+  std::string_view about;                         ///< one line for the list of rules
+  Grade grade = Grade::must;
+  Shape shape = Shape::one;
+  std::span<const Kind> kinds;                    ///< its scope, in Kind order
+  std::span<const ColumnId> reads;                ///< columns it reads (relations included)
+  std::span<const std::string_view> brief_keys;   ///< brief paths it reads, such as "musts.wifi"
+  Relation relation = Relation::at_most;
+  std::string_view unit;                          ///< of value, limit and margin; "" for words
+  Basis basis = Basis::part_data;
+  std::string_view source;                        ///< "[key] place", or "common practice, no source", or "part data"
+  /// How many claims it makes of this build; 0: it does not apply (a part of it is not there).
+  int (*places)(const Facts&) = nullptr;
+  void (*measure)(const Facts&, int place, Measure&) = nullptr;
+  void (*tell)(const Facts&, int place, const Measure&, Telling&) = nullptr;
+};
+
+/// What the planner needs of a claim.
+struct Finding {
+  DrawSet holds;                    ///< all 256 set or unset when certain; empty when unknown
+  Verdict verdict = Verdict::unknown;
+};
+
+[[nodiscard]] Finding judge(const Rule& rule, const Facts& facts, int place);
+[[nodiscard]] Finding judge(const Rule& rule, const Measure& measure);
+[[nodiscard]] Claim explain(const Rule& rule, const Facts& facts, int place);
+
+/// All claims of a build, rule by rule in the rulebook's order.
+[[nodiscard]] std::vector<Claim> all_claims(std::span<const Rule* const> rulebook, const Facts& facts);
+
+/// May a build with this verdict enter a plan? `tells` always may.
+[[nodiscard]] bool admitted(const Rule& rule, Verdict verdict, const Brief& brief);
+
+}  // namespace rigproof
