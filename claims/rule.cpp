@@ -1,5 +1,6 @@
 #include "claims/rule.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/contract.hpp"
@@ -7,13 +8,24 @@
 namespace rigproof {
 namespace {
 
-// [5 %, 95 %] and the median; a certain number has no interval.
-Quantity quantity(const Draws& draws, std::string_view unit) {
-  Quantity out{.value = draws.median(), .low = {}, .high = {}, .unit = std::string(unit), .text = {}};
-  if (!draws.is_certain()) {
-    out.low = draws.quantile(0.05);
-    out.high = draws.quantile(0.95);
-  }
+// How numbers of one place are shown.
+struct Shown {
+  std::string unit;
+  double divisor = 1.0;
+};
+
+Shown shown_at(const Rule& rule, const Facts& facts, int place) {
+  return {.unit = std::string(rule.unit_at ? rule.unit_at(facts, place) : rule.unit),
+          .divisor = rule.divisor_at ? rule.divisor_at(facts, place) : 1.0};
+}
+
+// The median and [5 %, 95 %]; over a class range the whole range, since it has no distribution; a
+// certain number has no interval.
+Quantity quantity(const Draws& draws, const Shown& shown) {
+  Quantity out{.value = draws.median() / shown.divisor, .low = {}, .high = {}, .unit = shown.unit, .text = {}};
+  if (draws.is_certain()) return out;
+  out.low = (draws.spans() ? draws.low() : draws.quantile(0.05)) / shown.divisor;
+  out.high = (draws.spans() ? draws.high() : draws.quantile(0.95)) / shown.divisor;
   return out;
 }
 
@@ -35,16 +47,21 @@ DrawSet holding(const Rule& rule, const Measure& m) {
 // A claim that rests on a class range is given only when the whole range agrees.
 Verdict verdict_over_span(const Rule& rule, const Measure& m) {
   const Draws margin = margin_of(rule, m);
+  if (rule.relation == Relation::equals || rule.relation == Relation::one_of) {
+    if (margin.low() == 0.0 && margin.high() == 0.0) return Verdict::holds;
+    return margin.low() > 0.0 || margin.high() < 0.0 ? Verdict::fails : Verdict::unknown;
+  }
   if (margin.low() >= 0.0) return Verdict::holds;
   if (margin.high() < 0.0) return Verdict::fails;
   return Verdict::unknown;
 }
 
+// "look up: socket it sits in (Orrin 6)"; for a whole relation its table says what is looked for.
 std::string how_to_get(const Facts& facts, const MissingCell& cell) {
-  const ColumnSpec& column = spec(cell.column);
-  const PartRef subject = cell.parent;
-  std::string how = "look up: " + std::string(column.meaning);
-  if (subject.row != no_row) how += " of " + std::string(facts.catalog.name(subject));
+  const std::string_view what =
+      cell.row == no_row ? spec(int{cell.column.table}).meaning : spec(cell.column).meaning;
+  std::string how = "look up: " + std::string(what);
+  if (cell.parent.row != no_row) how += " (" + std::string(facts.catalog.name(cell.parent)) + ")";
   return how;
 }
 
@@ -58,6 +75,23 @@ Missing missing_text(const Facts& facts, const MissingCell& cell) {
           .how = how_to_get(facts, cell)};
 }
 
+void put_words(const Rule& rule, const Measure& m, const Telling& telling, Claim& claim) {
+  if (!m.unknown) claim.value = Quantity{.value = 0, .low = {}, .high = {}, .unit = {}, .text = std::string(m.value_text)};
+  const std::string_view limit = telling.limit_text.empty() ? m.limit_text : telling.limit_text;
+  if (!limit.empty())
+    claim.limit = Limit{.relation = rule.relation, .value = 0, .unit = {}, .text = std::string(limit)};
+}
+
+void put_numbers(const Rule& rule, const Measure& m, const Shown& shown, Claim& claim) {
+  if (!m.value.is_absent()) claim.value = quantity(m.value, shown);
+  if (!m.limit.is_absent())
+    claim.limit = Limit{.relation = rule.relation, .value = m.limit.median() / shown.divisor, .unit = shown.unit, .text = {}};
+  if (m.unknown || m.value.is_absent() || m.limit.is_absent()) return;
+  claim.margin = quantity(margin_of(rule, m), shown);
+  const double size = std::fabs(claim.limit->value);
+  if (size > 0.0) claim.margin_frac = claim.margin->value / size;
+}
+
 }  // namespace
 
 const Draws& CellDraws::of(ColumnId column, Row row) {
@@ -68,8 +102,9 @@ const Draws& CellDraws::of(ColumnId column, Row row) {
 
 void Measure::note_missing(MissingCell cell, bool has_class_range) {
   if (!has_class_range) unknown = true;
-  if (missing_count < static_cast<int>(missing.size()))
-    missing[static_cast<std::size_t>(missing_count++)] = cell;
+  const auto noted = std::span(missing).first(static_cast<std::size_t>(missing_count));
+  if (std::ranges::find(noted, cell) != noted.end() || noted.size() == missing.size()) return;
+  missing[static_cast<std::size_t>(missing_count++)] = cell;
 }
 
 const Draws& Measure::read(const Facts& facts, ColumnId column, Row row) {
@@ -105,10 +140,10 @@ std::span<const Row> Measure::read_rows(const Facts& facts, int relation, PartRe
   return rows;
 }
 
-void Measure::compare_text(std::string_view value, std::string_view limit, bool holds) {
+void Measure::compare_text(std::string_view what, std::string_view against, bool holds) {
   is_text = true;
-  value_text = value;
-  limit_text = limit;
+  value_text = what;
+  limit_text = against;
   text_holds = holds;
 }
 
@@ -157,21 +192,10 @@ Claim explain(const Rule& rule, const Facts& facts, int place) {
   if (finding.verdict != Verdict::holds) claim.remedy = std::move(telling.remedy);
   for (int i = 0; i < m.missing_count; ++i)
     claim.missing.push_back(missing_text(facts, m.missing[static_cast<std::size_t>(i)]));
-  if (m.is_text) {
-    if (!m.unknown) claim.value = Quantity{.value = 0, .low = {}, .high = {}, .unit = {}, .text = std::string(m.value_text)};
-    if (!m.limit_text.empty())
-      claim.limit = Limit{.relation = rule.relation, .value = 0, .unit = {}, .text = std::string(m.limit_text)};
-  } else {
-    if (!m.value.is_absent()) claim.value = quantity(m.value, rule.unit);
-    if (!m.limit.is_absent())
-      claim.limit = Limit{.relation = rule.relation, .value = m.limit.median(), .unit = std::string(rule.unit), .text = {}};
-    if (!m.unknown) {
-      const Draws margin = margin_of(rule, m);
-      claim.margin = quantity(margin, rule.unit);
-      const double size = std::fabs(claim.limit->value);
-      if (size > 0.0) claim.margin_frac = claim.margin->value / size;
-    }
-  }
+  if (m.is_text)
+    put_words(rule, m, telling, claim);
+  else
+    put_numbers(rule, m, shown_at(rule, facts, place), claim);
   // Odds are a count of draws; over a class range there is no distribution to count.
   const bool spans = !m.is_text && (m.value.spans() || m.limit.spans());
   if (finding.verdict != Verdict::unknown && !spans)

@@ -23,13 +23,14 @@ struct MissingCell {
   ColumnId column;
   Row row = no_row;
   PartRef parent;
+  friend bool operator==(const MissingCell&, const MissingCell&) = default;
 };
 
 /// What a rule compares. Filled by Rule::measure through the readers below, which note every absent
 /// cell: a claim with an absent cell that no class range stands for is unknown.
 struct Measure {
-  Draws value;
-  Draws limit;
+  Draws value = Draws::absent();    ///< set both before comparing; what is left absent is not shown
+  Draws limit = Draws::absent();
   bool is_text = false;             ///< words are compared instead of numbers
   bool text_holds = false;
   std::string_view value_text;
@@ -47,7 +48,8 @@ struct Measure {
   /// Rows of a relation; none at all means the relation is unknown for this part.
   std::span<const Row> read_rows(const Facts& facts, int relation, PartRef part);
   /// Words compared for equality or membership.
-  void compare_text(std::string_view value, std::string_view limit, bool holds);
+  void compare_text(std::string_view what, std::string_view against, bool holds);
+  /// Each cell is kept once, the first eight of them.
   void note_missing(MissingCell cell, bool has_class_range);
 };
 
@@ -57,6 +59,7 @@ struct Telling {
   std::string where;
   std::string load;
   std::string remedy;               ///< shown unless it holds
+  std::string limit_text;           ///< words gathered from several rows; else Measure::limit_text is shown
   std::vector<PartRef> subjects;
 };
 
@@ -83,6 +86,11 @@ struct Rule {
   int (*places)(const Facts&) = nullptr;
   void (*measure)(const Facts&, int place, Measure&) = nullptr;
   void (*tell)(const Facts&, int place, const Measure&, Telling&) = nullptr;
+  /// For units that belong to the place, such as a market's currency; null: `unit`.
+  std::string_view (*unit_at)(const Facts&, int place) = nullptr;
+  /// Measured units in one shown unit: money is compared in whole minor units and shown in major
+  /// ones (100 for EUR). Null: 1.
+  double (*divisor_at)(const Facts&, int place) = nullptr;
 };
 
 /// What the planner needs of a claim.
