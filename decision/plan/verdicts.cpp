@@ -1,0 +1,140 @@
+#include "decision/plan/verdicts.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <map>
+
+#include "base/contract.hpp"
+
+namespace rigproof::plan {
+namespace {
+
+void append(std::string& key, std::uint64_t value) {
+  key.append(reinterpret_cast<const char*>(&value), sizeof value);
+}
+
+// What a rule sees of one cell: its value, and its place when draws belong to the place.
+void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row) {
+  const ColumnSpec& column = spec(id);
+  switch (column.type) {
+    case Type::number:
+    case Type::count: {
+      const double value = catalog.number(id, row);
+      append(key, std::bit_cast<std::uint64_t>(value));
+      const bool drawn = std::isnan(value) ? !std::isnan(column.class_low) : catalog.half_width(id, row) > 0.0;
+      append(key, drawn ? row : no_row);
+      return;
+    }
+    case Type::flag: {
+      const auto flag = catalog.flag(id, row);
+      key += !flag ? '?' : *flag ? 'y' : 'n';
+      return;
+    }
+    case Type::money:
+      append(key, static_cast<std::uint64_t>(catalog.minor(id, row).value_or(-1)));
+      return;
+    case Type::date: {
+      const auto date = catalog.date(id, row);
+      append(key, date ? static_cast<std::uint64_t>(date->days) : ~std::uint64_t{0});
+      return;
+    }
+    case Type::reference:
+      append(key, column.refers == "part" ? catalog.part(id, row).row : catalog.reference(id, row));
+      return;
+    case Type::slug:
+    case Type::text:
+    case Type::token:
+    case Type::tokens:
+    case Type::currency:
+    case Type::market:
+      key += catalog.word(id, row);
+      key += '\0';
+      return;
+  }
+}
+
+}  // namespace
+
+struct Verdicts::PerRule {
+  std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> part_groups;
+  std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
+  std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
+  std::unordered_map<std::string, bool> admitted;
+  Accept accept_used{};
+};
+
+Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
+    : catalog_(&catalog), rules_(rules), draws_(catalog, seed) {
+  for (std::size_t i = 0; i < rules.size(); ++i) per_rule_.push_back(std::make_unique<PerRule>());
+}
+
+Verdicts::~Verdicts() = default;
+
+void Verdicts::use(const Brief& brief, const PriceBook& prices) {
+  brief_ = &brief;
+  prices_ = &prices;
+  for (std::size_t i = 0; i < rules_.size(); ++i) {
+    const auto special = brief.accept_by_rule.find(std::string(rules_[i]->id));
+    const Accept& accept = special == brief.accept_by_rule.end() ? brief.accept : special->second;
+    PerRule& memory = *per_rule_[i];
+    const bool same = memory.accept_used.verdict == accept.verdict && memory.accept_used.unknown == accept.unknown;
+    if (!same || !rules_[i]->brief_keys.empty()) memory.admitted.clear();
+    memory.accept_used = accept;
+  }
+}
+
+std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& option) {
+  PerRule& memory = *per_rule_[rule];
+  const auto k = static_cast<std::size_t>(kind);
+  auto& by_row = memory.group_of_row[k];
+  if (by_row.empty()) by_row.assign(catalog_->rows(table_of(kind)) + 1U, ~0U);
+  const auto group_of = [&](Row row) {
+    std::uint32_t& known = by_row[row];
+    if (known != ~0U) return known;
+    std::string key;
+    for (const ColumnId id : rules_[rule]->reads) {
+      if (id.table == table_of(kind)) {
+        append_cell(key, *catalog_, id, row);
+      } else if (id.table >= kind_count) {
+        for (const Row child : catalog_->rows_of(id.table, {kind, row})) append_cell(key, *catalog_, id, child);
+        key += '\x1F';
+      }
+    }
+    known = memory.part_groups[k].try_emplace(std::move(key), static_cast<std::uint32_t>(memory.part_groups[k].size()))
+                .first->second;
+    return known;
+  };
+  std::vector<std::uint32_t> parts;
+  for (const Chosen& part : option.parts)
+    for (int i = 0; i < part.count; ++i) parts.push_back(group_of(part.row));
+  std::ranges::sort(parts);
+  // Equal parts in one row with a count, or in two rows: the same to every rule, as counts are respected.
+  return memory.option_groups[k]
+      .try_emplace(std::move(parts), static_cast<std::uint32_t>(memory.option_groups[k].size()))
+      .first->second;
+}
+
+bool Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
+  ++judged_;
+  Build build;
+  for (const Filling& filling : fillings)
+    for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);
+  const Facts facts{.catalog = *catalog_, .brief = *brief_, .prices = prices_, .build = build, .draws = draws_, .mounts = nullptr};
+  const int places = rule.places(facts);
+  for (int place = 0; place < places; ++place)
+    if (!admitted(rule, judge(rule, facts, place).verdict, *brief_)) return false;
+  return true;
+}
+
+bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {
+  RP_EXPECT(brief_ != nullptr);
+  std::string key(reinterpret_cast<const char*>(groups.data()), sizeof groups);
+  PerRule& memory = *per_rule_[rule];
+  if (const auto found = memory.admitted.find(key); found != memory.admitted.end()) return found->second;
+  const bool admits_it = ask(*rules_[rule], fillings);
+  memory.admitted.emplace(std::move(key), admits_it);
+  return admits_it;
+}
+
+}  // namespace rigproof::plan

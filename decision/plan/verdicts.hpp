@@ -1,0 +1,68 @@
+// Verdicts of rules over options, each distinct case judged once.
+//
+// Two parts that agree in every cell a rule reads (and none of these cells is uncertain) look the same to it: a kind is grouped by
+// those cells, and a rule is asked once for each combination of groups. What a rule does not read
+// it cannot depend on; a test compares with asking for every part.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "claims/rule.hpp"
+#include "decision/plan/options.hpp"
+
+namespace rigproof::plan {
+
+/// One slot's filling, for a rule that looks at several.
+struct Filling {
+  Kind kind;
+  const SlotOption* option;
+};
+
+/// Remembers verdicts over many plans of one catalog. Rules that read the brief are forgotten when
+/// the brief changes; all others are kept. Not for several threads.
+class Verdicts {
+ public:
+  Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed);
+  Verdicts(const Verdicts&) = delete;
+  Verdicts& operator=(const Verdicts&) = delete;
+  ~Verdicts();
+
+  [[nodiscard]] std::span<const Rule* const> rules() const { return rules_; }
+  /// To be called before a plan; both must outlive it.
+  void use(const Brief& brief, const PriceBook& prices);
+
+  /// Group of an option as rule `rule` sees it; equal numbers mean equal for the rule.
+  [[nodiscard]] std::uint32_t group(std::size_t rule, Kind kind, const SlotOption& option);
+  /// Groups by kind, ~0 for kinds outside the scope. Made with group().
+  using Groups = std::array<std::uint32_t, kind_count>;
+  [[nodiscard]] static Groups no_groups() {
+    Groups groups;
+    groups.fill(~0U);
+    return groups;
+  }
+  /// All places of the rule admitted for these fillings (all kinds of its scope, any order)?
+  /// `groups` are theirs; the fillings are looked at only when this case was never judged.
+  [[nodiscard]] bool admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings);
+  [[nodiscard]] std::int64_t judged() const { return judged_; }  ///< how often a rule was really asked
+  [[nodiscard]] CellDraws& draws() { return draws_; }
+
+ private:
+  struct PerRule;
+  bool ask(const Rule& rule, std::span<const Filling> fillings);
+
+  const Catalog* catalog_;
+  std::span<const Rule* const> rules_;
+  const Brief* brief_ = nullptr;
+  const PriceBook* prices_ = nullptr;
+  CellDraws draws_;
+  std::vector<std::unique_ptr<PerRule>> per_rule_;
+  std::int64_t judged_ = 0;
+};
+
+}  // namespace rigproof::plan
