@@ -111,7 +111,7 @@ double NormalPair::moderate(double h, double k) const {
   return sum + normal_cdf(h) * normal_cdf(k);
 }
 
-// [genz-2004] section 2.4, for P(X > h, Y > k), which is both_below(-h, -k).
+// [genz-2004] for |r| near 1, for P(X > h, Y > k), which is both_below(-h, -k).
 double NormalPair::extreme(double below_h, double below_k) const {
   const double h = -below_h;
   const double k = r_ < 0.0 ? below_k : -below_k;
