@@ -9,7 +9,8 @@ namespace rigproof {
 std::optional<Date> make_date(int year, int month, int day) {
   using namespace std::chrono;
   if (year < 1900 || year > 2199 || month < 1 || month > 12 || day < 1 || day > 31) return {};
-  const year_month_day ymd{std::chrono::year{year}, std::chrono::month{static_cast<unsigned>(month)},
+  const year_month_day ymd{std::chrono::year{year},
+                           std::chrono::month{static_cast<unsigned>(month)},
                            std::chrono::day{static_cast<unsigned>(day)}};
   if (!ymd.ok()) return {};
   return Date{static_cast<std::int32_t>(sys_days{ymd}.time_since_epoch().count())};

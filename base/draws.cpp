@@ -9,14 +9,15 @@
 namespace rigproof {
 namespace {
 
-// A 64-bit mixer: the finaliser of SplitMix64. Source: [steele-2014] section 5 (constants from memory).
+// A 64-bit mixer: the finaliser of SplitMix64. Source: [steele-2014] section 5 (constants looked up
+// in copies of its code).
 std::uint64_t mix(std::uint64_t z) {
   z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
   z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
   return z ^ (z >> 31U);
 }
 
-// FNV-1a over the bytes, then a separator that no UTF-8 text contains. Source: [fnv].
+// FNV-1a over the bytes, then a separator that no UTF-8 text contains. Source: [fnv-hash].
 std::uint64_t hash(std::uint64_t state, std::string_view text) {
   for (const char c : text) state = (state ^ static_cast<unsigned char>(c)) * 0x100000001B3ULL;
   return (state ^ 0xFFU) * 0x100000001B3ULL;
@@ -66,7 +67,7 @@ Draws Draws::span(double low, double high, Stream stream) {
   out.high_ = high;
   const auto order = permutation(stream);
   for (std::size_t i = 0; i < draw_count; ++i)
-    out.samples_[i] = low + (high - low) * order[i] / (draw_count - 1);
+    out.samples_[i] = std::min(high, low + (high - low) * order[i] / (draw_count - 1));
   return out;
 }
 
@@ -77,6 +78,7 @@ Draws Draws::absent() {
 }
 
 Draws Draws::of(const Samples& samples, bool spans) {
+  RP_EXPECT(std::ranges::none_of(samples, [](double sample) { return std::isnan(sample); }));
   Draws out(0.0);
   out.certain_ = false;
   out.spans_ = spans;

@@ -26,7 +26,8 @@ struct Stream {
 
 class Draws {
  public:
-  Draws(double certain = 0.0) : certain_(true), low_(certain), high_(certain) {}  // NOLINT: a number is one
+  Draws(double certain = 0.0)
+      : certain_(true), low_(certain), high_(certain) {}  // NOLINT: a number is one
   Draws(const Draws& other) { copy(other); }
   Draws& operator=(const Draws& other) {
     if (this != &other) copy(other);
@@ -40,7 +41,8 @@ class Draws {
   [[nodiscard]] static Draws span(double low, double high, Stream stream);
   /// A cell that is absent and has no class range. Arithmetic with it stays absent.
   [[nodiscard]] static Draws absent();
-  /// Samples given one by one (engines whose model is not a sum). Hull = smallest and largest.
+  /// Samples given one by one (engines whose model is not a sum), none NaN. Hull = smallest and
+  /// largest.
   [[nodiscard]] static Draws of(const std::array<double, draw_count>& samples, bool spans = false);
 
   [[nodiscard]] bool is_absent() const { return absent_; }

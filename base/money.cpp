@@ -10,21 +10,26 @@
 namespace rigproof {
 namespace {
 
-// Active codes whose minor unit is not two digits. Source: [iso-4217] (see docs/sources.bib: edition
-// looked up is old; UGX, CLF, UYW from memory).
-constexpr std::array<std::string_view, 17> no_minor = {
-    "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG",
-    "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF"};
+// Active codes whose minor unit is not two digits. Source: [iso-4217] (see docs/sources.bib:
+// edition looked up is old; UGX, CLF, UYW from memory).
+constexpr std::array<std::string_view, 17> no_minor = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY",
+                                                       "KMF", "KRW", "PYG", "RWF", "UGX", "UYI",
+                                                       "VND", "VUV", "XAF", "XOF", "XPF"};
 constexpr std::array<std::string_view, 7> three_digits = {"BHD", "IQD", "JOD", "KWD",
                                                           "LYD", "OMR", "TND"};
 constexpr std::array<std::string_view, 2> four_digits = {"CLF", "UYW"};
 // Circulating currencies with two digits, sorted.
 constexpr std::string_view two_digits =
-    "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD "
-    "CDF CHF CNY COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD "
-    "HKD HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD "
-    "MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR RON "
-    "RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD "
+    "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD "
+    "CAD "
+    "CDF CHF CNY COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ "
+    "GYD "
+    "HKD HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA "
+    "MKD "
+    "MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR "
+    "RON "
+    "RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD "
+    "TWD "
     "TZS UAH USD UYU UZS VED VES WST XCD YER ZAR ZMW ZWL";
 
 template <std::size_t N>
@@ -132,6 +137,7 @@ Result<DecimalRate> parse_rate(std::string_view text) {
 
 std::int64_t with_tax(std::int64_t minor, const DecimalRate& rate) {
   RP_EXPECT(minor >= 0 && minor <= max_minor && rate.decimals >= 0 && rate.decimals <= 9);
+  RP_EXPECT(rate.numerator >= 0 && rate.numerator <= power_of_ten(rate.decimals));
   __extension__ using Wide = __int128;  // 1e15 x 1e9 needs 80 bits
   const Wide scale = power_of_ten(rate.decimals);
   const Wide exact = static_cast<Wide>(minor) * (scale + rate.numerator);

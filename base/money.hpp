@@ -17,7 +17,8 @@ struct Currency {
   friend bool operator==(const Currency& a, const Currency& b) { return a.view() == b.view(); }
 };
 
-/// Known circulating currencies only; nullopt otherwise. Source: [iso-4217], minor units 0, 2, 3 or 4.
+/// Known circulating currencies only; nullopt otherwise. Source: [iso-4217], minor units 0, 2, 3
+/// or 4.
 [[nodiscard]] std::optional<Currency> parse_currency(std::string_view code);
 [[nodiscard]] int minor_digits(const Currency& currency);
 

@@ -1,4 +1,5 @@
-// Result: a value, or an error the world caused (file, input, limit). See docs/decisions/0002-three-kinds-of-no.md.
+// Result: a value, or an error the world caused (file, input, limit). See
+// docs/decisions/0002-three-kinds-of-no.md.
 #pragma once
 
 #include <string>
@@ -17,7 +18,8 @@ enum class ErrorCode {
 
 struct Error {
   ErrorCode code = ErrorCode::bad_input;
-  std::string message;  ///< one or more lines, each complete: place, what is wrong, what was expected
+  std::string
+      message;  ///< one or more lines, each complete: place, what is wrong, what was expected
 };
 
 template <class T>

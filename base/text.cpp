@@ -48,6 +48,13 @@ std::size_t utf8_sequence(std::string_view t) {
   return 0;
 }
 
+// C0 and DEL are one byte; C1 (U+0080 to U+009F) is C2 80 to C2 9F, and a terminal may obey it.
+bool is_control(std::string_view character) {
+  const auto first = static_cast<unsigned char>(character[0]);
+  if (character.size() == 1) return first < 0x20 || first == 0x7F;
+  return first == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
+}
+
 }  // namespace
 
 std::string_view trim(std::string_view text) {
@@ -98,7 +105,7 @@ std::string readable(double value, int significant) {
 }
 
 std::optional<double> parse_number(std::string_view text) {
-  if (text.starts_with('+')) text.remove_prefix(1);
+  if (text.starts_with('+') && !text.starts_with("+-")) text.remove_prefix(1);
   if (text.empty() || !(text[0] == '-' || text[0] == '.' || (text[0] >= '0' && text[0] <= '9')))
     return {};
   double value = 0.0;
@@ -120,9 +127,8 @@ std::string excerpt(std::string_view text, std::size_t bytes) {
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t length = utf8_sequence(text.substr(at));
-    const auto first = static_cast<unsigned char>(text[at]);
     if (out.size() + std::max<std::size_t>(length, 1) > bytes) return out + "...";
-    if (length == 0 || first < 0x20 || first == 0x7F)
+    if (length == 0 || is_control(text.substr(at, length)))
       out += '?';
     else
       out += text.substr(at, length);
