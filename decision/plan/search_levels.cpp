@@ -1,0 +1,274 @@
+// Forward checking over bit sets.
+#include "decision/plan/search_levels.hpp"
+
+#include <algorithm>
+#include <bit>
+
+namespace rigproof::plan::internal {
+
+namespace {
+
+std::size_t z(int i) { return static_cast<std::size_t>(i); }
+
+bool bit(const std::vector<std::uint64_t>& words, const SlotIndex& slot, int place) {
+  return (words[slot.first_word + z(place / word_bits)] >> (place % word_bits) & 1U) != 0;
+}
+
+void clear_bit(std::vector<std::uint64_t>& words, const SlotIndex& slot, int place) {
+  words[slot.first_word + z(place / word_bits)] &= ~(std::uint64_t{1} << (place % word_bits));
+}
+
+void set_bit(std::vector<std::uint64_t>& words, const SlotIndex& slot, int place) {
+  words[slot.first_word + z(place / word_bits)] |= std::uint64_t{1} << (place % word_bits);
+}
+
+/// Calls `visit(slot)` for the set bits, ascending, while it returns true.
+template <class Visit>
+bool each_slot(std::uint64_t slots, Visit visit) {
+  for (; slots != 0; slots &= slots - 1)
+    if (!visit(std::countr_zero(slots))) return false;
+  return true;
+}
+
+}  // namespace
+
+Levels::Levels(const Index& index, std::vector<std::int64_t>& pruned)
+    : index_(index),
+      pruned_(pruned),
+      levels_(z(index.slots) + 1),
+      choice_(z(index.slots), -1),
+      place_(z(index.slots), 0) {
+  for (Level& level : levels_) {
+    level.cost.assign(z(index.resources), 0);
+    level.least_after.assign(z(index.resources), 0);
+    level.allowed.assign(index.words, 0);
+    level.verified.assign(index.words, 0);
+    level.top.assign(z(index.slots), 0);
+    level.cheapest.assign(z(index.slots) * z(index.resources), 0);
+  }
+}
+
+bool Levels::start() {
+  Level& root = at(0);
+  bool open = true;
+  for (int s = 0; s < index_.slots; ++s) {
+    for (int place = 0; place < slot(s).places; ++place) set_bit(root.allowed, slot(s), place);
+    open = open && slot(s).places > 0;
+  }
+  if (!open) {
+    ++pruned_[by_no_option];
+    return false;
+  }
+  root.untested = index_.ready_by[0];
+  sum_up(0);
+  return true;
+}
+
+bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool count,
+                        std::uint64_t& changed) {
+  const SlotIndex& second = slot(table.second);
+  const std::uint64_t* row = table.rows.data() + z(place) * z(second.words);
+  std::uint64_t* words = next.allowed.data() + second.first_word;
+  int struck = 0;
+  std::uint64_t left = 0;
+  for (int w = 0; w < second.words; ++w) {
+    struck += std::popcount(words[w] & ~row[w]);
+    words[w] &= row[w];
+    left |= words[w];
+  }
+  if (struck == 0) return true;
+  changed |= std::uint64_t{1} << table.second;
+  if (count) pruned_[table.reason] += struck;
+  if (left == 0 && count) ++pruned_[by_no_option];
+  return left != 0;
+}
+
+bool Levels::enter(int level, int place, bool count) {
+  const Level& now = at(level);
+  Level& next = at(level + 1);
+  const SlotIndex& own = slot(level);
+  choice_[z(level)] = own.option[z(place)];
+  place_[z(level)] = place;
+  const auto open = static_cast<std::ptrdiff_t>(own.first_word) + own.words;
+  std::copy(now.allowed.begin() + open, now.allowed.end(), next.allowed.begin() + open);
+  std::copy(now.verified.begin() + open, now.verified.end(), next.verified.begin() + open);
+  std::copy(now.top.begin() + level + 1, now.top.end(), next.top.begin() + level + 1);
+  const std::ptrdiff_t costs = static_cast<std::ptrdiff_t>(level + 1) * index_.resources;
+  std::copy(now.cheapest.begin() + costs, now.cheapest.end(), next.cheapest.begin() + costs);
+  next.terms = now.terms + own.term[z(place)];
+  for (int r = 0; r < index_.resources; ++r)
+    next.cost[z(r)] = now.cost[z(r)] + own.cost[z(place) * z(index_.resources) + z(r)];
+
+  std::uint64_t changed = 0;
+  for (const TableIndex& table : index_.tables[z(level)])
+    if (!strike_row(next, table, place, count, changed)) return false;
+  each_slot(changed, [&](int s) { return refresh(next, s); });
+  const std::uint64_t fresh = index_.ready_at[z(level) + 1];
+  each_slot(fresh, [&](int s) {
+    const auto begin = next.verified.begin() + static_cast<std::ptrdiff_t>(slot(s).first_word);
+    std::fill(begin, begin + slot(s).words, 0);
+    return true;
+  });
+  const std::uint64_t still_open = level + 1 < word_bits ? ~std::uint64_t{0} << (level + 1) : 0;
+  next.untested = (now.untested | changed | fresh) & index_.ready_by[z(level) + 1] & still_open;
+  sum_up(level + 1);
+  return true;
+}
+
+bool Levels::refresh(Level& level, int s) const {
+  const SlotIndex& own = slot(s);
+  int w = level.top[z(s)] / word_bits;
+  while (w < own.words && level.allowed[own.first_word + z(w)] == 0) ++w;
+  if (w == own.words) return false;
+  level.top[z(s)] = w * word_bits + std::countr_zero(level.allowed[own.first_word + z(w)]);
+  for (int r = 0; r < index_.resources; ++r) {
+    int& position = level.cheapest[z(s) * z(index_.resources) + z(r)];
+    while (!bit(level.allowed, own, own.by_cost[z(r)][z(position)])) ++position;
+  }
+  return true;
+}
+
+void Levels::sum_up(int level) {
+  Level& l = at(level);
+  const std::size_t width = z(index_.resources);
+  l.most_after = 0.0;
+  std::ranges::fill(l.least_after, 0);
+  for (int s = level + 1; s < index_.slots; ++s) {
+    const SlotIndex& own = slot(s);
+    l.most_after += own.term[z(l.top[z(s)])];
+    for (std::size_t r = 0; r < width; ++r)
+      l.least_after[r] += own.cost[z(own.by_cost[r][z(l.cheapest[z(s) * width + r])]) * width + r];
+  }
+}
+
+bool Levels::satisfies(int level, int s, int place) {
+  Level& l = at(level);
+  if (bit(l.verified, slot(s), place)) return true;
+  const int before = choice_[z(s)];
+  choice_[z(s)] = slot(s).option[z(place)];
+  bool holds = true;
+  for (const CheckIndex& check : index_.checks[z(s)]) {
+    if (check.ready_level > level) continue;
+    if (check.check->holds(choice_)) continue;
+    ++pruned_[check.reason];
+    holds = false;
+    break;
+  }
+  choice_[z(s)] = before;
+  if (holds) set_bit(l.verified, slot(s), place);
+  return holds;
+}
+
+bool Levels::last_holds(int level) { return satisfies(level, level, place_[z(level)]); }
+
+int Levels::failing_support(int level, int s) {
+  const Level& l = at(level);
+  if (!satisfies(level, s, l.top[z(s)])) return l.top[z(s)];
+  for (int r = 0; r < index_.resources; ++r) {
+    const int position = l.cheapest[z(s) * z(index_.resources) + z(r)];
+    const int place = slot(s).by_cost[z(r)][z(position)];
+    if (!satisfies(level, s, place)) return place;
+  }
+  return -1;
+}
+
+bool Levels::tighten_slot(int level, int s) {
+  for (int place = failing_support(level, s); place >= 0; place = failing_support(level, s)) {
+    clear_bit(at(level).allowed, slot(s), place);
+    if (refresh(at(level), s)) continue;
+    ++pruned_[by_no_option];
+    return false;
+  }
+  return true;
+}
+
+bool Levels::tighten(int level) {
+  if (at(level).untested == 0) return true;
+  if (!each_slot(at(level).untested, [&](int s) { return tighten_slot(level, s); })) return false;
+  at(level).untested = 0;
+  sum_up(level);
+  return true;
+}
+
+bool Levels::allowed(int level, int s, int place) const {
+  return bit(at(level).allowed, slot(s), place);
+}
+
+int Levels::next_place(int level, int place) const {
+  const SlotIndex& own = slot(level);
+  if (place >= own.places) return -1;
+  int w = place / word_bits;
+  std::uint64_t word = at(level).allowed[own.first_word + z(w)];
+  word &= ~std::uint64_t{0} << (place % word_bits);
+  while (word == 0) {
+    if (++w == own.words) return -1;
+    word = at(level).allowed[own.first_word + z(w)];
+  }
+  return w * word_bits + std::countr_zero(word);
+}
+
+int Levels::allowed_from(int level, int place) const {
+  int count = 0;
+  for (int p = next_place(level, place); p >= 0; p = next_place(level, p + 1)) ++count;
+  return count;
+}
+
+double Levels::most_terms(int level) const {
+  return level == index_.slots ? at(level).terms : most_terms_with(level, at(level).top[z(level)]);
+}
+
+double Levels::most_terms_with(int level, int place) const {
+  return at(level).terms + slot(level).term[z(place)] + at(level).most_after;
+}
+
+std::int64_t Levels::least_cost(int level, int resource) const {
+  const Level& l = at(level);
+  if (level == index_.slots) return l.cost[z(resource)];
+  const int position = l.cheapest[z(level) * z(index_.resources) + z(resource)];
+  return least_cost_with(level, slot(level).by_cost[z(resource)][z(position)], resource);
+}
+
+std::int64_t Levels::least_cost_with(int level, int place, int resource) const {
+  const Level& l = at(level);
+  return l.cost[z(resource)] + slot(level).cost[z(place) * z(index_.resources) + z(resource)] +
+         l.least_after[z(resource)];
+}
+
+bool Levels::within_caps(int level) const {
+  for (int r = 0; r < index_.resources; ++r)
+    if (least_cost(level, r) > index_.problem.caps[z(r)]) return false;
+  return true;
+}
+
+bool Levels::within_caps_with(int level, int place) const {
+  for (int r = 0; r < index_.resources; ++r)
+    if (least_cost_with(level, place, r) > index_.problem.caps[z(r)]) return false;
+  return true;
+}
+
+bool Levels::may_rank_before(int level, const std::vector<int>& ranks) const {
+  for (std::size_t i = 0; i < ranks.size(); ++i) {
+    const int s = index_.rank_order[i];
+    int least = 0;
+    if (s < level) {
+      least = slot(s).rank[z(place_[z(s)])];
+    } else {
+      std::size_t position = 0;
+      while (!allowed(level, s, slot(s).by_rank[position])) ++position;
+      least = slot(s).rank[z(slot(s).by_rank[position])];
+    }
+    if (least != ranks[i]) return least < ranks[i];
+  }
+  return false;
+}
+
+std::vector<int> Levels::ranks() const {
+  std::vector<int> result;
+  result.reserve(index_.rank_order.size());
+  for (const int s : index_.rank_order) result.push_back(slot(s).rank[z(place_[z(s)])]);
+  return result;
+}
+
+std::vector<std::int64_t> Levels::costs() const { return at(index_.slots).cost; }
+
+}  // namespace rigproof::plan::internal
