@@ -1,0 +1,79 @@
+#include "app/planning.hpp"
+
+#include <cmath>
+
+#include "app/frame_model.hpp"
+#include "base/contract.hpp"
+
+namespace rigproof::app {
+
+struct Planning::Parts {
+  Parts(const Workshop& shop, const Brief& the_brief, PriceBook the_prices)
+      : workshop(shop), brief(the_brief), prices(std::move(the_prices)), verdicts(shop.catalog, planning_rules(), 0),
+        frames(make_frame_model(shop.catalog, the_brief, verdicts.draws())) {}
+  const Workshop& workshop;
+  const Brief& brief;
+  PriceBook prices;
+  plan::Verdicts verdicts;
+  plan::FrameModel frames;
+};
+
+Planning::Planning(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+Planning::~Planning() = default;
+
+Result<std::unique_ptr<Planning>> Planning::start(const Workshop& workshop, const Brief& brief) {
+  auto prices = PriceBook::make(workshop.catalog, brief);
+  if (!prices) return tl::unexpected(prices.error());
+  return std::unique_ptr<Planning>(new Planning(std::make_unique<Parts>(workshop, brief, std::move(*prices))));
+}
+
+const Catalog& Planning::catalog() const { return parts_->workshop.catalog; }
+const Brief& Planning::brief() const { return parts_->brief; }
+const PriceBook& Planning::prices() const { return parts_->prices; }
+const plan::FrameModel& Planning::frames() const { return parts_->frames; }
+std::int64_t Planning::judged() const { return parts_->verdicts.judged(); }
+
+plan::PlanOutcome Planning::plan(const plan::PlanOptions& options) {
+  return plan::plan({.catalog = catalog(), .brief = brief(), .prices = prices(), .frames = parts_->frames, .verdicts = parts_->verdicts},
+                    options);
+}
+
+Result<plan::PlanOutcome> Planning::plan_under(const Brief& other, const plan::PlanOptions& options) {
+  const auto prices = PriceBook::make(catalog(), other);
+  if (!prices) return tl::unexpected(prices.error());
+  const auto frames = make_frame_model(catalog(), other, parts_->verdicts.draws());
+  return plan::plan({.catalog = catalog(), .brief = other, .prices = *prices, .frames = frames, .verdicts = parts_->verdicts}, options);
+}
+
+plan::ConflictSet Planning::conflict(const LongJob& job) {
+  return plan::conflict(brief(), [&](const Brief& relaxed) -> std::optional<bool> {
+    const auto outcome = plan_under(relaxed, {.keep = 1, .first_only = true, .banned = {}, .stop = job.stop, .progress = job.progress});
+    if (!outcome) return true;  // relaxing cannot spoil prices; were it to, the requirement is kept
+    if (outcome->status == plan::Outcome::Status::impossible) return false;
+    if (outcome->best.empty()) return {};
+    return true;
+  });
+}
+
+std::optional<plan::PlannedChoice> Planning::scored(const Build& build) const {
+  plan::PlannedChoice out{.build = build, .score = 0, .prices = std::vector<std::int64_t>(brief().markets.size(), 0)};
+  for (int k = 0; k < kind_count; ++k)
+    for (const Chosen& part : build.of(static_cast<Kind>(k)))
+      for (int market = 0; market < prices().markets(); ++market) {
+        const auto price = prices().price({static_cast<Kind>(k), part.row}, market, part.count);
+        if (!price) return {};
+        out.prices[static_cast<std::size_t>(market)] += price->minor * part.count;
+      }
+  const auto budget = static_cast<double>(brief().markets.front().budget.minor);
+  double score = brief().saved_frac * (budget - static_cast<double>(out.prices.front()));
+  const bool rated = build.has(Kind::cpu) && build.has(Kind::board) && build.has(Kind::memory);
+  if (parts_->frames.has_titles && rated) {
+    const Row cpu = build.one(Kind::cpu);
+    const double speed = parts_->frames.memory_mt_s(cpu, build.one(Kind::board), build.of(Kind::memory).front());
+    score += budget * parts_->frames.utility(cpu, speed, build.one(Kind::gpu));
+  }
+  out.score = std::llround(score);
+  return out;
+}
+
+}  // namespace rigproof::app

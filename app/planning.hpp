@@ -1,0 +1,49 @@
+// A planning session: one workshop, one brief, and everything learned about them while planning,
+// asking for runner-ups and looking for conflicts.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+#include "app/workshop.hpp"
+#include "decision/plan/planner.hpp"
+#include "decision/plan/requirements.hpp"
+
+namespace rigproof::app {
+
+/// How a long job is stopped and how it reports; both may be empty.
+struct LongJob {
+  std::function<bool()> stop;
+  std::function<void(const plan::Progress&)> progress;
+};
+
+class Planning {
+ public:
+  /// Errors: bad_input from prices (currency, missing sales tax). Workshop and brief must outlive it.
+  [[nodiscard]] static Result<std::unique_ptr<Planning>> start(const Workshop& workshop, const Brief& brief);
+  Planning(const Planning&) = delete;
+  Planning& operator=(const Planning&) = delete;
+  ~Planning();
+
+  [[nodiscard]] const Catalog& catalog() const;
+  [[nodiscard]] const Brief& brief() const;
+  [[nodiscard]] const PriceBook& prices() const;
+  [[nodiscard]] const plan::FrameModel& frames() const;
+
+  [[nodiscard]] plan::PlanOutcome plan(const plan::PlanOptions& options);
+  /// The score of any build that can be bought; nullopt when a part of it cannot. Slots may be missing.
+  [[nodiscard]] std::optional<plan::PlannedChoice> scored(const Build& build) const;
+  /// Plans under another brief of the same workshop, sharing what was learned.
+  [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other, const plan::PlanOptions& options);
+  [[nodiscard]] plan::ConflictSet conflict(const LongJob& job);
+  /// How often a plan's rule had to be asked, all plans together.
+  [[nodiscard]] std::int64_t judged() const;
+
+ private:
+  struct Parts;
+  explicit Planning(std::unique_ptr<Parts> parts);
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace rigproof::app

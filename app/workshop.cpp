@@ -1,0 +1,155 @@
+#include "app/workshop.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "analysis/fit/fit_rules.hpp"
+#include "analysis/forecast/frame_rules.hpp"
+#include "analysis/match/match_rules.hpp"
+#include "analysis/power/power_rules.hpp"
+#include "app/files.hpp"
+#include "base/text.hpp"
+
+namespace rigproof::app {
+namespace {
+
+using Rules = std::vector<const Rule*>;
+
+Rules joined(std::initializer_list<std::span<const Rule* const>> engines) {
+  Rules rules;
+  for (const auto engine : engines) rules.insert(rules.end(), engine.begin(), engine.end());
+  return rules;
+}
+
+// Which engine will judge a limit, and as which claim (DESIGN sections 3 and 5).
+struct PendingLimit {
+  std::string_view key, claim, engine, unit, about;
+};
+constexpr std::array pending_limits = {
+    PendingLimit{"noise_dba", "air.noise", "air", "dB(A)", "is no louder than the brief allows"},
+    PendingLimit{"cpu_c", "air.cpu-temperature", "air", "degC", "keeps the processor as cool as the brief asks"},
+    PendingLimit{"gpu_c", "air.gpu-temperature", "air", "degC", "keeps the card as cool as the brief asks"},
+    PendingLimit{"board_stage_c", "air.stage-temperature", "air", "degC", "keeps the board's power stage as cool as the brief asks"},
+    PendingLimit{"drive_c", "air.drive-temperature", "air", "degC", "keeps the drives as cool as the brief asks"},
+    PendingLimit{"exhaust_c", "air.exhaust-temperature", "air", "degC", "blows out air no warmer than the brief asks"},
+    PendingLimit{"wall_power_w", "power.wall", "power", "W", "draws no more at the wall than the brief asks"},
+};
+
+void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
+  std::vector<std::string_view> ids;
+  for (const Rule* rule : rulebook()) ids.push_back(rule->id);
+  for (const auto& [id, accept] : brief.accept_by_rule) {
+    if (std::ranges::find(ids, id) != ids.end()) continue;
+    const auto near = nearest(id, ids);
+    const auto line = brief.lines.find("accept." + id);
+    complaints.add({.file = brief.file,
+                    .line = line == brief.lines.end() ? 0 : static_cast<std::size_t>(line->second),
+                    .column = 0,
+                    .what = "no rule has this id",
+                    .expected = near ? fmt::format("a rule id, such as \"{}\"", *near) : "a rule id (see rigproof rules)",
+                    .text = excerpt(id)});
+  }
+}
+
+}  // namespace
+
+std::span<const Rule* const> planning_rules() {
+  static const Rules rules = joined({match_rules(), fit_rules(), power_rules(), forecast_rules()});
+  return rules;
+}
+
+std::span<const Rule* const> rulebook() {
+  static const Rules rules = joined({planning_rules(), market_rules()});
+  return rules;
+}
+
+Result<Workshop> open_workshop(const std::filesystem::path& folder, bool skip_bad) {
+  const auto files = read_tables(folder);
+  if (!files) return tl::unexpected(files.error());
+  std::vector<TableFile> tables;
+  for (const FolderFile& file : *files) tables.push_back({file.name, file.bytes});
+  auto loaded = load_catalog(tables, {.skip_bad = skip_bad});
+  if (!loaded) return bad_input(loaded.error().report());
+  return Workshop{folder.string(), std::move(loaded->catalog), std::move(loaded->skipped)};
+}
+
+Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog) {
+  const auto bytes = read_file(file);
+  if (!bytes) return tl::unexpected(bytes.error());
+  auto brief = read_brief(*bytes, file.string(), catalog);
+  if (!brief) return bad_input(brief.error().report());
+  Complaints complaints;
+  complain_of_unknown_rules(*brief, complaints);
+  if (!complaints.empty()) return bad_input(complaints.report());
+  return std::move(*brief);
+}
+
+Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& catalog) {
+  const auto bytes = read_file(file);
+  if (!bytes) return tl::unexpected(bytes.error());
+  auto build = read_build(*bytes, file.string(), catalog);
+  if (!build) return bad_input(build.error().report());
+  return std::move(*build);
+}
+
+std::vector<Claim> unjudged_limits(const Brief& brief) {
+  std::vector<Claim> claims;
+  for (const PendingLimit& pending : pending_limits) {
+    const auto limit = brief.limits.find(std::string(pending.key));
+    if (limit == brief.limits.end()) continue;
+    Claim claim;
+    claim.id = pending.claim;
+    claim.load = limit->second.load;
+    claim.statement = fmt::format("The build {}.", pending.about);
+    claim.limit = Limit{.relation = Relation::at_most, .value = limit->second.at_most, .unit = std::string(pending.unit), .text = {}};
+    claim.basis = Basis::model;
+    claim.source = fmt::format("engine {}: not there yet", pending.engine);
+    claim.remedy = fmt::format("no engine judges this limit yet (it will be `{}`); measure it on the finished machine", pending.engine);
+    claims.push_back(std::move(claim));
+  }
+  return claims;
+}
+
+std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices, const Build& build,
+                             const Mounts* mounts) {
+  CellDraws draws(catalog);
+  const Facts facts{.catalog = catalog, .brief = brief, .prices = prices, .build = build, .draws = draws, .mounts = mounts};
+  auto claims = all_claims(rulebook(), facts);
+  for (Claim& claim : unjudged_limits(brief)) claims.push_back(std::move(claim));
+  return claims;
+}
+
+std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
+                                    const Build& build, const Mounts* mounts) {
+  CellDraws draws(catalog);
+  const Facts facts{.catalog = catalog, .brief = brief, .prices = prices, .build = build, .draws = draws, .mounts = mounts};
+  DrawSet all;
+  all.set();
+  bool any = false;
+  for (const Rule* rule : rulebook()) {
+    if (rule->grade == Grade::tells) continue;
+    const int places = rule->places(facts);
+    for (int place = 0; place < places; ++place) {
+      const Finding finding = judge(*rule, facts, place);
+      if (finding.verdict == Verdict::unknown) continue;
+      all &= finding.holds;
+      any = true;
+    }
+  }
+  if (!any) return {};
+  return static_cast<double>(all.count()) / draw_count;
+}
+
+Standing standing(const std::vector<Claim>& claims) {
+  bool unknown = false;
+  for (const Claim& claim : claims) {
+    if (claim.grade != Grade::must) continue;
+    if (claim.verdict == Verdict::fails || claim.verdict == Verdict::doubtful) return Standing::fails;
+    unknown = unknown || claim.verdict == Verdict::unknown;
+  }
+  return unknown ? Standing::unknown : Standing::nothing_fails;
+}
+
+}  // namespace rigproof::app
