@@ -76,10 +76,10 @@ struct Rule {
   Grade grade = Grade::must;
   Shape shape = Shape::one;
   std::span<const Kind> kinds;                    ///< its scope, in Kind order
-  std::span<const ColumnId> reads;                ///< columns it reads (relations included)
-  std::span<const std::string_view> brief_keys;   ///< brief paths it reads, such as "musts.wifi"
+  std::span<const ColumnId> reads = {};                ///< columns it reads (relations included)
+  std::span<const std::string_view> brief_keys = {};   ///< brief paths it reads, such as "musts.wifi"
   Relation relation = Relation::at_most;
-  std::string_view unit;                          ///< of value, limit and margin; "" for words
+  std::string_view unit = {};                          ///< of value, limit and margin; "" for words
   Basis basis = Basis::part_data;
   std::string_view source;                        ///< "[key] place", or "common practice, no source", or "part data"
   /// How many claims it makes of this build; 0: it does not apply (a part of it is not there).

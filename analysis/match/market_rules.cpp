@@ -1,0 +1,168 @@
+// Can it be bought, for how much, and how old are the prices: a claim for every market of the brief.
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+#include "analysis/match/match_rules.hpp"
+#include "analysis/match/rule_words.hpp"
+#include "analysis/match/rulebook.hpp"
+
+namespace rigproof {
+
+bool market_offer_known(const PriceBook& prices, PartRef part, int market, int count) {
+  return prices.kept(part) || prices.price(part, market, count).has_value();
+}
+
+namespace match {
+namespace {
+
+constexpr std::array all_kinds = {Kind::cpu,     Kind::board, Kind::memory, Kind::gpu,     Kind::storage, Kind::cooler,
+                                  Kind::chassis, Kind::psu,   Kind::fan,    Kind::display, Kind::other};
+constexpr ColumnId offered_part = column("offers", "part");
+constexpr std::array offer_reads = {offered_part,
+                                    column("offers", "market"),
+                                    column("offers", "seen"),
+                                    column("offers", "condition"),
+                                    column("offers", "price"),
+                                    column("offers", "currency"),
+                                    column("offers", "tax_included"),
+                                    column("offers", "stock")};
+constexpr std::array<std::string_view, 3> offer_keys = {"markets", "offers_not_older_than_days", "keep"};
+
+struct Piece {
+  PartRef part;
+  int count = 0;
+};
+
+int parts_of(const Facts& facts) {
+  int sum = 0;
+  for (const Kind kind : all_kinds) sum += different(facts, kind);
+  return sum;
+}
+
+Piece piece(const Facts& facts, int i) {
+  for (const Kind kind : all_kinds) {
+    const auto chosen = facts.build.of(kind);
+    if (i < static_cast<int>(chosen.size()))
+      return {{kind, chosen[static_cast<std::size_t>(i)].row}, chosen[static_cast<std::size_t>(i)].count};
+    i -= static_cast<int>(chosen.size());
+  }
+  return {};
+}
+
+int markets_of(const Facts& facts) { return facts.prices ? facts.prices->markets() : 0; }
+
+const MarketGoal& goal(const Facts& facts, int market) { return facts.brief.markets[static_cast<std::size_t>(market)]; }
+
+void every_part(const Facts& facts, Telling& t) {
+  for (int i = 0; i < parts_of(facts); ++i) t.subjects.push_back(piece(facts, i).part);
+}
+
+// Place = market x parts + part.
+int offer_places(const Facts& facts) { return markets_of(facts) * parts_of(facts); }
+
+void measure_offer(const Facts& facts, int place, Measure& m) {
+  const int parts = parts_of(facts);
+  const auto [part, count] = piece(facts, place % parts);
+  const bool kept = facts.prices->kept(part);
+  const bool known = market_offer_known(*facts.prices, part, place / parts, count);
+  m.compare_text(kept ? "already there" : known ? "on offer" : "no admissible offer", "on offer, already there", known);
+}
+
+void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
+  const int parts = parts_of(facts);
+  const auto [part, count] = piece(facts, place % parts);
+  const MarketGoal& market = goal(facts, place / parts);
+  t.where = fmt::format("{}: {}", market.market, facts.catalog.id(part));
+  const auto what = count == 1 ? "The " + name(facts, part) : fmt::format("{} pieces of the {}", count, name(facts, part));
+  t.statement = fmt::format("{} can be had in {}.", what, market.market);
+  t.remedy = "find an offer there that is recent enough and has enough stock, or choose another part";
+  t.subjects = {part};
+}
+
+constexpr std::array<std::string_view, 3> budget_keys = {"markets.*.budget", "offers_not_older_than_days", "keep"};
+
+// Whole minor units in integers; a double holds them exactly up to 2^53.
+void measure_budget(const Facts& facts, int market, Measure& m) {
+  std::int64_t sum_minor = 0;
+  for (int i = 0; i < parts_of(facts); ++i) {
+    const auto [part, count] = piece(facts, i);
+    if (const auto price = facts.prices->price(part, market, count))
+      sum_minor += price->minor * count;
+    else
+      m.note_missing({offered_part, no_row, part}, false);
+  }
+  m.limit = static_cast<double>(goal(facts, market).budget.minor);
+  if (!m.unknown) m.value = static_cast<double>(sum_minor);
+}
+
+void tell_budget(const Facts& facts, int market, const Measure& m, Telling& t) {
+  const MarketGoal& asked = goal(facts, market);
+  t.where = asked.market;
+  t.statement = fmt::format("All parts together cost no more than {} in {}, delivery not counted.",
+                            to_string(asked.budget), asked.market);
+  if (m.unknown) {
+    std::vector<std::string> unpriced;
+    for (int i = 0; i < m.missing_count; ++i)
+      unpriced.push_back(name(facts, m.missing[static_cast<std::size_t>(i)].parent));
+    t.remedy = fmt::format("find an offer in {} for: {}", asked.market, listed(unpriced));
+  } else if (m.value.median() > m.limit.median()) {
+    const auto over = static_cast<std::int64_t>(m.value.median() - m.limit.median());
+    t.remedy = fmt::format("spend {} less", to_string(Money{asked.budget.currency, over}));
+  }
+  every_part(facts, t);
+}
+
+std::string_view budget_unit(const Facts& facts, int market) { return goal(facts, market).budget.currency.view(); }
+double budget_divisor(const Facts& facts, int market) {
+  return std::pow(10.0, minor_digits(goal(facts, market).budget.currency));
+}
+
+constexpr ColumnId seen = column("offers", "seen");
+constexpr std::array age_reads = {offered_part, seen};
+constexpr std::array<std::string_view, 3> age_keys = {"as_of", "offers_not_older_than_days", "keep"};
+
+int age_places(const Facts& facts) { return facts.brief.offers_not_older_than_days ? markets_of(facts) : 0; }
+
+void measure_age(const Facts& facts, int market, Measure& m) {
+  int oldest_days = 0;
+  for (int i = 0; i < parts_of(facts); ++i) {
+    const auto [part, count] = piece(facts, i);
+    const auto price = facts.prices->price(part, market, count);
+    if (!price)
+      m.note_missing({offered_part, no_row, part}, false);
+    else if (price->offer != no_row)
+      oldest_days = std::max(oldest_days, days_between(*facts.catalog.date(seen, price->offer), facts.brief.as_of));
+  }
+  m.limit = *facts.brief.offers_not_older_than_days;
+  if (!m.unknown) m.value = oldest_days;
+}
+
+void tell_age(const Facts& facts, int market, const Measure&, Telling& t) {
+  t.where = goal(facts, market).market;
+  t.statement = fmt::format("No price used in {} was seen more than {} before {}.", t.where,
+                            counted(*facts.brief.offers_not_older_than_days, "day", "days"), to_string(facts.brief.as_of));
+  t.remedy = "look at the prices again";
+  every_part(facts, t);
+}
+
+}  // namespace
+
+constexpr Rule offer = {
+    .id = "market.offer", .about = "every part can be had, in every market", .shape = Shape::wide,
+    .kinds = all_kinds, .reads = offer_reads, .brief_keys = offer_keys, .relation = Relation::one_of,
+    .source = part_data, .places = offer_places, .measure = measure_offer, .tell = tell_offer};
+
+constexpr Rule budget = {
+    .id = "market.budget", .about = "all parts together against the budget of every market", .shape = Shape::sum,
+    .kinds = all_kinds, .reads = offer_reads, .brief_keys = budget_keys, .source = part_data,
+    .places = markets_of, .measure = measure_budget, .tell = tell_budget,
+    .unit_at = budget_unit, .divisor_at = budget_divisor};
+
+constexpr Rule age = {
+    .id = "market.age", .about = "how old the oldest price used is", .grade = Grade::tells, .shape = Shape::wide,
+    .kinds = all_kinds, .reads = age_reads, .brief_keys = age_keys, .unit = "days", .source = part_data,
+    .places = age_places, .measure = measure_age, .tell = tell_age};
+
+}  // namespace match
+}  // namespace rigproof

@@ -1,0 +1,25 @@
+#include "analysis/match/match_rules.hpp"
+
+#include <array>
+
+#include "analysis/match/rulebook.hpp"
+
+namespace rigproof {
+
+std::span<const Rule* const> match_rules() {
+  using namespace match;
+  static constexpr std::array<const Rule*, 24> book = {
+      &complete,         &socket,          &memory_type,      &memory_type_cpu,  &memory_slots,
+      &memory_capacity,  &memory_capacity_cpu, &memory_speed, &power_stage,      &cooler_socket,
+      &cooler_heat,      &m2_places,       &sata_ports,       &card_slot,        &picture,
+      &board_form,       &bay_places,      &psu_form,         &board_connectors, &card_connectors,
+      &drive_connectors, &must_memory,     &must_storage,     &must_wifi};
+  return book;
+}
+
+std::span<const Rule* const> market_rules() {
+  static constexpr std::array<const Rule*, 3> book = {&match::offer, &match::budget, &match::age};
+  return book;
+}
+
+}  // namespace rigproof

@@ -1,0 +1,25 @@
+// The records of this engine, by the file that makes them. Not for other engines: they use
+// match_rules.hpp.
+#pragma once
+
+#include "claims/rule.hpp"
+
+namespace rigproof::match {
+
+// frame_rules.cpp: what stands in what
+extern const Rule complete, board_form, psu_form, card_slot, picture;
+// processor_rules.cpp
+extern const Rule socket, cooler_socket, cooler_heat, power_stage;
+// memory_rules.cpp
+extern const Rule memory_type, memory_type_cpu, memory_slots, memory_capacity, memory_capacity_cpu,
+    memory_speed;
+// connector_rules.cpp
+extern const Rule board_connectors, card_connectors, drive_connectors;
+// drive_rules.cpp
+extern const Rule m2_places, sata_ports, bay_places;
+// must_rules.cpp: what the brief asks
+extern const Rule must_memory, must_storage, must_wifi;
+// market_rules.cpp
+extern const Rule offer, budget, age;
+
+}  // namespace rigproof::match
