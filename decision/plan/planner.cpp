@@ -24,7 +24,7 @@ class Compiler {
     filter_by_one_kind_rules();
     add_slots_and_caps();
     add_rules();
-    add_score();
+    add_score(options.first_only);
     add_groups();
   }
 
@@ -176,7 +176,9 @@ class Compiler {
     return best;
   }
 
-  void add_score() {
+  // Whether there is any build at all does not depend on the score: a feasibility plan has none.
+  void add_score(bool feasibility) {
+    if (feasibility) return;
     const MarketGoal& first = in_.brief.markets.front();
     problem_.budget = first.budget.minor;
     problem_.money_weight = in_.brief.saved_frac;
@@ -204,7 +206,6 @@ class Compiler {
   // Best K are the best per (cpu, chip), so that they differ.
   void add_groups() {
     problem_.group_slots = 2;
-    if (problem_.head < 2) problem_.head = 0;
     problem_.group = [this](std::span<const int> first_options) {
       const Row gpu = row_of(1, first_options[1]);
       const int chip = gpu == no_row ? 0 : 1 + in_.frames.chip(gpu);

@@ -1,0 +1,28 @@
+// Use case `plan`: the best builds of a brief with claims and proof, or why there is none.
+#pragma once
+
+#include "app/planning.hpp"
+#include "sheet/model.hpp"
+
+namespace rigproof::app {
+
+struct PlanRequest {
+  int best = 3;            ///< how many builds, one per (cpu, chip)
+  LongJob job;
+};
+
+struct Planned {
+  sheet::Plan view;
+  std::vector<plan::PlannedChoice> choices;  ///< beside view.builds
+  plan::Outcome::Status status = plan::Outcome::Status::impossible;
+  bool stopped = false;
+  Standing standing = Standing::nothing_fails;  ///< of the best build
+};
+
+[[nodiscard]] Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanRequest& request);
+
+/// The view of any build under the session's brief: parts, titles, prices, claims.
+[[nodiscard]] sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,
+                                          const Mounts* mounts = nullptr);
+
+}  // namespace rigproof::app
