@@ -101,7 +101,10 @@ TEST(Money, StopsAtItsLargestAmount) {
   EXPECT_FALSE(parse_money("99999999999999999", eur));  // seventeen digits, the most that are read
   EXPECT_EQ(parse_money("100000000000", currency("CLF"))->minor, max_minor);
   EXPECT_FALSE(parse_money("100000000000.0001", currency("CLF")));
+  EXPECT_FALSE(parse_money("1000000000000000", eur));  // 1e15 of the unit, not of its hundredths
   EXPECT_FALSE(parse_money(std::string(400, '9'), eur));
+  EXPECT_FALSE(
+      parse_money("18446744073709551617", currency("JPY")));  // 2^64 + 1 must not wrap to 1
   // A thousand of the largest still add: 1e18 < 2^63 - 1.
   EXPECT_LT(max_minor, INT64_MAX / 1000);
 }

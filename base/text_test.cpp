@@ -255,8 +255,7 @@ TEST(ParseNumber, RefusesEverythingElse) {
                                       "1'000",
                                       "1f",
                                       "\xEF\xBC\x91",
-                                      "\xE2\x88\x92"
-                                      "1",
+                                      "\xE2\x88\x92\x31",  // a minus sign of print
                                       "$1",
                                       "1%"})
     EXPECT_FALSE(parse_number(text)) << text;

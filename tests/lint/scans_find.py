@@ -90,6 +90,9 @@ class Scans(unittest.TestCase):
         said = findings({"tools/x/a.hpp": '#include "tools/y/b.hpp"\n', "tools/y/b.hpp": '#include "tools/x/a.hpp"\n'})
         self.assertEqual(said, {"includes": ["folders in a circle: tools/x -> tools/y -> tools/x"]})
 
+    def test_a_program_may_touch_the_world(self):
+        self.assertEqual(findings({"base/page_main.cpp": "#include <fstream>\n"}), {})
+
     def test_a_source_that_nobody_builds(self):
         for file in ("base/a_test.cpp", "base/a.cpp", "base/b_fuzz.cpp", "base/b_bench.cpp"):
             said = findings({file: ""} if "/b_" in file else {}, uncompiled=(file,))
