@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <span>
 #include <string>
@@ -16,6 +17,7 @@
 #include "base/draws.hpp"
 #include "base/money.hpp"
 #include "catalog/schema.hpp"
+#include "catalog/words.hpp"
 
 namespace rigproof {
 
@@ -38,12 +40,13 @@ struct CellRef {
 
 class Catalog {
  public:
-  [[nodiscard]] Row rows(int table) const { return tables_[static_cast<std::size_t>(table)].rows; }
+  [[nodiscard]] Row rows(int table) const { return data(table).rows; }
   /// The table's file was there (it may still have no rows).
-  [[nodiscard]] bool present(int table) const { return tables_[static_cast<std::size_t>(table)].present; }
+  [[nodiscard]] bool present(int table) const { return data(table).present; }
   [[nodiscard]] bool absent(ColumnId column, Row row) const;
 
-  // One reader per storage class; asking with the wrong one is a bug (contract).
+  // One reader per storage class; asking with the wrong one, or for a row that is not there, is a bug
+  // (contract). Views stay valid as long as the catalog stays where it is.
   [[nodiscard]] double number(ColumnId column, Row row) const;          ///< number, count; NaN when absent
   [[nodiscard]] std::optional<bool> flag(ColumnId column, Row row) const;
   [[nodiscard]] std::optional<Date> date(ColumnId column, Row row) const;
@@ -53,7 +56,8 @@ class Catalog {
   [[nodiscard]] Row reference(ColumnId column, Row row) const;          ///< row in the table referred to; no_row when absent
   [[nodiscard]] PartRef part(ColumnId column, Row row) const;           ///< reference to "part"
 
-  /// Rows of a relation that belong to a part (by the relation's first column), in file order.
+  /// Rows of a relation that belong to a part (by the relation's first column), in file order. Empty for a
+  /// part of a kind the relation does not speak of. A table that does not begin with a reference: contract.
   [[nodiscard]] std::span<const Row> rows_of(int relation, PartRef part) const;
 
   [[nodiscard]] std::optional<PartRef> find_part(std::string_view id) const;
@@ -65,11 +69,13 @@ class Catalog {
   /// Line of the row in its file, from 1.
   [[nodiscard]] std::size_t line(int table, Row row) const;
 
-  /// Half-width of a present numeric cell: the most particular provenance row with a plus_minus (row and column
-  /// named, then row, then column, then neither; first in the file wins a tie), else the column's tolerance, else 0.
+  /// Half-width of a present number or count (contract): the most particular provenance row with a plus_minus (row
+  /// and column named, then row, then column, then neither; the load refuses two rows that name the same), else the
+  /// column's tolerance (in its unit or as a share of the value, the larger), else 0.
   [[nodiscard]] double half_width(ColumnId column, Row row) const;
   /// The cell as draws: uniform over its half-width; a class range when absent and the column has one;
-  /// otherwise absent. Stream: hash(seed, table, row key, column).
+  /// otherwise absent. Stream: hash(seed, table, row key, column). Numbers and counts only (contract). Not cached;
+  /// a certain or absent cell hashes nothing.
   [[nodiscard]] Draws cell(ColumnId column, Row row, std::uint64_t seed = 0) const;
   /// The provenance row that speaks of the cell (same precedence), if any.
   [[nodiscard]] std::optional<Row> provenance(ColumnId column, Row row) const;
@@ -77,25 +83,47 @@ class Catalog {
   [[nodiscard]] std::size_t part_count() const;
 
  private:
-  friend class CatalogBuilder;
+  friend class CatalogBuilder;  // builder.hpp, with its two helpers
+  friend class TableReader;
+  friend class Resolver;
   struct ColumnData {
-    std::vector<double> numbers;          // number, count, flag (0/1), date (days)
-    std::vector<std::uint32_t> words;     // index into words_ (0: absent); references: row or packed part
-    std::vector<std::int64_t> minors;     // money; INT64_MIN: absent
+    std::vector<double> numbers;        // number, count, flag (0/1), date (days); NaN: absent
+    std::vector<std::uint32_t> words;   // text-like: index into words_ (0: absent); references: row, or packed part
+    std::vector<std::int64_t> minors;   // money; no_minor: absent
   };
   struct TableData {
     bool present = false;
     Row rows = 0;
     std::vector<ColumnData> columns;
     std::vector<std::uint32_t> lines;
-    std::vector<Row> child_rows;                        // relations: rows grouped by parent
-    std::vector<std::uint32_t> child_start[kind_count];  // relations: per parent kind, offsets into child_rows
-    std::unordered_map<std::string, Row> by_id;
+    std::vector<Row> child_rows;                         // relations: rows grouped by parent
+    std::vector<std::uint32_t> child_start[kind_count];  // per parent kind: rows + 1 offsets into child_rows
+    std::vector<Row> row_of_word;                        // tables keyed by `id`, not of parts: word -> row or no_row
   };
-  std::vector<TableData> tables_;
-  std::vector<std::string> words_;       // words_[0] is ""
-  std::unordered_map<std::string, PartRef> parts_by_id_;
-  std::unordered_map<std::string, Row> provenance_;  // "table\nrow\ncolumn" -> first row
+  static constexpr std::int64_t no_minor = std::numeric_limits<std::int64_t>::min();
+  static constexpr unsigned kind_shift = 28;             // a packed part: kind above, row below
+  static constexpr Row most_rows = (1U << kind_shift) - 1;
+  static constexpr std::uint8_t any_column = 0xFF;
+
+  [[nodiscard]] static std::uint32_t pack(PartRef part) {
+    return (static_cast<std::uint32_t>(part.kind) << kind_shift) | part.row;
+  }
+  [[nodiscard]] static PartRef unpack(std::uint32_t packed) {
+    return {static_cast<Kind>(packed >> kind_shift), packed & most_rows};
+  }
+  [[nodiscard]] static std::uint64_t provenance_key(int table, Row row, std::uint8_t column) {
+    return (static_cast<std::uint64_t>(table) << 40U) | (static_cast<std::uint64_t>(column) << 32U) | row;
+  }
+  [[nodiscard]] const TableData& data(int table) const;
+  [[nodiscard]] const ColumnData& data(ColumnId column, Row row) const;
+  [[nodiscard]] std::string key_part(ColumnId column, Row row) const;
+  template <class Wanted>
+  [[nodiscard]] std::optional<Row> most_particular(ColumnId column, Row row, Wanted wanted) const;
+
+  std::vector<TableData> tables_ = std::vector<TableData>(schema::tables.size());
+  Words words_;
+  std::vector<std::uint32_t> part_of_word_;              // word -> packed part, or no_row
+  std::unordered_map<std::uint64_t, Row> provenance_;    // provenance_key (no_row, any_column: every one) -> row
 };
 
 }  // namespace rigproof

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace rigproof {
@@ -16,7 +17,7 @@ struct Complaint {
   std::string text;          ///< the offending text, already shortened
 };
 
-/// `file:line:column: what; expected ...; got "text"`
+/// `file:line:column: what; expected ...; got "text"`; parts that are not known are left out.
 [[nodiscard]] std::string to_string(const Complaint& complaint);
 
 class Complaints {
@@ -26,6 +27,15 @@ class Complaints {
     ++count_;
     if (shown_.size() < shown_limit) shown_.push_back(std::move(complaint));
   }
+  /// The same, but `make()` is called only when its complaint will be shown: a file of a million bad rows
+  /// costs a million additions, not a million messages.
+  template <class Make>
+  void add_made(Make&& make) {
+    ++count_;
+    if (shown_.size() < shown_limit) shown_.push_back(std::forward<Make>(make)());
+  }
+  /// Counts complaints that were found but are not to be shown.
+  void count_unshown(std::size_t more) { count_ += more; }
   [[nodiscard]] bool empty() const { return count_ == 0; }
   [[nodiscard]] std::size_t count() const { return count_; }            ///< all of them
   [[nodiscard]] const std::vector<Complaint>& shown() const { return shown_; }  ///< the first 100

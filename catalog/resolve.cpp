@@ -1,0 +1,276 @@
+// What only all tables together can tell: references, provenance, one currency in a market.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <unordered_map>
+
+#include "base/text.hpp"
+#include "catalog/builder.hpp"
+
+namespace rigproof {
+namespace {
+
+/// Ids compared for a "did you mean" in one load; beyond that complaints come without one.
+constexpr std::size_t most_compared = 2'000'000;
+
+}  // namespace
+
+class Resolver {
+ public:
+  Resolver(CatalogBuilder& builder, bool skip_bad) : b_(builder), skip_bad_(skip_bad) {}
+  void resolve(int table);
+
+ private:
+  bool resolve_reference(int table, std::size_t column, Row row);
+  bool check_currency(Row row);
+  bool check_provenance(Row row);
+  bool check_plus_minus(Row row, const ColumnSpec& of);
+  bool find_named_row(int table, Row row, Row& found);
+  void remove(int table, const std::vector<bool>& dead);
+  void build_keys(int table);
+  [[nodiscard]] bool broken_target(const ColumnSpec& column);
+  [[nodiscard]] std::string near_id(std::string_view id, int first_table, int last_table);
+  bool complain(int table, std::size_t column, Row row, std::string what, std::string expected,
+                std::string_view text);
+
+  CatalogBuilder& b_;
+  bool skip_bad_;
+  std::size_t compared_ = 0;
+  std::unordered_map<std::uint32_t, Row> market_first_;  // market -> its first offer
+  std::vector<std::unordered_map<std::string, Row>> keys_ =
+      std::vector<std::unordered_map<std::string, Row>>(
+          schema::tables.size());  // made when asked for
+};
+
+bool Resolver::complain(int table, std::size_t column, Row row, std::string what,
+                        std::string expected, std::string_view text) {
+  auto& state = b_.state(table);
+  state.resolved.add_made([&] {
+    const CellPlace place = state.places[column][row];
+    return Complaint{.file = state.file,
+                     .line = place.line > 0 ? place.line : b_.data(table).lines[row],
+                     .column = place.column,
+                     .what = std::move(what),
+                     .expected = std::move(expected),
+                     .text = excerpt(text)};
+  });
+  return false;
+}
+
+void Resolver::resolve(int table) {
+  auto& data = b_.data(table);
+  std::vector<bool> dead;
+  for (Row row = 0; row < data.rows; ++row) {
+    bool good = true;
+    for (std::size_t c = 0; c < spec(table).columns.size(); ++c)
+      if (spec(table).columns[c].type == Type::reference)
+        good = resolve_reference(table, c, row) && good;
+    if (good && table == rigproof::table("offers")) good = check_currency(row);
+    if (table == rigproof::table("provenance")) good = check_provenance(row);
+    if (good) continue;
+    dead.resize(data.rows);
+    dead[row] = true;
+  }
+  if (!dead.empty()) remove(table, dead);
+  b_.state(table).places.clear();
+}
+
+bool Resolver::broken_target(const ColumnSpec& column) {
+  if (column.refers != "part") {
+    const int target = *find_table(column.refers);
+    return b_.state(target).broken || (!b_.data(target).present && spec(target).required);
+  }
+  for (int t = 0; t < kind_count; ++t)
+    if (b_.state(t).broken || (!b_.data(t).present && spec(t).required)) return true;
+  return false;
+}
+
+bool Resolver::resolve_reference(int table, std::size_t c, Row row) {
+  const ColumnSpec& column = spec(table).columns[c];
+  std::uint32_t& cell = b_.data(table).columns[c].words[row];
+  const std::uint32_t word = cell;
+  cell = no_row;
+  if (word == 0) return true;
+  const bool any_part = column.refers == "part";
+  const int target = any_part ? 0 : *find_table(column.refers);
+  const IdEntry entry = b_.id_entry(target, word);
+  if (entry.line == 0 || (!any_part && entry.table != target)) {
+    if (broken_target(column)) return false;  // that table's own fault is told once, there
+    const std::string_view id = b_.catalog_.words_[word];
+    auto& shown = b_.state(table).resolved;
+    if (shown.count() >= Complaints::shown_limit) {
+      shown.count_unshown(1);
+      return false;
+    }
+    const std::string where = any_part ? "part" : fmt::format("row in {}.csv", column.refers);
+    std::string expected = entry.line > 0 ? fmt::format("an id of {}.csv, not one of {}.csv",
+                                                        column.refers, spec(entry.table).name)
+                                          : near_id(id, target, any_part ? kind_count - 1 : target);
+    return complain(table, c, row, fmt::format("there is no such {}", where), std::move(expected),
+                    id);
+  }
+  if (entry.row ==
+      no_row) {  // complained of already; only who skips rows must hear what falls with it
+    if (!skip_bad_) return true;
+    return complain(table, c, row, "the row it refers to is left out",
+                    fmt::format("a good row in {}:{}", b_.file_of(entry.table), entry.line),
+                    b_.catalog_.words_[word]);
+  }
+  cell = any_part ? Catalog::pack({static_cast<Kind>(entry.table), entry.row}) : entry.row;
+  return true;
+}
+
+std::string Resolver::near_id(std::string_view id, int first_table, int last_table) {
+  std::vector<std::string_view> ids;
+  for (int t = first_table; t <= last_table; ++t) {
+    if (!b_.data(t).present) continue;
+    for (const std::uint32_t word : b_.data(t).columns[0].words) {
+      const std::string_view other = b_.catalog_.words_[word];
+      const std::size_t gap =
+          other.size() > id.size() ? other.size() - id.size() : id.size() - other.size();
+      if (gap <= id.size() / 3 + 1) ids.push_back(other);
+    }
+  }
+  compared_ += ids.size();
+  if (compared_ <= most_compared) {
+    if (const auto near = nearest(id, ids))
+      return fmt::format("an id that exists; did you mean \"{}\"?", *near);
+  }
+  return "an id that exists";
+}
+
+// A market whose sellers ask in two currencies has no comparable prices.
+bool Resolver::check_currency(Row row) {
+  static constexpr ColumnId market = column("offers", "market");
+  static constexpr ColumnId currency = column("offers", "currency");
+  constexpr int offers = table("offers");
+  const auto& columns = b_.data(offers).columns;
+  const std::uint32_t code = columns[market.column].words[row];
+  const auto [first, is_new] = market_first_.try_emplace(code, row);
+  const std::uint32_t wanted = columns[currency.column].words[first->second];
+  const std::uint32_t got = columns[currency.column].words[row];
+  if (is_new || wanted == got) return true;
+  const auto& words = b_.catalog_.words_;
+  return complain(offers, currency.column, row,
+                  fmt::format("the market {} has offers in two currencies", words[code]),
+                  fmt::format("{}, as in {}:{}", words[wanted], b_.file_of(offers),
+                              b_.data(offers).lines[first->second]),
+                  words[got]);
+}
+
+bool Resolver::check_provenance(Row row) {
+  constexpr int own = table("provenance");
+  static constexpr std::size_t in_table = column("provenance", "table").column;
+  static constexpr std::size_t in_column = column("provenance", "column").column;
+  const auto& words = b_.catalog_.words_;
+  const auto& columns = b_.data(own).columns;
+  const std::string_view table_name = words[columns[in_table].words[row]];
+  const auto target = find_table(table_name);
+  if (!target || *target == own) {
+    std::vector<std::string_view> names;
+    for (const TableSpec& t : schema::tables)
+      if (t.name != "provenance") names.push_back(t.name);
+    const auto near = nearest(table_name, names);
+    return complain(
+        own, in_table, row, "there is no such table to speak of",
+        near ? fmt::format("{} perhaps", *near) : fmt::format("one of {}", fmt::join(names, ", ")),
+        table_name);
+  }
+  Row named = no_row;
+  bool good = find_named_row(*target, row, named);
+  const std::string_view column_name = words[columns[in_column].words[row]];
+  std::uint8_t c = Catalog::any_column;
+  if (column_name != "*") {
+    const auto& theirs = spec(*target).columns;
+    const auto at = std::ranges::find(theirs, column_name, &ColumnSpec::name);
+    if (at == theirs.end()) {
+      std::vector<std::string_view> names;
+      for (const ColumnSpec& s : theirs) names.push_back(s.name);
+      const auto near = nearest(column_name, names);
+      return complain(own, in_column, row, fmt::format("{} has no such column", table_name),
+                      near ? fmt::format("{} perhaps", *near)
+                           : fmt::format("* or one of {}", fmt::join(names, ", ")),
+                      column_name);
+    }
+    c = static_cast<std::uint8_t>(at - theirs.begin());
+    good = check_plus_minus(row, *at) && good;
+  }
+  if (good) b_.catalog_.provenance_.try_emplace(Catalog::provenance_key(*target, named, c), row);
+  return good;
+}
+
+bool Resolver::check_plus_minus(Row row, const ColumnSpec& of) {
+  constexpr int own = table("provenance");
+  static constexpr std::size_t at = column("provenance", "plus_minus").column;
+  const double value = b_.data(own).columns[at].numbers[row];
+  const bool numeric = of.type == Type::number || of.type == Type::count;
+  if (numeric || !(value == value)) return true;
+  return complain(own, at, row, fmt::format("plus_minus for {}, which is no number", of.name),
+                  "an empty cell", shortest(value));
+}
+
+bool Resolver::find_named_row(int target, Row row, Row& found) {
+  constexpr int own = table("provenance");
+  static constexpr std::size_t in_row = column("provenance", "row").column;
+  const std::uint32_t word = b_.data(own).columns[in_row].words[row];
+  const std::string key(b_.catalog_.words_[word]);
+  if (key == "*") return true;
+  const bool has_id = spec(target).columns[0].type == Type::slug;
+  const bool had_bad = !b_.state(target).read.empty() || !b_.state(target).resolved.empty();
+  if (has_id) {
+    const IdEntry entry = b_.id_entry(target, word);
+    if (entry.line > 0 && entry.table == target) found = entry.row;
+  } else {
+    build_keys(target);
+    const auto& keys = keys_[static_cast<std::size_t>(target)];
+    if (const auto at = keys.find(key); at != keys.end()) found = at->second;
+  }
+  if (found != no_row) return true;
+  if (had_bad && !skip_bad_) return true;  // perhaps that bad row; the next load will tell
+  return complain(
+      own, in_row, row,
+      fmt::format("{}.csv has no such {}row", spec(target).name, had_bad ? "good " : ""),
+      has_id ? near_id(key, target, target)
+             : fmt::format("* or a key of {} parts with '/' between", spec(target).key_columns),
+      key);
+}
+
+void Resolver::build_keys(int target) {
+  auto& keys = keys_[static_cast<std::size_t>(target)];
+  if (!keys.empty()) return;
+  for (Row row = 0; row < b_.data(target).rows; ++row)
+    keys.try_emplace(b_.catalog_.row_key(target, row), row);
+}
+
+void Resolver::remove(int table, const std::vector<bool>& dead) {
+  auto& data = b_.data(table);
+  const auto compact = [&](auto& cells) {
+    if (cells.empty()) return;
+    std::size_t to = 0;
+    for (std::size_t from = 0; from < cells.size(); ++from)
+      if (!dead[from]) cells[to++] = cells[from];
+    cells.resize(to);
+  };
+  if (table == rigproof::table("provenance")) {  // its index speaks of rows by number
+    std::vector<Row> moved(data.rows, no_row);
+    Row to = 0;
+    for (Row from = 0; from < data.rows; ++from)
+      if (!dead[from]) moved[from] = to++;
+    for (auto& [key, row] : b_.catalog_.provenance_) row = moved[row];
+  }
+  for (auto& column : data.columns) {
+    compact(column.numbers);
+    compact(column.words);
+    compact(column.minors);
+  }
+  compact(data.lines);
+  data.rows = static_cast<Row>(data.lines.size());
+}
+
+void CatalogBuilder::resolve(bool skip_bad) {
+  Resolver resolver(*this, skip_bad);
+  for (int table = 0; table < schema::table_count; ++table)
+    if (data(table).present && !state(table).unusable) resolver.resolve(table);
+}
+
+}  // namespace rigproof
