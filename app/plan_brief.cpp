@@ -41,8 +41,8 @@ std::array<double, draw_count> score_draws(const Planning& planning, const plan:
   scores.fill(brief.saved_frac * (budget - static_cast<double>(choice.prices.front())));
   if (!planning.frames().has_titles) return scores;
   const Row cpu = choice.build.one(Kind::cpu);
-  const double speed = planning.frames().memory_mt_s(cpu, choice.build.one(Kind::board), choice.build.of(Kind::memory).front());
-  const auto& utility = planning.frames().utility_draws(cpu, speed, choice.build.one(Kind::gpu));
+  const int memory = planning.frames().memory_class(cpu, choice.build.one(Kind::board), choice.build.of(Kind::memory).front());
+  const auto utility = planning.frames().utility_draws(cpu, memory, choice.build.one(Kind::gpu));
   for (std::size_t i = 0; i < draw_count; ++i) scores[i] += budget * utility[i];
   return scores;
 }

@@ -69,8 +69,8 @@ std::optional<plan::PlannedChoice> Planning::scored(const Build& build) const {
   const bool rated = build.has(Kind::cpu) && build.has(Kind::board) && build.has(Kind::memory);
   if (parts_->frames.has_titles && rated) {
     const Row cpu = build.one(Kind::cpu);
-    const double speed = parts_->frames.memory_mt_s(cpu, build.one(Kind::board), build.of(Kind::memory).front());
-    score += budget * parts_->frames.utility(cpu, speed, build.one(Kind::gpu));
+    const int memory = parts_->frames.memory_class(cpu, build.one(Kind::board), build.of(Kind::memory).front());
+    score = budget * parts_->frames.utility(cpu, memory, build.one(Kind::gpu)) + score;  // in the order of (P1)
   }
   out.score = std::llround(score);
   return out;

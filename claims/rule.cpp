@@ -19,14 +19,8 @@ Shown shown_at(const Rule& rule, const Facts& facts, int place) {
           .divisor = rule.divisor_at ? rule.divisor_at(facts, place) : 1.0};
 }
 
-// The median and [5 %, 95 %]; over a class range the whole range, since it has no distribution; a
-// certain number has no interval.
 Quantity quantity(const Draws& draws, const Shown& shown) {
-  Quantity out{.value = draws.median() / shown.divisor, .low = {}, .high = {}, .unit = shown.unit, .text = {}};
-  if (draws.is_certain()) return out;
-  out.low = (draws.spans() ? draws.low() : draws.quantile(0.05)) / shown.divisor;
-  out.high = (draws.spans() ? draws.high() : draws.quantile(0.95)) / shown.divisor;
-  return out;
+  return rigproof::quantity(shown.divisor == 1.0 ? draws : draws * (1.0 / shown.divisor), shown.unit);
 }
 
 Draws margin_of(const Rule& rule, const Measure& m) {
@@ -93,6 +87,14 @@ void put_numbers(const Rule& rule, const Measure& m, const Shown& shown, Claim& 
 }
 
 }  // namespace
+
+Quantity quantity(const Draws& draws, std::string_view unit) {
+  Quantity out{.value = draws.median(), .low = {}, .high = {}, .unit = std::string(unit), .text = {}};
+  if (draws.is_certain()) return out;
+  out.low = draws.spans() ? draws.low() : draws.quantile(0.05);
+  out.high = draws.spans() ? draws.high() : draws.quantile(0.95);
+  return out;
+}
 
 const Draws& CellDraws::of(ColumnId column, Row row) {
   const std::uint64_t key = (std::uint64_t{column.table} << 48U) | (std::uint64_t{column.column} << 40U) | row;

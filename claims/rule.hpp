@@ -103,6 +103,10 @@ struct Finding {
 [[nodiscard]] Finding judge(const Rule& rule, const Measure& measure);
 [[nodiscard]] Claim explain(const Rule& rule, const Facts& facts, int place);
 
+/// The median and [5 %, 95 %]; over a class range the whole range, since it has no distribution; a
+/// certain number has no interval. Not for absent draws.
+[[nodiscard]] Quantity quantity(const Draws& draws, std::string_view unit);
+
 /// All claims of a build, rule by rule in the rulebook's order.
 [[nodiscard]] std::vector<Claim> all_claims(std::span<const Rule* const> rulebook, const Facts& facts);
 

@@ -11,18 +11,18 @@ namespace rigproof::plan {
 
 /// Worth of a build's frame rates: the weighted mean over the brief's titles of u(fps / target)
 /// (DESIGN section 6), 1 when every target is met exactly. A title whose rate is unknown counts 0.
-/// The rates depend on a build only through (cpu, effective memory speed, card): the triple.
+/// The rates depend on a build only through (cpu, memory class, card): the triple. A memory class is
+/// an effective memory speed with its channels, as cpu and board take it; equal numbers, equal rates.
 struct FrameModel {
-  /// Effective memory speed in MT/s of two-channel width, as cpu and board take it.
-  std::function<double(Row cpu, Row board, const Chosen& memory)> memory_mt_s;
-  /// Largest memory_mt_s over all boards: for heads whose board is not chosen yet.
-  std::function<double(Row cpu, const Chosen& memory)> memory_mt_s_at_most;
-  /// Admissible: >= value, not falling in mt_s. gpu == no_row: no card.
+  std::function<int(Row cpu, Row board, const Chosen& memory)> memory_class;
+  /// No board makes this memory faster on this cpu than so many MT/s.
+  std::function<double(Row cpu, const Chosen& memory)> fastest_mt_s;
+  /// Admissible for every memory of at most mt_s, not falling in mt_s. gpu == no_row: no card.
   std::function<double(Row cpu, double mt_s, Row gpu)> utility_bound;
   /// Mean over the draws.
-  std::function<double(Row cpu, double mt_s, Row gpu)> utility;
+  std::function<double(Row cpu, int memory_class, Row gpu)> utility;
   /// Draw by draw; their mean is `utility`.
-  std::function<const std::array<double, draw_count>&(Row cpu, double mt_s, Row gpu)> utility_draws;
+  std::function<std::array<double, draw_count>(Row cpu, int memory_class, Row gpu)> utility_draws;
   /// Cards that stand for the same chip are one rival (best K): a number per chip.
   std::function<int(Row gpu)> chip;
   bool has_titles = false;  ///< without titles the first term of the score is 0

@@ -165,14 +165,13 @@ class Compiler {
     if (forbids) problem_.tables.push_back(std::move(table));
   }
 
-  double speed_of(std::span<const int> head) const {
-    return in_.frames.memory_mt_s(row_of(0, head[0]), row_of(3, head[3]), option(2, head[2]).parts.front());
+  int memory_class_of(std::span<const int> head) const {
+    return in_.frames.memory_class(row_of(0, head[0]), row_of(3, head[3]), option(2, head[2]).parts.front());
   }
 
   double fastest_memory(Row cpu) const {
     double best = 0.0;
-    for (const SlotOption& kit : slots_[2].options)
-      best = std::max(best, in_.frames.memory_mt_s_at_most(cpu, kit.parts.front()));
+    for (const SlotOption& kit : slots_[2].options) best = std::max(best, in_.frames.fastest_mt_s(cpu, kit.parts.front()));
     return best;
   }
 
@@ -189,17 +188,16 @@ class Compiler {
       fastest_.push_back(fastest_memory(row_of(0, static_cast<int>(c))));
     problem_.head_bound = [this, worth](std::span<const int> head) {
       const Row cpu = row_of(0, head[0]);
-      double speed = fastest_[static_cast<std::size_t>(head[0])];
-      if (head.size() >= 3) speed = in_.frames.memory_mt_s_at_most(cpu, option(2, head[2]).parts.front());
-      if (head.size() >= 4) speed = speed_of(head);
-      if (head.size() >= 2) return worth * in_.frames.utility_bound(cpu, speed, row_of(1, head[1]));
+      const double mt_s = head.size() >= 3 ? in_.frames.fastest_mt_s(cpu, option(2, head[2]).parts.front())
+                                           : fastest_[static_cast<std::size_t>(head[0])];
+      if (head.size() >= 2) return worth * in_.frames.utility_bound(cpu, mt_s, row_of(1, head[1]));
       double best = 0.0;
       for (std::size_t g = 0; g < slots_[1].options.size(); ++g)
-        best = std::max(best, in_.frames.utility_bound(cpu, speed, row_of(1, static_cast<int>(g))));
+        best = std::max(best, in_.frames.utility_bound(cpu, mt_s, row_of(1, static_cast<int>(g))));
       return worth * best;
     };
     problem_.head_value = [this, worth](std::span<const int> head) {
-      return worth * in_.frames.utility(row_of(0, head[0]), speed_of(head), row_of(1, head[1]));
+      return worth * in_.frames.utility(row_of(0, head[0]), memory_class_of(head), row_of(1, head[1]));
     };
   }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 #include "base/contract.hpp"
 
@@ -125,8 +126,10 @@ void Index::add_slot(const Slot& from, bool in_head, bool cheapest_first) {
   const auto width = static_cast<std::size_t>(resources);
   for (std::size_t r = 0; r < width; ++r) {
     std::vector<int> order = counted(to.places);
-    std::ranges::stable_sort(
-        order, {}, [&](int place) { return to.cost[static_cast<std::size_t>(place) * width + r]; });
+    const auto cost_then_place = [&](int place) {
+      return std::pair(to.cost[static_cast<std::size_t>(place) * width + r], place);
+    };
+    std::ranges::sort(order, {}, cost_then_place);
     to.by_cost.push_back(std::move(order));
   }
   to.by_rank = counted(to.places);

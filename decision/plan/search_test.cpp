@@ -50,7 +50,7 @@ void PrintTo(const Knapsack& k, std::ostream* out) { *out << k.name; }
 
 class PublishedKnapsack : public testing::TestWithParam<Knapsack> {};
 
-// Source: J. Burkardt's KNAPSACK_01 set (P01-P06 from Kreher and Stinson, and Martello and Toth).
+// Source: [knapsack-01], J. Burkardt's set (P01-P06 from Kreher and Stinson, and Martello and Toth).
 // How known: P01, P02, P06 looked up, computed by enumeration; P03 weights and profits looked up,
 // capacity from memory, computed; P04, P05, P07 from memory, computed. Tolerance: exact.
 INSTANTIATE_TEST_SUITE_P(
@@ -94,7 +94,7 @@ TEST_P(PublishedKnapsack, OptimumAndItems) {
   EXPECT_EQ(taken_items(outcome.best[0]), k.items);
 }
 
-// Source: OR-Library mknap1, problems 1 to 3 (Petersen 1967). How known: looked up (optima stand in
+// Source: OR-Library mknap1, problems 1 to 3 [petersen-1967]. How known: looked up (optima stand in
 // the file), computed again by enumeration. Tolerance: exact.
 TEST(PublishedManyConstraints, PetersenOne) {
   const Outcome outcome = search(packing({100, 600, 1200, 2400, 500, 2000},
@@ -155,7 +155,7 @@ TEST(PublishedManyConstraints, PetersenThree) {
   EXPECT_THAT(outcome.best.at(0).choice, ElementsAre(1, 1, 0, 1, 0, 1, 1, 0, 1, 1, 0, 0, 0, 1, 1));
 }
 
-// Source: Steiner triples, Fulkerson, Nemhauser and Trotter 1974; stein9 is the affine plane of
+// Source: Steiner triples [steiner-1974]; stein9 is the affine plane of
 // order 3. How known: optimum 5 computed by enumeration, published value from memory.
 TEST(PublishedCovering, FivePointsMeetEveryTripleOfSteinNine) {
   const std::vector<std::vector<int>> triples{{1, 2, 3}, {1, 4, 7}, {1, 5, 9}, {1, 6, 8},

@@ -1,0 +1,187 @@
+#include "app/frame_model.hpp"
+
+#include <algorithm>
+#include <map>
+#include <memory>
+#include <string>
+#include <tuple>
+#include <unordered_map>
+#include <vector>
+
+#include "analysis/forecast/frame_time.hpp"
+#include "analysis/forecast/speeds.hpp"
+#include "claims/rule.hpp"
+
+namespace rigproof::app {
+namespace {
+
+using Samples = std::array<double, draw_count>;
+constexpr ColumnId memory_speed = column("memory", "speed_mt_s");
+constexpr ColumnId memory_modules = column("memory", "modules");
+constexpr ColumnId cpu_memory_limit = column("cpu", "memory_max_mt_s");
+
+// What the forecast said, kept for the next time it is asked. Titles are numbered as in the brief.
+class Model {
+ public:
+  Model(const Catalog& catalog, const Brief& brief, CellDraws& draws) : catalog_(catalog), brief_(brief), draws_(draws) {
+    Measure scratch;
+    for (const TitleGoal& goal : brief.titles) {
+      spreads_.push_back(forecast::title_spread(facts(), goal, scratch));
+      weight_sum_ += goal.weight;
+    }
+    number_chips();
+  }
+
+  int memory_class(Row cpu, Row board, const Chosen& memory) {
+    Measure scratch;
+    const Draws rate = forecast::effective_mt_s(facts(), {.cpu = cpu, .board = board, .kits = {&memory, 1}}, scratch);
+    ClassKey key{rate.is_absent() ? -1.0 : rate.low(), 0, 0, 0, 0};
+    if (!rate.is_absent() && !rate.is_certain()) key = {rate.low(), cpu, board, memory.row, memory.count};
+    const auto [at, fresh] = class_numbers_.try_emplace(key, static_cast<int>(classes_.size()));
+    if (fresh) classes_.push_back(rate);
+    return at->second;
+  }
+
+  double fastest_mt_s(Row cpu, const Chosen& memory) const {
+    const auto most = [&](ColumnId id, Row row) {
+      const Draws& cell = draws_.of(id, row);
+      return cell.is_absent() ? spec(id).max : cell.high();
+    };
+    const double modules = most(memory_modules, memory.row) * memory.count;
+    return std::min(most(memory_speed, memory.row), most(cpu_memory_limit, cpu)) * std::min(modules, 2.0) / 2.0;
+  }
+
+  double utility_bound(Row cpu, double mt_s, Row gpu) {
+    if (gpu == no_row || weight_sum_ <= 0.0) return 0.0;
+    const auto& cpu_rates = rates_of_cpu(cpu, mt_s);
+    const auto& gpu_rates = rates_of_gpu(gpu);
+    double sum = 0.0;
+    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
+      if (cpu_rates[t] <= 0.0 || gpu_rates[t] <= 0.0) continue;  // unknown: counts 0
+      const TitleGoal& goal = brief_.titles[t];
+      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu_rates[t], .mean_gpu_fps = gpu_rates[t],
+                                                    .cap_fps = spreads_[t].cap_fps.high(), .target_fps = goal.target_fps});
+    }
+    return sum / weight_sum_;
+  }
+
+  Samples utility_draws(Row cpu, int memory, Row gpu) {
+    Samples out{};
+    if (gpu == no_row || weight_sum_ <= 0.0) return out;
+    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
+      const Draws& cpu_ms = stage_of_cpu(t, cpu, memory);
+      const Draws& gpu_ms = stage_of_gpu(t, gpu);
+      const Draws frame_ms = forecast::mean_frame_ms(cpu_ms, gpu_ms, spreads_[t]);
+      if (frame_ms.is_absent()) continue;
+      const TitleGoal& goal = brief_.titles[t];
+      for (int i = 0; i < draw_count; ++i)
+        out[static_cast<std::size_t>(i)] += goal.weight * forecast::utility(1000.0 / frame_ms[i] / goal.target_fps);
+    }
+    for (double& value : out) value /= weight_sum_;
+    return out;
+  }
+
+  double utility(Row cpu, int memory, Row gpu) {
+    const auto [at, fresh] = utilities_.try_emplace({cpu, memory, gpu}, 0.0);
+    if (fresh) {
+      double sum = 0.0;
+      for (const double value : utility_draws(cpu, memory, gpu)) sum += value;
+      at->second = sum / draw_count;
+    }
+    return at->second;
+  }
+
+  int chip(Row gpu) const { return chips_[gpu]; }
+
+ private:
+  using ClassKey = std::tuple<double, Row, Row, Row, int>;
+
+  Facts facts() const {
+    return {.catalog = catalog_, .brief = brief_, .prices = nullptr, .build = nothing_, .draws = draws_, .mounts = nullptr};
+  }
+
+  // Cards without a stated chip each stand alone.
+  void number_chips() {
+    std::map<std::string, int> known;
+    for (Row gpu = 0; gpu < catalog_.rows(table("gpu")); ++gpu) {
+      std::string name(catalog_.word(column("gpu", "chip"), gpu));
+      if (name.empty()) name = "\n" + std::string(catalog_.id({Kind::gpu, gpu}));
+      chips_.push_back(known.try_emplace(std::move(name), static_cast<int>(known.size())).first->second);
+    }
+  }
+
+  const Draws& stage_of_cpu(std::size_t title, Row cpu, int memory) {
+    const auto [at, fresh] = cpu_stages_.try_emplace({title, cpu, memory});
+    if (fresh) {
+      Measure scratch;
+      at->second = forecast::cpu_stage_ms(facts(), brief_.titles[title], cpu, classes_[static_cast<std::size_t>(memory)], scratch);
+    }
+    return at->second;
+  }
+
+  const Draws& stage_of_gpu(std::size_t title, Row gpu) {
+    const auto [at, fresh] = gpu_stages_.try_emplace({title, gpu});
+    if (fresh) {
+      Measure scratch;
+      const TitleGoal& goal = brief_.titles[title];
+      const bool covered = forecast::range_covers(facts(), goal, scratch);
+      at->second = covered ? forecast::gpu_stage_ms(facts(), goal, gpu, scratch) : Draws::absent();
+    }
+    return at->second;
+  }
+
+  // Mean rate of a stage alone; 0 when it is unknown.
+  static double mean_rate(const Draws& stage_ms) {
+    if (stage_ms.is_absent()) return 0.0;
+    Samples samples{};
+    for (int i = 0; i < draw_count; ++i) samples[static_cast<std::size_t>(i)] = stage_ms[i];
+    return forecast::mean_rate_fps(samples);
+  }
+
+  const std::vector<double>& rates_of_cpu(Row cpu, double mt_s) {
+    auto& rates = cpu_rates_[{cpu, mt_s}];
+    if (rates.empty())
+      for (const TitleGoal& goal : brief_.titles) {
+        Measure scratch;
+        rates.push_back(mean_rate(forecast::cpu_stage_ms(facts(), goal, cpu, mt_s, scratch)));
+      }
+    return rates;
+  }
+
+  const std::vector<double>& rates_of_gpu(Row gpu) {
+    auto& rates = gpu_rates_[gpu];
+    if (rates.empty())
+      for (std::size_t t = 0; t < brief_.titles.size(); ++t) rates.push_back(mean_rate(stage_of_gpu(t, gpu)));
+    return rates;
+  }
+
+  const Catalog& catalog_;
+  const Brief& brief_;
+  CellDraws& draws_;
+  const Build nothing_{};
+  double weight_sum_ = 0.0;
+  std::vector<forecast::TitleSpread> spreads_;
+  std::vector<int> chips_;
+  std::map<ClassKey, int> class_numbers_;
+  std::vector<Draws> classes_;
+  std::map<std::tuple<std::size_t, Row, int>, Draws> cpu_stages_;
+  std::map<std::pair<std::size_t, Row>, Draws> gpu_stages_;
+  std::map<std::pair<Row, double>, std::vector<double>> cpu_rates_;
+  std::unordered_map<Row, std::vector<double>> gpu_rates_;
+  std::map<std::tuple<Row, int, Row>, double> utilities_;
+};
+
+}  // namespace
+
+plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, CellDraws& draws) {
+  const auto model = std::make_shared<Model>(catalog, brief, draws);
+  return {.memory_class = [model](Row cpu, Row board, const Chosen& memory) { return model->memory_class(cpu, board, memory); },
+          .fastest_mt_s = [model](Row cpu, const Chosen& memory) { return model->fastest_mt_s(cpu, memory); },
+          .utility_bound = [model](Row cpu, double mt_s, Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
+          .utility = [model](Row cpu, int memory, Row gpu) { return model->utility(cpu, memory, gpu); },
+          .utility_draws = [model](Row cpu, int memory, Row gpu) { return model->utility_draws(cpu, memory, gpu); },
+          .chip = [model](Row gpu) { return model->chip(gpu); },
+          .has_titles = !brief.titles.empty()};
+}
+
+}  // namespace rigproof::app
