@@ -20,7 +20,11 @@ Shown shown_at(const Rule& rule, const Facts& facts, int place) {
 }
 
 Quantity quantity(const Draws& draws, const Shown& shown) {
-  return rigproof::quantity(shown.divisor == 1.0 ? draws : draws * (1.0 / shown.divisor), shown.unit);
+  Quantity out = rigproof::quantity(draws, shown.unit);
+  out.value /= shown.divisor;
+  if (out.low) *out.low /= shown.divisor;
+  if (out.high) *out.high /= shown.divisor;
+  return out;
 }
 
 Draws margin_of(const Rule& rule, const Measure& m) {
