@@ -1,0 +1,17 @@
+#include "analysis/fit/fit_rules.hpp"
+
+#include <vector>
+
+namespace rigproof {
+
+std::span<const Rule* const> fit_rules() {
+  static const std::vector<const Rule*> all = [] {
+    std::vector<const Rule*> rules;
+    for (const auto family : {fit::clearance_rules(), fit::mount_rules()})
+      rules.insert(rules.end(), family.begin(), family.end());
+    return rules;
+  }();
+  return all;
+}
+
+}  // namespace rigproof

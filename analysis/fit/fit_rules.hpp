@@ -1,0 +1,19 @@
+// The rules of the fit engine: does everything find its place in the case?
+#pragma once
+
+#include <span>
+
+#include "claims/rule.hpp"
+
+namespace rigproof {
+
+/// In the rulebook's order. The model and its limits: analysis/fit/README.md.
+[[nodiscard]] std::span<const Rule* const> fit_rules();
+
+namespace fit {
+// The two families that fit_rules joins.
+[[nodiscard]] std::span<const Rule* const> clearance_rules();  ///< lengths, heights, volume
+[[nodiscard]] std::span<const Rule* const> mount_rules();      ///< radiator, fans, moving air
+}  // namespace fit
+
+}  // namespace rigproof

@@ -1,0 +1,246 @@
+// Places in the case: the radiator's mount, places for added fans, and air that moves at all.
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "analysis/fit/fit_rules.hpp"
+#include "analysis/fit/room.hpp"
+
+namespace rigproof::fit {
+namespace {
+
+constexpr int case_mounts = table("case_mounts");
+constexpr int case_fans = table("case_fans");
+constexpr ColumnId radiators = column("case_mounts", "radiators_mm");
+constexpr ColumnId depth = column("case_mounts", "depth_mm");
+constexpr ColumnId radiator_size = column("cooler", "radiator_mm");
+
+PartRef cooler_of(const Facts& facts) { return {Kind::cooler, facts.build.one(Kind::cooler)}; }
+PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
+
+// --- fit.radiator-mount
+
+// A cooler whose type is unknown may have one: then the claim is unknown.
+int radiator_places(const Facts& facts) {
+  if (!facts.build.has(Kind::cooler) || !facts.build.has(Kind::chassis)) return 0;
+  const bool type_unknown = facts.catalog.absent(column("cooler", "type"), cooler_of(facts).row);
+  return type_unknown || has_radiator(facts) ? 1 : 0;
+}
+
+void measure_radiator(const Facts& facts, int, Measure& m) {
+  m.read_word(facts, column("cooler", "type"), cooler_of(facts).row);
+  m.read(facts, radiator_size, cooler_of(facts).row);
+  const auto mounts = m.read_rows(facts, case_mounts, chassis_of(facts));
+  if (m.unknown) return;
+  const Row mount = choose_mounting(facts).radiator;
+  const double size_mm = facts.catalog.number(radiator_size, cooler_of(facts).row);
+  if (mount == no_row || !takes_radiator(facts.catalog, mount, size_mm)) {
+    // Nothing lists the size; a mount whose list is absent might.
+    for (const Row row : mounts)
+      if (mount == no_row || mount == row) m.read_word(facts, radiators, row);
+    m.compare_text("this radiator", "a mount that lists its size", false);
+    return;
+  }
+  m.value = radiator_stack_mm(facts, m);
+  m.limit = m.read(facts, depth, mount);
+}
+
+void tell_radiator(const Facts& facts, int, const Measure& m, Telling& out) {
+  const Row mount = choose_mounting(facts).radiator;
+  const std::string_view where =
+      mount == no_row ? "a mount" : facts.catalog.word(column("case_mounts", "mount"), mount);
+  out.subjects = {cooler_of(facts), chassis_of(facts)};
+  out.where = mount == no_row ? "" : where;
+  out.statement = fmt::format("The radiator of {} and its fans fit on {} of the case {}.",
+                              facts.catalog.name(cooler_of(facts)), where,
+                              facts.catalog.name(chassis_of(facts)));
+  if (m.is_text)
+    out.remedy = "a cooler with a radiator size that a mount of the case lists, or another case";
+  else if (!m.limit.is_absent())
+    out.remedy = fmt::format("radiator and fans at most {:.0f} mm thick together",
+                             std::floor(m.limit.quantile(0.05)));
+}
+
+constexpr std::array radiator_kinds = {Kind::cooler, Kind::chassis};
+constexpr std::array radiator_cells = {column("cooler", "type"),
+                                       radiator_size,
+                                       column("cooler", "radiator_thickness_mm"),
+                                       column("cooler", "fan_thickness_mm"),
+                                       column("case_mounts", "mount"),
+                                       radiators,
+                                       depth,
+                                       column("case_clearances", "limits"),
+                                       column("case_clearances", "when"),
+                                       column("case_clearances", "by_mm")};
+
+constexpr Rule radiator_rule = {
+    .id = "fit.radiator-mount",
+    .about = "a mount of the case takes the cooler's radiator with its fans",
+    .grade = Grade::must,
+    .shape = Shape::two,
+    .kinds = radiator_kinds,
+    .reads = radiator_cells,
+    .brief_keys = {},
+    .relation = Relation::at_most,
+    .unit = "mm",
+    .basis = Basis::part_data,
+    .source = "part data",
+    .places = radiator_places,
+    .measure = measure_radiator,
+    .tell = tell_radiator};
+
+// --- fit.fan-places: one claim for each model of added fans
+
+const Chosen& added_fan(const Facts& facts, int place) {
+  return facts.build.of(Kind::fan)[static_cast<std::size_t>(place)];
+}
+
+int fan_claims(const Facts& facts) {
+  return facts.build.has(Kind::chassis) ? static_cast<int>(facts.build.of(Kind::fan).size()) : 0;
+}
+
+void measure_fan_places(const Facts& facts, int place, Measure& m) {
+  const Chosen& fan = added_fan(facts, place);
+  m.read(facts, column("fan", "size_mm"), fan.row);
+  const auto mounts = m.read_rows(facts, case_mounts, chassis_of(facts));
+  if (m.unknown) return;
+  const int places = choose_mounting(facts).free_places[static_cast<std::size_t>(place)];
+  m.value = fan.count;
+  m.limit = places;
+  if (fan.count > places) {  // more places may hide in cells that are absent
+    for (const Row mount : mounts) {
+      m.read_word(facts, column("case_mounts", "fan_sizes_mm"), mount);
+      m.read(facts, column("case_mounts", "fan_places"), mount);
+    }
+  } else {  // its own fans may already sit in them
+    m.read_rows(facts, case_fans, chassis_of(facts));
+  }
+}
+
+void tell_fan_places(const Facts& facts, int place, const Measure&, Telling& out) {
+  const PartRef fan{Kind::fan, added_fan(facts, place).row};
+  const std::string mounted = mounting_text(facts, choose_mounting(facts));
+  out.subjects = {chassis_of(facts), fan};
+  if (fan_claims(facts) > 1) out.where = facts.catalog.id(fan);
+  out.statement = fmt::format("The case {} has free places for {} added {}{}{}.",
+                              facts.catalog.name(chassis_of(facts)), added_fan(facts, place).count,
+                              facts.catalog.name(fan), mounted.empty() ? "" : ", ", mounted);
+  const int unplaced = choose_mounting(facts).unplaced[static_cast<std::size_t>(place)];
+  if (unplaced > 0) out.remedy = fmt::format("{} fan{} fewer", unplaced, unplaced == 1 ? "" : "s");
+}
+
+constexpr std::array fan_place_kinds = {Kind::cooler, Kind::chassis, Kind::fan};
+constexpr std::array fan_place_cells = {column("cooler", "type"),
+                                        radiator_size,
+                                        column("cooler", "radiator_thickness_mm"),
+                                        column("cooler", "fan_thickness_mm"),
+                                        column("fan", "size_mm"),
+                                        column("fan", "thickness_mm"),
+                                        column("case_mounts", "mount"),
+                                        column("case_mounts", "fan_sizes_mm"),
+                                        column("case_mounts", "fan_places"),
+                                        radiators,
+                                        depth,
+                                        column("case_fans", "mount"),
+                                        column("case_fans", "size_mm"),
+                                        column("case_fans", "count"),
+                                        column("case_clearances", "limits"),
+                                        column("case_clearances", "when"),
+                                        column("case_clearances", "by_mm")};
+
+constexpr Rule fan_places_rule = {
+    .id = "fit.fan-places",
+    .about = "free places for the added fans, beside radiator and the case's own",
+    .grade = Grade::must,
+    .shape = Shape::wide,
+    .kinds = fan_place_kinds,
+    .reads = fan_place_cells,
+    .brief_keys = {},
+    .relation = Relation::at_most,
+    .unit = "fans",
+    .basis = Basis::part_data,
+    .source = "part data; analysis/fit/README.md (T3)",
+    .places = fan_claims,
+    .measure = measure_fan_places,
+    .tell = tell_fan_places};
+
+// --- fit.moving-air
+
+int air_places(const Facts& facts) { return facts.build.has(Kind::chassis) ? 1 : 0; }
+
+// The case's own fans, but not those that make room for the radiator.
+int own_fans(const Facts& facts, Row radiator_mount) {
+  const Catalog& catalog = facts.catalog;
+  const std::string_view radiator_on =
+      radiator_mount == no_row ? std::string_view{}
+                               : catalog.word(column("case_mounts", "mount"), radiator_mount);
+  int count = 0;
+  for (const Row row : catalog.rows_of(case_fans, chassis_of(facts)))
+    if (radiator_mount == no_row || catalog.word(column("case_fans", "mount"), row) != radiator_on)
+      count += static_cast<int>(catalog.number(column("case_fans", "count"), row));
+  return count;
+}
+
+// Only fans that are still needed make an absent cell of the cooler matter.
+void add_radiator_fans(const Facts& facts, Measure& m) {
+  const Row cooler = cooler_of(facts).row;
+  if (cooler == no_row) return;
+  const bool needed = m.value.low() < m.limit.low();
+  if (needed) m.read_word(facts, column("cooler", "type"), cooler);
+  if (!has_radiator(facts)) return;
+  if (needed || !facts.catalog.absent(column("cooler", "fans"), cooler))
+    m.value += m.read(facts, column("cooler", "fans"), cooler);
+}
+
+void measure_air(const Facts& facts, int, Measure& m) {
+  const Mounting mounting = choose_mounting(facts);
+  m.limit = facts.build.has(Kind::gpu) ? 2.0 : 1.0;
+  int fans = own_fans(facts, mounting.radiator);
+  for (const FanGroup& group : mounting.groups()) fans += group.count;
+  m.value = fans;
+  add_radiator_fans(facts, m);
+  // Fans that are known and enough settle it, whatever the case brings.
+  if (m.value.low() < m.limit.low()) m.read_rows(facts, case_fans, chassis_of(facts));
+}
+
+void tell_air(const Facts& facts, int, const Measure& m, Telling& out) {
+  out.subjects = {chassis_of(facts)};
+  for (const Chosen& fan : facts.build.of(Kind::fan)) out.subjects.push_back({Kind::fan, fan.row});
+  out.statement =
+      fmt::format("At least {} fan{} move{} air through the case {}.", m.limit.median(),
+                  m.limit.median() == 1.0 ? "" : "s", m.limit.median() == 1.0 ? "s" : "",
+                  facts.catalog.name(chassis_of(facts)));
+  if (!m.value.is_absent())
+    out.remedy = fmt::format("{:.0f} more fan(s)", std::ceil(m.limit.high() - m.value.low()));
+}
+
+constexpr std::array air_kinds = {Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan};
+constexpr auto air_cells = [] {
+  std::array<ColumnId, fan_place_cells.size() + 1> cells{column("cooler", "fans")};
+  for (std::size_t i = 0; i < fan_place_cells.size(); ++i) cells[i + 1] = fan_place_cells[i];
+  return cells;
+}();
+
+constexpr Rule air_rule = {
+    .id = "fit.moving-air",
+    .about = "fans that move air through the case: two with a card, else one",
+    .grade = Grade::must,
+    .shape = Shape::wide,
+    .kinds = air_kinds,
+    .reads = air_cells,
+    .brief_keys = {},
+    .relation = Relation::at_least,
+    .unit = "fans",
+    .basis = Basis::common_practice,
+    .source = "common practice, no source",
+    .places = air_places,
+    .measure = measure_air,
+    .tell = tell_air};
+
+constexpr std::array<const Rule*, 3> rules = {&radiator_rule, &fan_places_rule, &air_rule};
+
+}  // namespace
+
+std::span<const Rule* const> mount_rules() { return rules; }
+
+}  // namespace rigproof::fit

@@ -1,0 +1,24 @@
+// The room a case leaves for a card, a cooler or a supply, with everything mounted that is mounted.
+#pragma once
+
+#include <string_view>
+
+#include "analysis/fit/mounting.hpp"
+#include "claims/rule.hpp"
+
+namespace rigproof::fit {
+
+/// The row of case_clearances that always holds for `limits` ("card-length"...); no_row when the
+/// build's case states none.
+[[nodiscard]] Row always_row(const Facts& facts, std::string_view limits);
+
+/// (T4) The stated clearance less, for every mount in use that takes from it, the row's by_mm and
+/// the depth of what sits there. The stated clearance is read as that of the case as sold, its own
+/// fans in place; they take nothing more. Absent cells are noted in `measure`; without a row that
+/// always holds the room is absent. Only grows when a radiator or fans are left out.
+[[nodiscard]] Draws room_mm(const Facts& facts, std::string_view limits, Measure& measure);
+
+/// Depth of the cooler's radiator with its fans. Absent cells are noted in `measure`.
+[[nodiscard]] Draws radiator_stack_mm(const Facts& facts, Measure& measure);
+
+}  // namespace rigproof::fit

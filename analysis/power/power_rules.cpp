@@ -1,0 +1,231 @@
+#include "analysis/power/power_rules.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "analysis/power/connectors.hpp"
+
+namespace rigproof {
+namespace {
+
+using namespace power;
+
+PartRef one(const Facts& facts, Kind kind) { return {kind, facts.build.one(kind)}; }
+
+// --- power.sustained
+
+// A part's power under load, by kind. Fans state a current at 12 V instead.
+struct Term {
+  Kind kind;
+  ColumnId cell;
+  double factor;
+};
+constexpr std::array terms = {
+    Term{Kind::cpu, column("cpu", "sustained_power_w"), 1.0},
+    Term{Kind::board, column("board", "power_w"), 1.0},
+    Term{Kind::memory, column("memory", "power_w"), 1.0},
+    Term{Kind::gpu, column("gpu", "sustained_power_w"), 1.0},
+    Term{Kind::storage, column("storage", "power_w"), 1.0},
+    Term{Kind::cooler, column("cooler", "power_w"), 1.0},
+    Term{Kind::fan, column("fan", "current_a"), 12.0},
+    Term{Kind::other, column("other", "power_w"), 1.0},
+};
+
+int sustained_places(const Facts& facts) { return facts.build.has(Kind::psu) ? 1 : 0; }
+
+double reserve_frac(const Facts& facts) { return facts.brief.supply_reserve_frac.value_or(0.0); }
+
+// (P1)
+void measure_sustained(const Facts& facts, int, Measure& m) {
+  m.value = 0.0;
+  for (const Term& term : terms)
+    for (const Chosen& part : facts.build.of(term.kind)) {
+      const Draws& cell = m.read(facts, term.cell, part.row);
+      const double factor = term.factor * part.count;
+      m.value += factor == 1.0 ? cell : cell * factor;
+    }
+  m.limit = m.read(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
+  m.limit *= 1.0 - reserve_frac(facts);
+}
+
+void tell_sustained(const Facts& facts, int, const Measure& m, Telling& out) {
+  const PartRef psu = one(facts, Kind::psu);
+  for (const Term& term : terms)
+    for (const Chosen& part : facts.build.of(term.kind))
+      out.subjects.push_back({term.kind, part.row});
+  out.subjects.push_back(psu);
+  out.load = "everything";
+  out.statement =
+      facts.brief.supply_reserve_frac
+          ? fmt::format("The supply {} carries everything at once and keeps {:g} % in reserve.",
+                        facts.catalog.name(psu), 100.0 * reserve_frac(facts))
+          : fmt::format("The supply {} carries everything at once; no reserve is asked.",
+                        facts.catalog.name(psu));
+  if (!m.value.is_absent())
+    out.remedy = fmt::format("a supply rated {:.0f} W or more",
+                             std::ceil(m.value.quantile(0.95) / (1.0 - reserve_frac(facts))));
+}
+
+constexpr std::array sustained_kinds = {Kind::cpu, Kind::board,   Kind::memory,
+                                        Kind::gpu, Kind::storage, Kind::cooler,
+                                        Kind::psu, Kind::fan,     Kind::other};
+constexpr auto sustained_cells = [] {
+  std::array<ColumnId, terms.size() + 1> cells{column("psu", "rated_power_w")};
+  for (std::size_t i = 0; i < terms.size(); ++i) cells[i + 1] = terms[i].cell;
+  return cells;
+}();
+constexpr std::array<std::string_view, 1> sustained_keys = {"limits.supply_reserve_frac"};
+
+constexpr Rule sustained_rule = {
+    .id = "power.sustained",
+    .about = "all sustained powers together against the supply's rating",
+    .grade = Grade::must,
+    .shape = Shape::sum,
+    .kinds = sustained_kinds,
+    .reads = sustained_cells,
+    .brief_keys = sustained_keys,
+    .relation = Relation::at_most,
+    .unit = "W",
+    .basis = Basis::part_data,
+    .source = "part data; analysis/power/README.md (P1)",
+    .places = sustained_places,
+    .measure = measure_sustained,
+    .tell = tell_sustained};
+
+// --- power.slot
+
+int card_places(const Facts& facts) { return facts.build.has(Kind::gpu) ? 1 : 0; }
+
+// (P2)
+void measure_slot(const Facts& facts, int, Measure& m) {
+  m.value = m.read(facts, column("gpu", "slot_power_w"), facts.build.one(Kind::gpu));
+  m.limit = slot_limit_w;
+}
+
+void tell_slot(const Facts& facts, int, const Measure&, Telling& out) {
+  const PartRef gpu = one(facts, Kind::gpu);
+  out.subjects = {gpu};
+  out.load = "everything";
+  out.statement = fmt::format("The card {} draws no more through its slot than the slot may give.",
+                              facts.catalog.name(gpu));
+  out.remedy = "another card: what a card draws through the slot cannot be changed";
+}
+
+constexpr std::array card_only = {Kind::gpu};
+constexpr std::array slot_cells = {column("gpu", "slot_power_w")};
+
+constexpr Rule slot_rule = {.id = "power.slot",
+                            .about = "the card's share through the slot against the slot's 75 W",
+                            .grade = Grade::must,
+                            .shape = Shape::one,
+                            .kinds = card_only,
+                            .reads = slot_cells,
+                            .brief_keys = {},
+                            .relation = Relation::at_most,
+                            .unit = "W",
+                            .basis = Basis::standard,
+                            .source = "[pcie-cem-5] power of an x16 slot",
+                            .places = card_places,
+                            .measure = measure_slot,
+                            .tell = tell_slot};
+
+// --- power.card-inputs
+
+// (P3)
+void measure_inputs(const Facts& facts, int, Measure& m) {
+  const PartRef gpu = one(facts, Kind::gpu);
+  m.value = m.read(facts, column("gpu", "sustained_power_w"), gpu.row);
+  m.value -= m.read(facts, column("gpu", "slot_power_w"), gpu.row);
+  double sum_w = 0.0;
+  for (const Row row : m.read_rows(facts, table("gpu_inputs"), gpu)) {
+    const auto rating_w = rated_w(facts.catalog.word(column("gpu_inputs", "connector"), row));
+    if (!rating_w) m.note_missing({column("gpu_inputs", "connector"), row, gpu}, false);
+    sum_w += rating_w.value_or(0.0) * facts.catalog.number(column("gpu_inputs", "count"), row);
+  }
+  if (!m.unknown) m.limit = sum_w;
+}
+
+void tell_inputs(const Facts& facts, int, const Measure&, Telling& out) {
+  const PartRef gpu = one(facts, Kind::gpu);
+  out.subjects = {gpu};
+  out.load = "everything";
+  out.statement = fmt::format(
+      "What the card {} draws beside its slot stays within what its power inputs are rated for.",
+      facts.catalog.name(gpu));
+  out.remedy = "another card, or a lower power limit set on this one";
+}
+
+constexpr std::array input_cells = {
+    column("gpu", "sustained_power_w"), column("gpu", "slot_power_w"),
+    column("gpu_inputs", "connector"), column("gpu_inputs", "count")};
+
+constexpr Rule inputs_rule = {
+    .id = "power.card-inputs",
+    .about = "the card's power beside the slot against its auxiliary inputs",
+    .grade = Grade::must,
+    .shape = Shape::one,
+    .kinds = card_only,
+    .reads = input_cells,
+    .brief_keys = {},
+    .relation = Relation::at_most,
+    .unit = "W",
+    .basis = Basis::standard,
+    .source = "[pcie-cem-5] auxiliary connectors",
+    .places = card_places,
+    .measure = measure_inputs,
+    .tell = tell_inputs};
+
+// --- power.cpu-inputs
+
+int cpu_places(const Facts& facts) {
+  return facts.build.has(Kind::cpu) && facts.build.has(Kind::board) ? 1 : 0;
+}
+
+// (P4)
+void measure_cpu_inputs(const Facts& facts, int, Measure& m) {
+  const Row board = facts.build.one(Kind::board);
+  m.value = m.read(facts, column("cpu", "peak_power_w"), facts.build.one(Kind::cpu));
+  m.value *= worst_current_per_w();
+  m.limit = m.read(facts, column("board", "eps8_inputs"), board) * eps8_a;
+  m.limit += m.read(facts, column("board", "eps4_inputs"), board) * eps4_a;
+}
+
+void tell_cpu_inputs(const Facts& facts, int, const Measure&, Telling& out) {
+  const PartRef cpu = one(facts, Kind::cpu);
+  const PartRef board = one(facts, Kind::board);
+  out.subjects = {cpu, board};
+  out.load = "all-core";
+  out.statement = fmt::format("The processor inputs of {} carry the peak of {} on the lowest 12 V.",
+                              facts.catalog.name(board), facts.catalog.name(cpu));
+  out.remedy = "a board with one more processor input, or a lower power limit";
+}
+
+constexpr std::array cpu_input_kinds = {Kind::cpu, Kind::board};
+constexpr std::array cpu_input_cells = {
+    column("cpu", "peak_power_w"), column("board", "eps8_inputs"), column("board", "eps4_inputs")};
+
+constexpr Rule cpu_inputs_rule = {
+    .id = "power.cpu-inputs",
+    .about = "the processor's peak current against the board's processor inputs",
+    .grade = Grade::tells,
+    .shape = Shape::two,
+    .kinds = cpu_input_kinds,
+    .reads = cpu_input_cells,
+    .brief_keys = {},
+    .relation = Relation::at_most,
+    .unit = "A",
+    .basis = Basis::common_practice,
+    .source = "common practice, no source",
+    .places = cpu_places,
+    .measure = measure_cpu_inputs,
+    .tell = tell_cpu_inputs};
+
+constexpr std::array<const Rule*, 4> rules = {&sustained_rule, &slot_rule, &inputs_rule,
+                                              &cpu_inputs_rule};
+
+}  // namespace
+
+std::span<const Rule* const> power_rules() { return rules; }
+
+}  // namespace rigproof

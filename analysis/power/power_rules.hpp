@@ -1,0 +1,13 @@
+// The rules of the power engine: does what flows stay within what may flow?
+#pragma once
+
+#include <span>
+
+#include "claims/rule.hpp"
+
+namespace rigproof {
+
+/// In the rulebook's order. The model and its limits: analysis/power/README.md.
+[[nodiscard]] std::span<const Rule* const> power_rules();
+
+}  // namespace rigproof
