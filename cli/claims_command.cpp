@@ -1,0 +1,53 @@
+// rigproof claims BUILD --catalog DIR [--brief BRIEF]
+#include <memory>
+
+#include "app/workshop.hpp"
+#include "cli/commands.hpp"
+#include "sheet/json.hpp"
+#include "sheet/text.hpp"
+
+namespace rigproof::cli {
+namespace {
+
+struct Options {
+  std::string build;
+  std::string catalog;
+  std::string brief;
+};
+
+Exit run(const Options& options, const Common& common) {
+  const auto workshop = app::open_workshop(options.catalog);
+  if (!workshop) return failed(workshop.error());
+  const auto build = app::open_build(options.build, workshop->catalog);
+  if (!build) return failed(build.error());
+  Brief asked;
+  std::optional<PriceBook> prices;
+  if (!options.brief.empty()) {
+    auto brief = app::open_brief(options.brief, workshop->catalog);
+    if (!brief) return failed(brief.error());
+    asked = std::move(*brief);
+    auto book = PriceBook::make(workshop->catalog, asked);
+    if (!book) return failed(book.error());
+    prices = std::move(*book);
+  }
+  const auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr, build->build, &build->mounts);
+  const std::string text = common.json ? sheet::claims_json(build->name, claims)
+                                       : sheet::claims_text(build->name, claims, {.color = common.terminal.color, .width = common.terminal.width});
+  return printed(text, exit_of(app::standing(claims)));
+}
+
+}  // namespace
+
+Command claims_command() {
+  return {.name = "claims",
+          .about = "Every claim of a given build: what it rests on, how far from failing, and what to do.",
+          .declare = [](CLI::App& app, Common& common) -> Run {
+            const auto options = std::make_shared<Options>();
+            app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
+            app.add_option("--brief", options->brief, "Hold the build against this brief as well")->type_name("BRIEF");
+            return [options, &common] { return run(*options, common); };
+          }};
+}
+
+}  // namespace rigproof::cli

@@ -1,0 +1,29 @@
+#include "cli/commands.hpp"
+
+namespace rigproof::cli {
+
+std::vector<Command> all_commands() {
+  return {check_command(), plan_command(), claims_command(), sheet_command(), rules_command()};
+}
+
+Exit failed(const Error& error) {
+  complain(error.message);
+  return error.code == ErrorCode::stopped ? Exit::stopped : Exit::bad_input;
+}
+
+Exit printed(const std::string& text, Exit exit) { return print(text) ? exit : Exit::bad_input; }
+
+Exit exit_of(app::Standing standing) {
+  switch (standing) {
+    case app::Standing::nothing_fails: return Exit::done;
+    case app::Standing::fails: return Exit::claim_fails;
+    case app::Standing::unknown: return Exit::unknown_asked;
+  }
+  return Exit::internal_fault;
+}
+
+app::LongJob job_for(ProgressLine& line) {
+  return {.stop = stop_asked, .progress = [&line](const plan::Progress& progress) { line.show(progress); }};
+}
+
+}  // namespace rigproof::cli

@@ -1,0 +1,46 @@
+// The commands, each declared once: its name, what it is for, its options, what it does. The parser,
+// the help, the did-you-mean and docs/commands.md are derived from these declarations.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "app/planning.hpp"
+#include "cli/terminal.hpp"
+
+namespace rigproof::cli {
+
+/// Options that every command has.
+struct Common {
+  bool json = false;
+  Terminal terminal;
+};
+
+/// A command puts its options on `app` and returns what runs when it was chosen.
+using Run = std::function<Exit()>;
+struct Command {
+  std::string name;
+  std::string about;
+  std::function<Run(CLI::App& app, Common& common)> declare;
+};
+
+[[nodiscard]] Command check_command();
+[[nodiscard]] Command plan_command();
+[[nodiscard]] Command claims_command();
+[[nodiscard]] Command sheet_command();
+[[nodiscard]] Command rules_command();
+[[nodiscard]] std::vector<Command> all_commands();
+
+// Shared by the commands.
+
+/// Complains and says the exit code of an error.
+[[nodiscard]] Exit failed(const Error& error);
+/// Prints a result; a closed pipe is bad input (exit 2).
+[[nodiscard]] Exit printed(const std::string& text, Exit exit);
+[[nodiscard]] Exit exit_of(app::Standing standing);
+/// A stop that listens to Ctrl-C and a progress line for as long as `line` lives.
+[[nodiscard]] app::LongJob job_for(ProgressLine& line);
+
+}  // namespace rigproof::cli

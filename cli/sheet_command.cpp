@@ -1,0 +1,68 @@
+// rigproof sheet BUILD -o DIR --catalog DIR [--brief BRIEF]
+#include <fmt/format.h>
+
+#include <memory>
+
+#include <nlohmann/json.hpp>
+
+#include "app/make_sheet.hpp"
+#include "cli/commands.hpp"
+
+namespace rigproof::cli {
+namespace {
+
+struct Options {
+  std::string build;
+  std::string folder;
+  std::string catalog;
+  std::string brief;
+};
+
+std::string written_text(const std::vector<std::filesystem::path>& files, bool json) {
+  if (json) {
+    nlohmann::ordered_json out = {{"schema", "rigproof.sheet/1"}, {"files", nlohmann::ordered_json::array()}};
+    for (const auto& file : files) out["files"].push_back(file.string());
+    return out.dump(2) + "\n";
+  }
+  std::string out;
+  for (const auto& file : files) out += file.string() + "\n";
+  return out;
+}
+
+Exit run(const Options& options, const Common& common) {
+  const auto workshop = app::open_workshop(options.catalog);
+  if (!workshop) return failed(workshop.error());
+  const auto build = app::open_build(options.build, workshop->catalog);
+  if (!build) return failed(build.error());
+  Result<sheet::Sheet> sheet = app::sheet_of_build_alone(*workshop, *build);
+  if (!options.brief.empty()) {
+    const auto brief = app::open_brief(options.brief, workshop->catalog);
+    if (!brief) return failed(brief.error());
+    const auto planning = app::Planning::start(*workshop, *brief);
+    if (!planning) return failed(planning.error());
+    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    sheet = app::sheet_of_build(*workshop, **planning, *build, job_for(line));
+  }
+  if (!sheet) return failed(sheet.error());
+  if (stop_asked()) return Exit::stopped;
+  const auto written = app::write_sheet(*sheet, options.folder);
+  if (!written) return failed(written.error());
+  return printed(written_text(*written, common.json), exit_of(app::standing(sheet->build.claims)));
+}
+
+}  // namespace
+
+Command sheet_command() {
+  return {.name = "sheet",
+          .about = "Write what is published of a build: one HTML file, Markdown and CSV.",
+          .declare = [](CLI::App& app, Common& common) -> Run {
+            const auto options = std::make_shared<Options>();
+            app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+            app.add_option("-o,--output", options->folder, "Folder the files go into")->required()->type_name("DIR");
+            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
+            app.add_option("--brief", options->brief, "Add prices, titles and runner-ups under this brief")->type_name("BRIEF");
+            return [options, &common] { return run(*options, common); };
+          }};
+}
+
+}  // namespace rigproof::cli
