@@ -2,7 +2,9 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -46,13 +48,19 @@ class Build {
 struct BuildFile {
   std::string name;
   Build build;
-  std::map<std::string, std::string> mounts;  ///< "cooler" -> mount name, "fan" -> mount name, drive id -> socket
+  std::map<std::string, std::string>
+      mounts;  ///< "cooler" -> mount name, "fan" -> mount name, drive id -> socket
 };
 
-/// In: TOML bytes: `name = "..."`, `cpu = "id"`, `storage = ["id", { id = "id", count = 2 }]`, optional `[mounts]`.
-/// Errors: complaints with line, the nearest valid key or id.
-[[nodiscard]] tl::expected<BuildFile, Complaints> read_build(std::string_view toml, const std::string& file,
+/// In: TOML bytes: `name = "..."`, `cpu = "id"`, `storage = ["id", { id = "id", count = 2 }]`,
+/// optional `[mounts]`. One piece of cpu, board, memory, gpu, cooler, case and psu; 1 to 12 of any
+/// other part. A kind may be left out. Mounts are checked for what they place (cooler, fan, a drive
+/// of this build), not for where: the fit engine does that. Errors: complaints with line, the
+/// nearest valid key or id.
+[[nodiscard]] tl::expected<BuildFile, Complaints> read_build(std::string_view toml,
+                                                             const std::string& file,
                                                              const Catalog& catalog);
+/// TOML that reads back to the same build. The name is one line of text.
 [[nodiscard]] std::string write_build(const BuildFile& build, const Catalog& catalog);
 
 }  // namespace rigproof

@@ -1,29 +1,36 @@
 // What every part costs in every market of a brief: its cheapest admissible offer.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <optional>
 #include <vector>
 
+#include "base/result.hpp"
 #include "catalog/brief.hpp"
 #include "catalog/catalog.hpp"
 
 namespace rigproof {
 
 struct Price {
-  std::int64_t minor = 0;      ///< what a private buyer pays for one, tax included, without shipping
-  Row offer = no_row;          ///< row of offers.csv; no_row for a kept part
+  std::int64_t minor = 0;  ///< what a private buyer pays for one, tax included, without shipping
+  Row offer = no_row;      ///< row of offers.csv; no_row for a kept part
 };
 
-/// Admissible: right market, condition accepted, seen on or before as_of and not older than the brief allows, stock unknown
-/// or >= 1 (callers that need several ask `stock_for`). Tax is added per line, half up, when the offer excludes it.
-/// The cheapest wins; ties go to the later date, then to the earlier row. Kept parts cost 0 and need no offer.
+/// Admissible: right market, condition accepted, seen on or before as_of and not older than the
+/// brief allows, stock unknown or >= 1 (who needs several says so: `count`). Tax is added per line,
+/// half up, when the offer excludes it. The cheapest wins; ties go to the later date, then to the
+/// earlier row. Kept parts cost 0 and need no offer.
 class PriceBook {
  public:
-  /// Errors: bad_input when a market's admissible offers exclude tax and the brief states no sales_tax
-  /// (file, line of the market), or an offer's currency differs from the market's.
+  /// Errors: bad_input when a market's admissible offers exclude tax and the brief states no
+  /// sales_tax (file, line of the market), or an admissible offer's currency differs from the
+  /// market's. Offers that do not count (stale, wrong condition, other markets) may be in any
+  /// currency.
   [[nodiscard]] static Result<PriceBook> make(const Catalog& catalog, const Brief& brief);
   [[nodiscard]] int markets() const { return static_cast<int>(books_.size()); }
-  /// Price of `count` pieces of one part from one offer with stock for all; nullopt: cannot be bought.
+  /// Price of `count` pieces of one part from one offer with stock for all; nullopt: cannot be
+  /// bought.
   [[nodiscard]] std::optional<Price> price(PartRef part, int market, int count = 1) const;
   [[nodiscard]] bool kept(PartRef part) const;
 
@@ -33,8 +40,10 @@ class PriceBook {
     Row offer;
     double stock;  // +inf when unknown
   };
-  std::vector<std::vector<std::vector<Line>>> books_;  // market -> flat part index -> admissible lines, cheapest first
-  std::array<Row, kind_count + 1> first_{};            // flat index of a kind's row 0
+  [[nodiscard]] std::size_t flat(PartRef part) const;
+  std::vector<std::vector<std::vector<Line>>>
+      books_;  // market -> flat part index -> admissible lines, cheapest first
+  std::array<Row, kind_count + 1> first_{};  // flat index of a kind's row 0
   std::vector<PartRef> kept_;
 };
 

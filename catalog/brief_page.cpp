@@ -1,0 +1,215 @@
+// The page docs/brief.md, made from the declared keys (brief_keys.hpp).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <span>
+#include <vector>
+
+#include "catalog/brief_keys.hpp"
+#include "catalog/build.hpp"
+#include "catalog/toml_reader.hpp"
+
+namespace rigproof {
+namespace {
+
+std::string_view words_for(KeyType type) {
+  switch (type) {
+    case KeyType::text:
+      return "string, one line";
+    case KeyType::choice:
+      return "string";
+    case KeyType::choices:
+      return "list of strings";
+    case KeyType::number:
+      return "number";
+    case KeyType::whole:
+      return "whole number";
+    case KeyType::flag:
+      return "true or false";
+    case KeyType::date:
+      return "date, `2026-10-01`";
+    case KeyType::money:
+      return "string, exact amount";
+    case KeyType::rate:
+      return "string, exact fraction";
+    case KeyType::market:
+      return "string, two capital letters";
+    case KeyType::currency:
+      return "string, three capital letters";
+    case KeyType::resolution:
+      return "string, `\"3840x2160\"`";
+    case KeyType::title:
+      return "string, id of a title";
+    case KeyType::part:
+      return "string, id of a part";
+    case KeyType::parts:
+      return "id, or list of ids and of `{ id, count }`";
+    case KeyType::mount:
+      return "string, name of a place";
+  }
+  return {};
+}
+
+std::string bounds_cell(const KeySpec& spec) {
+  if (!spec.choices.empty()) return choices_text(spec.choices);
+  if (spec.type == KeyType::money) return spec.more_than_min ? "more than 0" : "at least 0";
+  return bounds_text(spec);
+}
+
+std::string key_row(const KeySpec& spec) {
+  const std::string absent = spec.required ? "must be there" : std::string(spec.if_absent);
+  return fmt::format("| `{}` | {} | {} | {} | {} | {} |\n", spec.name, words_for(spec.type),
+                     spec.unit, bounds_cell(spec), absent, spec.meaning);
+}
+
+std::string part_of_page(std::span<const SectionSpec> sections, std::span<const KeySpec> all) {
+  std::string out;
+  for (const SectionSpec& section : sections) {
+    out += fmt::format("### `{}`\n\n{}\n\n", section.written, section.meaning);
+    std::string rows;
+    for (const KeySpec& spec : all)
+      if (spec.section == section.name) rows += key_row(spec);
+    if (!rows.empty())
+      out +=
+          "| key | type | unit | bounds | when absent | meaning |\n| --- | --- | --- | --- | --- | "
+          "--- |\n" +
+          rows + '\n';
+  }
+  return out;
+}
+
+constexpr std::string_view opening =
+    "# Brief and build files\n"
+    "\n"
+    "<!-- Made from catalog/brief_keys.hpp; do not edit. Again: build/.../bin/brief_page "
+    "docs/brief.md -->\n"
+    "\n"
+    "A *brief* says what builds are for; a *build* says which parts were chosen. Both are TOML 1.0 "
+    "in UTF-8, at\n"
+    "most {} KiB. Amounts of money and tax rates are strings, because they are exact. A key that "
+    "is not\n"
+    "listed here is an error, never ignored. All errors of a file are reported in one go, each as\n"
+    "`file:line:column: what is wrong; expected ...; got \"...\"`, with the nearest valid key or "
+    "id.\n"
+    "\n"
+    "`KIND` stands for one of {}; `RULE` for the id of a rule; `DRIVE` for the id of a drive.\n"
+    "A title, a kept or a wanted part must be in the catalog.\n"
+    "\n";
+
+std::string kind_list() {
+  std::string out;
+  for (int k = 0; k < kind_count; ++k)
+    out += fmt::format("{}`{}`", k == 0 ? "" : " ", name_of(static_cast<Kind>(k)));
+  return out;
+}
+
+}  // namespace
+
+std::string bounds_text(const KeySpec& spec) {
+  if (spec.min == 0.0 && spec.max == 0.0) return {};
+  return spec.more_than_min ? fmt::format("more than {}, at most {}", spec.min, spec.max)
+                            : fmt::format("{} to {}", spec.min, spec.max);
+}
+
+std::string choices_text(std::string_view choices) {
+  std::vector<std::string_view> words;
+  while (!choices.empty()) {
+    const std::size_t end = std::min(choices.find('|'), choices.size());
+    words.push_back(choices.substr(0, end));
+    choices.remove_prefix(std::min(end + 1, choices.size()));
+  }
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " or " : ", ", words[i]);
+  return out;
+}
+
+std::string_view brief_example() {
+  return R"([brief]
+name = "Loft cinema, 4K at 60"
+as_of = 2026-10-01
+offers_not_older_than_days = 14
+conditions = ["new"]
+
+[[markets]]                 # the build must be affordable in every one of them
+market = "IE"
+currency = "EUR"
+budget = "1350.00"          # what a private buyer pays
+
+[[markets]]                 # here offers exclude tax
+market = "US"
+currency = "USD"
+budget = "1300.00"
+sales_tax = "0.08875"
+
+[[titles]]
+title = "harbour-lights"    # a row of titles.csv
+weight = 3
+resolution = "3840x2160"
+target_fps = 60
+floor_fps = 45              # hard
+render_scale = 0.67         # per axis
+
+[limits]
+noise_dba = { at_most = 34, load = "title", distance_m = 1 }
+cpu_c = { at_most = 85, load = "all-core" }
+volume_l = { at_most = 45 }
+supply_reserve_frac = 0.2
+
+[room]
+temp_c = 24
+
+[musts]
+memory_gb = 48
+storage_gb = 2000
+wifi = true
+
+[worths]
+quiet = "60.00"
+lasting = "90.00"
+saved_frac = 0.25
+
+[keep]
+psu = "owned-psu"
+
+[accept]
+verdict = "thin"
+unknown = "refuse"
+
+[accept."fit.card-length"]
+verdict = "holds"
+
+[display]
+resolution = "3840x2160"
+refresh_hz = 60
+
+[because]
+case = { id = "white-case", why = "matches the room" }
+)";
+}
+
+std::string_view build_example() {
+  return R"(name = "Loft cinema, first try"
+cpu = "quick-eight"
+psu = "owned-psu"
+case = "white-case"
+storage = ["drive-one", "drive-two"]
+fan = [{ id = "calm-fan", count = 3 }]
+
+[mounts]
+fan = "front"
+drive-one = "M2-1"
+)";
+}
+
+std::string brief_page() {
+  std::string out = fmt::format(opening, max_toml_bytes / 1024, kind_list());
+  out += fmt::format("## The brief\n\n```toml\n{}```\n\n", brief_example());
+  out += part_of_page(keys::brief_sections, keys::brief_keys);
+  out += fmt::format("## The build\n\n```toml\n{}```\n\n", build_example());
+  out += part_of_page(keys::build_sections, keys::build_keys);
+  out.pop_back();
+  return out;
+}
+
+}  // namespace rigproof
