@@ -1,0 +1,77 @@
+#include "sheet/order.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <tuple>
+
+namespace rigproof::sheet {
+namespace {
+
+int rank_of(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::fails:
+      return 0;
+    case Verdict::doubtful:
+      return 1;
+    case Verdict::thin:
+      return 2;
+    case Verdict::unknown:
+      return 3;
+    case Verdict::holds:
+      return 4;
+  }
+  return 5;
+}
+
+auto key_of(const Claim& claim) {
+  constexpr double last = std::numeric_limits<double>::infinity();
+  return std::make_tuple(rank_of(claim.verdict), claim.margin_frac.value_or(last),
+                         claim.grade == Grade::must ? 0 : 1, claim.odds.value_or(1.0),
+                         std::cref(claim.id), std::cref(claim.where), std::cref(claim.load));
+}
+
+bool same_cell(const Missing& a, const Missing& b) {
+  return a.table == b.table && a.row == b.row && a.column == b.column;
+}
+
+}  // namespace
+
+std::vector<const Claim*> nearest_first(const std::vector<Claim>& claims) {
+  std::vector<const Claim*> out;
+  out.reserve(claims.size());
+  for (const Claim& claim : claims) out.push_back(&claim);
+  std::ranges::stable_sort(out,
+                           [](const Claim* a, const Claim* b) { return key_of(*a) < key_of(*b); });
+  return out;
+}
+
+bool has_plenty(const Claim& claim) {
+  if (claim.verdict != Verdict::holds || claim.measured) return false;
+  return !claim.margin_frac || *claim.margin_frac > plenty_frac;
+}
+
+ClaimOrder split_claims(const std::vector<Claim>& claims) {
+  ClaimOrder out;
+  for (const Claim* claim : nearest_first(claims))
+    (has_plenty(*claim) ? out.plenty : out.near).push_back(claim);
+  return out;
+}
+
+std::vector<MissingCount> cells_to_look_up(const std::vector<Claim>& claims) {
+  std::vector<MissingCount> out;
+  for (const Claim& claim : claims) {
+    if (claim.verdict != Verdict::unknown) continue;
+    for (const Missing& cell : claim.missing) {
+      const auto known =
+          std::ranges::find_if(out, [&](const MissingCount& m) { return same_cell(m.cell, cell); });
+      if (known == out.end())
+        out.push_back({cell, 1});
+      else
+        ++known->claims;
+    }
+  }
+  std::ranges::stable_sort(out, std::ranges::greater{}, &MissingCount::claims);
+  return out;
+}
+
+}  // namespace rigproof::sheet

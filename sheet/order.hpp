@@ -1,0 +1,39 @@
+// The order of claims wherever they are shown: nearest to failing first; and which of them are
+// folded into the short list.
+#pragma once
+
+#include <vector>
+
+#include "sheet/model.hpp"
+
+namespace rigproof::sheet {
+
+/// fails, doubtful, thin, unknown, then those that hold. Within a verdict the smaller share of room
+/// left first, claims without a margin last; then `must` before `tells`, lower odds, id, where: a
+/// total order, so that the same claims give the same page.
+/// The pointers live as long as `claims`.
+[[nodiscard]] std::vector<const Claim*> nearest_first(const std::vector<Claim>& claims);
+
+/// Holds with more than this share of its limit left: nothing to look at first. A choice of layout,
+/// not a judgement: the verdict is the claim's own.
+inline constexpr double plenty_frac = 0.25;
+
+/// Goes into the short list: it holds, nothing about it was measured, and it has plenty of room or
+/// is a matter of yes and no.
+[[nodiscard]] bool has_plenty(const Claim& claim);
+
+struct ClaimOrder {
+  std::vector<const Claim*> near;    ///< shown at length
+  std::vector<const Claim*> plenty;  ///< folded
+};
+[[nodiscard]] ClaimOrder split_claims(const std::vector<Claim>& claims);
+
+/// The cells absent over all claims, each once, with the number of unknown claims each stands for;
+/// most first, then in order of the claims.
+struct MissingCount {
+  Missing cell;
+  int claims = 0;
+};
+[[nodiscard]] std::vector<MissingCount> cells_to_look_up(const std::vector<Claim>& claims);
+
+}  // namespace rigproof::sheet

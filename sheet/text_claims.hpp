@@ -1,0 +1,17 @@
+// The claims as terminal lines; used by the plan's and the claims command's output.
+#pragma once
+
+#include <vector>
+
+#include "claims/claim.hpp"
+#include "sheet/text_layout.hpp"
+
+namespace rigproof::sheet {
+
+/// All claims under one heading line with the shared scale; those with plenty of room on one line
+/// each.
+void put_claims(TextPage& page, const std::vector<Claim>& claims);
+/// One claim at length: verdict and statement, bar and numbers, where it comes from, remedy, holes.
+void put_claim(TextPage& page, const Claim& claim);
+
+}  // namespace rigproof::sheet

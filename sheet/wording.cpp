@@ -1,0 +1,206 @@
+#include "sheet/wording.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "sheet/utf8.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+constexpr char32_t replacement = 0xFFFD;
+
+bool reorders(char32_t c) {
+  return c == 0x061C || c == 0x200E || c == 0x200F || (c >= 0x202A && c <= 0x202E) ||
+         (c >= 0x2066 && c <= 0x2069);
+}
+
+bool is_wide(char32_t c) {
+  return (c >= 0x1100 && c <= 0x115F) || (c >= 0x2E80 && c <= 0xA4CF) ||
+         (c >= 0xAC00 && c <= 0xD7A3) || (c >= 0xF900 && c <= 0xFAFF) ||
+         (c >= 0xFF00 && c <= 0xFF60) || (c >= 0x1F300 && c <= 0x1FAFF) ||
+         (c >= 0x20000 && c <= 0x3FFFD);
+}
+
+bool is_combining(char32_t c) {
+  return (c >= 0x0300 && c <= 0x036F) || (c >= 0x200B && c <= 0x200D) || c == 0xFE0F;
+}
+
+std::string with_unit(double value, const std::string& unit) {
+  return unit.empty() ? readable(value, 4)
+                      : fmt::format("{} {}", readable(value, 4), clean_text(unit));
+}
+
+std::string_view over_or_short(const Claim& claim) {
+  return claim.limit && claim.limit->relation == Relation::at_least ? "short" : "over";
+}
+
+}  // namespace
+
+std::string clean_text(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const CodePoint point = next_code_point(text);
+    text.remove_prefix(point.bytes);
+    char32_t c = point.value;
+    if (c == '\t' || c == '\n' || c == '\r' || c == 0x2028 || c == 0x2029 || c == 0x85) c = ' ';
+    if (c < 0x20 || (c >= 0x7F && c < 0xA0) || reorders(c) || is_noncharacter(c)) c = replacement;
+    append_code_point(out, c);
+  }
+  return out;
+}
+
+int columns_of(std::string_view text) {
+  int columns = 0;
+  while (!text.empty()) {
+    const CodePoint point = next_code_point(text);
+    text.remove_prefix(point.bytes);
+    if (!is_combining(point.value)) columns += is_wide(point.value) ? 2 : 1;
+  }
+  return columns;
+}
+
+std::string words(const Quantity& quantity) {
+  if (!quantity.text.empty()) return clean_text(quantity.text);
+  std::string out = with_unit(quantity.value, quantity.unit);
+  if (quantity.low && quantity.high && *quantity.low != *quantity.high)
+    out += fmt::format(" ({} to {})", readable(*quantity.low, 4), readable(*quantity.high, 4));
+  return out;
+}
+
+std::string words(const Limit& limit) {
+  const std::string what =
+      limit.text.empty() ? with_unit(limit.value, limit.unit) : clean_text(limit.text);
+  switch (limit.relation) {
+    case Relation::at_most:
+      return "at most " + what;
+    case Relation::at_least:
+      return "at least " + what;
+    case Relation::equals:
+      return "must be " + what;
+    case Relation::one_of:
+      return "one of " + what;
+  }
+  return what;
+}
+
+std::string room_words(const Claim& claim) {
+  if (!claim.margin || !claim.margin->text.empty()) return {};
+  const double value = claim.margin->value;
+  if (value == 0.0) return "exactly at the limit";
+  const std::string size = with_unit(std::abs(value), claim.margin->unit);
+  return fmt::format("{} {}", size, value > 0.0 ? "left" : over_or_short(claim));
+}
+
+std::string percent_words(double frac, int significant) {
+  return readable(frac * 100.0, significant) + " %";
+}
+
+std::string share_words(const Claim& claim) {
+  if (!claim.margin_frac) return {};
+  return percent_words(std::abs(*claim.margin_frac), 2) + " of the limit";
+}
+
+std::string odds_words(double odds) {
+  if (odds > 0.99 && odds < 1.0) return "above 0.99";
+  if (odds < 0.01 && odds > 0.0) return "below 0.01";
+  return fmt::format("{:.2f}", odds);
+}
+
+std::string cell_words(const Missing& missing) {
+  std::string out = clean_text(missing.table);
+  for (const std::string* piece : {&missing.row, &missing.column})
+    if (!piece->empty()) out += fmt::format("{}{}", out.empty() ? "" : ", ", clean_text(*piece));
+  return out;
+}
+
+std::string measured_words(const Claim& claim) {
+  if (!claim.measured) return {};
+  const std::string unit = claim.value ? claim.value->unit : std::string{};
+  std::string out = fmt::format("measured {} on {}", with_unit(claim.measured->value, unit),
+                                to_string(claim.measured->date));
+  if (!claim.measured->settled.empty()) out += ": " + clean_text(claim.measured->settled);
+  return out;
+}
+
+std::string grouped(long long count) {
+  const bool negative = count < 0;
+  std::string digits = std::to_string(count).substr(negative ? 1 : 0);
+  for (std::size_t at = digits.size(); at > 3;) {
+    at -= 3;
+    digits.insert(at, 1, ',');
+  }
+  return negative ? "-" + digits : digits;
+}
+
+std::string counted(long long count, std::string_view one, std::string_view many) {
+  if (count == 1) return fmt::format("1 {}", one);
+  return many.empty() ? fmt::format("{} {}s", grouped(count), one)
+                      : fmt::format("{} {}", grouped(count), many);
+}
+
+std::string goal_words(const TitleLine& title) {
+  std::string out = readable(title.target_fps) + " fps";
+  if (title.floor_fps) out += fmt::format(", never under {} fps", readable(*title.floor_fps));
+  return out;
+}
+
+std::string setting_words(const TitleLine& title) {
+  std::string out = clean_text(title.resolution);
+  if (title.render_scale != 1.0)
+    out += fmt::format(", drawn at {} per axis", percent_words(title.render_scale));
+  if (title.generated_per_rendered > 0)
+    out += fmt::format(", {} for each rendered one",
+                       counted(title.generated_per_rendered, "generated frame"));
+  return out;
+}
+
+std::string change_words(const Money& change, std::string_view less, std::string_view more) {
+  if (change.minor == 0) return "the same";
+  const Money size{change.currency, change.minor < 0 ? -change.minor : change.minor};
+  return fmt::format("{} {}", to_string(size), change.minor < 0 ? less : more);
+}
+
+std::string runner_up_words(const RunnerUp& runner_up) {
+  if (runner_up.name.empty()) return "Without it nothing satisfies the brief.";
+  return fmt::format("With {}, and all else chosen anew, the build scores {} and costs {}.",
+                     clean_text(runner_up.name), change_words(runner_up.score_change),
+                     change_words(runner_up.price_change));
+}
+
+std::string verdict_counts(const std::vector<Claim>& claims) {
+  constexpr std::array order = {Verdict::fails, Verdict::doubtful, Verdict::thin, Verdict::unknown,
+                                Verdict::holds};
+  std::string out;
+  for (const Verdict verdict : order) {
+    long long count = 0;
+    for (const Claim& claim : claims) count += claim.verdict == verdict ? 1 : 0;
+    if (count == 0) continue;
+    const bool is_verb = verdict == Verdict::holds || verdict == Verdict::fails;
+    const std::string word =
+        is_verb ? std::string(count == 1                  ? rigproof::name_of(verdict)
+                              : verdict == Verdict::holds ? "hold"
+                                                          : "fail")
+                : fmt::format("{} {}", count == 1 ? "is" : "are", rigproof::name_of(verdict));
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", grouped(count), word);
+  }
+  return out;
+}
+
+std::string_view name_of(Origin origin) {
+  switch (origin) {
+    case Origin::chosen:
+      return "chosen";
+    case Origin::kept:
+      return "kept";
+    case Origin::forced:
+      return "forced";
+  }
+  return {};
+}
+
+}  // namespace rigproof::sheet

@@ -1,0 +1,64 @@
+// How the writers say things: one wording of numbers, limits, room left, odds and dates for the
+// pages, the tables and the terminal, and the one filter that makes foreign text safe to show.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "sheet/model.hpp"
+
+namespace rigproof::sheet {
+
+/// Text from a catalog made fit for people: malformed UTF-8, control characters, noncharacters and
+/// the marks that reorder a line (bidirectional overrides, embeddings and isolates) become U+FFFD,
+/// tabs and line ends become a space. Letters of every script pass. Every writer for people calls
+/// it; JSON does not, there the bytes are data.
+[[nodiscard]] std::string clean_text(std::string_view text);
+
+/// A place to show the text in, counted in code points (East Asian wide ones count twice).
+[[nodiscard]] int columns_of(std::string_view text);
+
+/// `312 mm`; `312 mm (309 to 315)` with its 90 % interval; the word when it is a word.
+[[nodiscard]] std::string words(const Quantity& quantity);
+/// `at most 325 mm`, `one of A, B`.
+[[nodiscard]] std::string words(const Limit& limit);
+/// A signed margin as people say it: `4 mm left`, `12 W over` (at most), `0.4 mm short` (at least),
+/// `exactly at the limit`. Empty when the claim has no margin.
+[[nodiscard]] std::string room_words(const Claim& claim);
+/// `1.2 % of the limit`; empty without a fraction.
+[[nodiscard]] std::string share_words(const Claim& claim);
+/// `0.86`; never rounded up to 1 or down to 0.
+[[nodiscard]] std::string odds_words(double odds);
+/// `12.4 %` of a fraction, three significant digits.
+[[nodiscard]] std::string percent_words(double frac, int significant = 3);
+
+/// `board_m2.csv, harrow-b7 3, lanes`: the absent cell in one breath.
+[[nodiscard]] std::string cell_words(const Missing& missing);
+/// `measured 32.3 dB(A) on 2026-10-09: confirmed`; empty when nothing was.
+[[nodiscard]] std::string measured_words(const Claim& claim);
+
+/// `1 part`, `3 parts`.
+[[nodiscard]] std::string counted(long long count, std::string_view one,
+                                  std::string_view many = {});
+/// `1,234,567`.
+[[nodiscard]] std::string grouped(long long count);
+
+/// `60 fps target, at least 45`: what the brief asks of a title.
+[[nodiscard]] std::string goal_words(const TitleLine& title);
+/// `3840 x 2160, drawn at 67 %, 1 generated frame for each`: the setting of a title.
+[[nodiscard]] std::string setting_words(const TitleLine& title);
+
+/// `12.00 EUR less`, `3.50 EUR more`, `the same`; the words for less and more may be others.
+[[nodiscard]] std::string change_words(const Money& change, std::string_view less = "less",
+                                       std::string_view more = "more");
+/// `the build scores 12.00 EUR less and costs 3.50 EUR more` of a runner-up; of a part nothing can
+/// replace, that.
+[[nodiscard]] std::string runner_up_words(const RunnerUp& runner_up);
+
+/// How many claims of each verdict: `38 hold, 2 are thin, 1 is unknown`.
+[[nodiscard]] std::string verdict_counts(const std::vector<Claim>& claims);
+
+[[nodiscard]] std::string_view name_of(Origin origin);  ///< chosen, kept, forced
+
+}  // namespace rigproof::sheet
