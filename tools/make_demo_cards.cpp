@@ -1,0 +1,174 @@
+// The demo's graphics cards: 25 chips of three chip makers on 60 cards. Newer families do more per
+// watt; one family is good at rays, one has much memory, one is cheap and thirsty.
+#include <algorithm>
+
+#include "tools/make_demo_sheet.hpp"
+
+namespace rigproof::demo {
+
+namespace {
+
+consteval ColumnId in(std::string_view name) { return column("gpu", name); }
+consteval ColumnId input(std::string_view name) { return column("gpu_inputs", name); }
+consteval ColumnId output(std::string_view name) { return column("gpu_outputs", name); }
+
+enum class Wiring { plugs, one_wide };  // several small plugs, or one 12V-2x6
+
+struct Chip {
+  std::string_view name;
+  int raster, ray;  // hundredths
+  int bandwidth_gb_s, memory_gib, power_w, slot_per_cent;
+  Wiring wiring;
+  std::string_view display_port;
+  int euro;
+  std::string_view cards;  // maker and style of each card on it: `Nc` is Nimbeck's compact one
+};
+using enum Wiring;
+constexpr Chip chips[] = {
+    {"Dunlin 3", 43, 42, 216, 6, 108, 28, plugs, "DisplayPort-1.4", 194, "Nc Ws"},
+    {"Dunlin 5", 80, 82, 336, 8, 172, 24, plugs, "DisplayPort-1.4", 289, "Ss Wc"},
+    {"Dunlin 6", 100, 100, 448, 12, 220, 22, plugs, "DisplayPort-1.4", 389, "Nc Ss Ut"},
+    {"Dunlin 7", 132, 136, 608, 10, 284, 20, plugs, "DisplayPort-1.4", 519, "Ns Wt"},
+    {"Dunlin 8", 162, 170, 760, 12, 328, 18, plugs, "DisplayPort-1.4", 709, "Ss Ut"},
+    {"Dunlin 9", 186, 196, 936, 24, 362, 17, plugs, "DisplayPort-1.4", 989, "Ns Wt"},
+    {"Gannet 2", 40, 46, 200, 6, 66, 100, plugs, "DisplayPort-2.1", 184, "Nc Wc"},
+    {"Gannet 4", 86, 100, 330, 8, 122, 30, plugs, "DisplayPort-2.1", 299, "Nc Ss Ws"},
+    {"Gannet 4 Deep", 88, 102, 330, 16, 128, 30, plugs, "DisplayPort-2.1", 362, "Sc Us"},
+    {"Gannet 5", 120, 142, 460, 12, 170, 16, one_wide, "DisplayPort-2.1", 465, "Nc Ws Ut"},
+    {"Gannet 6", 160, 195, 672, 16, 232, 13, one_wide, "DisplayPort-2.1", 655, "Nc Ss Wt"},
+    {"Gannet 7", 210, 256, 896, 16, 298, 11, one_wide, "DisplayPort-2.1", 945, "Ns Us Wt"},
+    {"Gannet 8", 260, 322, 1190, 24, 368, 9, one_wide, "DisplayPort-2.1", 1340, "Ss Nt"},
+    {"Gannet 9", 311, 395, 1690, 32, 448, 8, one_wide, "DisplayPort-2.1", 1790, "Ns Ut"},
+    {"Basalt 10", 50, 31, 290, 8, 122, 26, plugs, "DisplayPort-1.4", 186, "Pc Bs"},
+    {"Basalt 20", 78, 51, 430, 8, 162, 22, plugs, "DisplayPort-1.4", 249, "Ps Bc"},
+    {"Basalt 30", 112, 78, 620, 12, 226, 20, plugs, "DisplayPort-2.1", 375, "Pc Ss Bt"},
+    {"Basalt 40", 155, 112, 900, 16, 290, 17, plugs, "DisplayPort-2.1", 529, "Ps Bs St"},
+    {"Basalt 50", 198, 146, 1210, 20, 344, 15, plugs, "DisplayPort-2.1", 769, "Ss Pt"},
+    {"Marl 20", 98, 86, 500, 8, 148, 24, plugs, "DisplayPort-2.1", 299, "Pc Bs"},
+    {"Marl 20 Deep", 99, 87, 500, 16, 152, 24, plugs, "DisplayPort-2.1", 345, "Sc Ps"},
+    {"Marl 30", 142, 132, 710, 16, 214, 20, plugs, "DisplayPort-2.1", 475, "Pc Bs St"},
+    {"Marl 40", 186, 182, 970, 16, 282, 17, plugs, "DisplayPort-2.1", 639, "Ps Bs St"},
+    {"Quill 1", 35, 38, 186, 6, 76, 55, plugs, "DisplayPort-2.1", 182, "Tc Bc"},
+    {"Quill 2", 84, 96, 452, 12, 192, 22, plugs, "DisplayPort-2.1", 256, "Ts Bc Bt"},
+};
+
+struct Maker {
+  char letter;
+  std::string_view name;
+  std::string_view lines[3];  // compact, standard, tall
+};
+constexpr Maker makers[] = {
+    {'N', "Nimbeck", {"Alcove", "Gallery", "Grand Gallery"}},
+    {'S', "Skarnby", {"Cove", "Sound", "Deep Sound"}},
+    {'W', "Wendrake", {"Dart", "Glide", "Long Glide"}},
+    {'U', "Ullsmoor", {"Tussock", "Heath", "High Heath"}},
+    {'P', "Pollwright", {"Peg", "Beam", "Long Beam"}},
+    {'B', "Brantoak", {"Acorn", "Bough", "Crown"}},
+    {'T', "Thessic", {"Folio", "Quarto", "Grand Quarto"}},
+};
+
+// How a card's cooler grows with its power: straight lines between these points.
+struct Size {
+  int power_w, length_mm, height_mm, thickness_mm;
+};
+constexpr Size sizes[] = {{66, 186, 104, 37},  {130, 230, 117, 40}, {200, 270, 125, 45},
+                          {300, 306, 134, 56}, {360, 318, 138, 61}, {480, 334, 145, 70}};
+
+Size size_for(int power_w) {
+  for (std::size_t i = 1; i < std::size(sizes); ++i) {
+    const Size& a = sizes[i - 1];
+    const Size& b = sizes[i];
+    if (power_w > b.power_w) continue;
+    const int t = power_w - a.power_w;
+    const int span = b.power_w - a.power_w;
+    return {power_w, a.length_mm + (b.length_mm - a.length_mm) * t / span,
+            a.height_mm + (b.height_mm - a.height_mm) * t / span,
+            a.thickness_mm + (b.thickness_mm - a.thickness_mm) * t / span};
+  }
+  return sizes[std::size(sizes) - 1];
+}
+
+struct Style {
+  int power_per_mille, speed_per_mille, length_per_cent, more_length_mm, more_thickness_mm,
+      price_per_mille;
+};
+constexpr Style styles[] = {
+    {980, 990, 84, 0, 4, 985}, {1000, 1000, 100, 0, 0, 1000}, {1070, 1030, 100, 14, 4, 1085}};
+
+void add_input(Demo& demo, std::string_view card, std::string_view connector, int count) {
+  Line line(table("gpu_inputs"));
+  line.text(input("gpu"), card).text(input("connector"), connector).whole(input("count"), count);
+  demo.add(table("gpu_inputs"), line);
+}
+
+// Every input is used to at most 95 % of what its connector may carry: 75, 150 and 600 W.
+void add_inputs(Demo& demo, std::string_view card, Wiring wiring, int through_inputs_w) {
+  if (through_inputs_w <= 0) return add_input(demo, card, "pcie8", 0);
+  if (wiring == one_wide) return add_input(demo, card, "12v-2x6", 1);
+  if (through_inputs_w <= 71) return add_input(demo, card, "pcie6", 1);
+  if (through_inputs_w <= 142) return add_input(demo, card, "pcie8", 1);
+  if (through_inputs_w <= 190) {
+    add_input(demo, card, "pcie6", 1);
+    return add_input(demo, card, "pcie8", 1);
+  }
+  add_input(demo, card, "pcie8", through_inputs_w <= 285 ? 2 : 3);
+}
+
+void add_outputs(Demo& demo, std::string_view card, std::string_view display_port, bool small) {
+  const std::pair<std::string_view, int> links[] = {{display_port, small ? 2 : 3}, {"HDMI-2.1", 1}};
+  for (const auto& [link, count] : links) {
+    Line line(table("gpu_outputs"));
+    line.text(output("gpu"), card).text(output("link"), link).whole(output("count"), count);
+    demo.add(table("gpu_outputs"), line);
+  }
+}
+
+void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index) {
+  const Style& style = styles[style_index];
+  const std::string model = std::string(maker.lines[style_index]) + " " + std::string(chip.name);
+  const std::string id = slug(std::string(maker.name) + " " + model);
+  Dice dice("gpu/" + id);
+  const bool slot_only = chip.slot_per_cent == 100;
+  const int power_w =
+      slot_only ? chip.power_w
+                : static_cast<int>(divide_rounded(chip.power_w * style.power_per_mille, 1000));
+  const int slot_w =
+      std::min(66, static_cast<int>(divide_rounded(power_w * chip.slot_per_cent, 100)));
+  const Size size = size_for(power_w);
+  const int length_mm = std::clamp(
+      size.length_mm * style.length_per_cent / 100 + style.more_length_mm + dice.between(-5, 5),
+      168, 348);
+  const std::int64_t euro = divide_rounded(
+      static_cast<std::int64_t>(chip.euro) * (style.price_per_mille + dice.between(-8, 8)), 1000);
+  Line line = demo.part(Kind::gpu, maker.name, model, euro);
+  line.text(in("chip"), slug(chip.name))
+      .whole(in("length_mm"), length_mm)
+      .whole(in("height_mm"), size.height_mm + dice.between(-3, 4))
+      .whole(in("thickness_mm"), size.thickness_mm + (power_w > 150 ? style.more_thickness_mm : 0) +
+                                     dice.between(-1, 1))
+      .whole(in("sustained_power_w"), power_w)
+      .whole(in("slot_power_w"), slot_w)
+      .whole(in("video_memory_gib"), chip.memory_gib)
+      .decimal(in("raster_speed"),
+               hundredths(divide_rounded(chip.raster * style.speed_per_mille, 1000)))
+      .decimal(in("ray_speed"), hundredths(divide_rounded(chip.ray * style.speed_per_mille, 1000)))
+      .whole(in("bandwidth_gb_s"), chip.bandwidth_gb_s)
+      .whole(in("supply_advice_w"), 50 * divide_rounded(power_w * 8 / 5 + 220, 50));
+  demo.add(table("gpu"), line);
+  add_inputs(demo, id, chip.wiring, power_w - slot_w);
+  add_outputs(demo, id, chip.display_port, power_w < 110);
+}
+
+}  // namespace
+
+void add_cards(Demo& demo) {
+  for (const Chip& chip : chips) {
+    for (std::size_t at = 0; at < chip.cards.size(); at += 3) {
+      const auto* maker = std::ranges::find(makers, chip.cards[at], &Maker::letter);
+      const char style = chip.cards[at + 1];
+      add_card(demo, chip, *maker, style == 'c' ? 0 : style == 's' ? 1 : 2);
+    }
+  }
+}
+
+}  // namespace rigproof::demo

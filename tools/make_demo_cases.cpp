@@ -1,0 +1,578 @@
+// The demo's cases, from 8 litres to 60. A clearance `always` is that of the case as sold, its own
+// fans in place; what is mounted later takes its own thickness and `takes_mm` beside it.
+#include <vector>
+
+#include "tools/make_demo_sheet.hpp"
+
+namespace rigproof::demo {
+
+namespace {
+
+consteval ColumnId in(std::string_view name) { return column("case", name); }
+consteval ColumnId mount_in(std::string_view name) { return column("case_mounts", name); }
+consteval ColumnId room_in(std::string_view name) { return column("case_clearances", name); }
+consteval ColumnId fan_in(std::string_view name) { return column("case_fans", name); }
+
+struct Mount {
+  std::string_view name, face, fan_sizes;
+  int places;
+  std::string_view radiators;
+  int depth_mm;
+  int fan_mm, fans;             // mounted when sold
+  std::string_view takes_from;  // a clearance that what sits here reduces; empty: none
+  int takes_mm;
+};
+
+struct Chassis {
+  std::string_view maker, model;
+  int euro;
+  std::string_view forms, psu_forms;
+  int width_mm, height_mm, depth_mm;
+  int slots, bays_2_5, bays_3_5;
+  int card_length_mm, card_height_mm, card_thickness_mm, cooler_height_mm, supply_mm;
+  std::vector<Mount> mounts;
+};
+
+constexpr std::string_view mini = "Mini-ITX";
+constexpr std::string_view micro = "microATX|Mini-ITX";
+constexpr std::string_view full = "ATX|microATX|Mini-ITX";
+
+constexpr Mount rear(int size_mm, int fans) {
+  return {"rear",
+          "rear",
+          size_mm == 92    ? "80|92"
+          : size_mm == 140 ? "120|140"
+                           : "120",
+          1,
+          size_mm == 92 ? "none" : "120",
+          58,
+          size_mm,
+          fans,
+          "",
+          0};
+}
+constexpr Mount front(std::string_view sizes, int places, std::string_view radiators, int fan_mm,
+                      int fans) {
+  return {"front", "front", sizes, places, radiators, 62, fan_mm, fans, "card-length", 2};
+}
+constexpr Mount top(std::string_view sizes, int places, std::string_view radiators) {
+  return {"top", "top", sizes, places, radiators, 58, 120, 0, "", 0};
+}
+
+std::vector<Chassis> small_cases() {
+  return {
+      // Board and card back to back: low coolers, long cards.
+      {"Kolbrand",
+       "Matchbox 8",
+       149,
+       mini,
+       "SFX|SFX-L",
+       142,
+       196,
+       308,
+       2,
+       1,
+       0,
+       294,
+       134,
+       45,
+       54,
+       130,
+       {{"bottom", "bottom", "80|92", 2, "none", 18, 92, 0, "card-height", 0}}},
+      {"Harrowdene",
+       "Larder 11",
+       119,
+       mini,
+       "SFX|SFX-L",
+       168,
+       212,
+       322,
+       3,
+       2,
+       0,
+       306,
+       142,
+       60,
+       68,
+       130,
+       {{"bottom", "bottom", "120", 2, "none", 28, 120, 0, "card-height", 0}}},
+      {"Wexcombe",
+       "Satchel 15",
+       138,
+       mini,
+       "SFX|SFX-L",
+       176,
+       262,
+       330,
+       3,
+       2,
+       0,
+       316,
+       152,
+       62,
+       76,
+       135,
+       {{"top", "top", "120", 2, "240", 56, 120, 0, "supply-length", 0},
+        {"bottom", "bottom", "120", 2, "none", 28, 120, 1, "", 0}}},
+      // Small towers.
+      {"Kolbrand",
+       "Breadbin 18",
+       85,
+       mini,
+       "SFX|SFX-L",
+       192,
+       288,
+       326,
+       2,
+       2,
+       1,
+       275,
+       140,
+       44,
+       140,
+       130,
+       {{"front", "front", "120|140", 1, "120|140", 60, 120, 1, "card-length", 2}, rear(120, 1)}},
+      {"Harrowdene",
+       "Larder 20",
+       79,
+       mini,
+       "SFX|ATX",
+       206,
+       298,
+       334,
+       3,
+       2,
+       1,
+       297,
+       150,
+       64,
+       154,
+       160,
+       {{"front", "front", "120", 2, "240", 58, 120, 1, "card-length", 2}, rear(92, 1)}},
+      // A flat one for under the screen: the board lies, card and cooler stand up to the lid.
+      {"Kolbrand",
+       "Sideboard 30",
+       129,
+       micro,
+       "ATX|SFX",
+       432,
+       172,
+       402,
+       4,
+       2,
+       1,
+       312,
+       126,
+       82,
+       124,
+       165,
+       {{"side", "side", "80|92", 2, "none", 30, 92, 2, "", 0}, rear(92, 0)}},
+      {"Wexcombe",
+       "Satchel 24",
+       72,
+       micro,
+       "ATX|SFX",
+       208,
+       342,
+       346,
+       4,
+       2,
+       1,
+       305,
+       150,
+       82,
+       156,
+       150,
+       {front("120", 2, "240", 120, 1), rear(120, 1)}},
+      {"Kolbrand",
+       "Breadbin 28",
+       49,
+       micro,
+       "ATX",
+       200,
+       372,
+       378,
+       4,
+       2,
+       2,
+       344,
+       146,
+       84,
+       150,
+       165,
+       {front("120", 2, "240", 120, 0), rear(120, 1)}},
+      {"Harrowdene",
+       "Scullery 30",
+       62,
+       micro,
+       "ATX",
+       214,
+       380,
+       376,
+       4,
+       2,
+       2,
+       321,
+       156,
+       86,
+       162,
+       170,
+       {front("120|140", 2, "240|280", 120, 2), top("120", 2, "240"), rear(120, 1)}},
+      {"Ottermill",
+       "Drift 33",
+       88,
+       micro,
+       "ATX",
+       219,
+       394,
+       384,
+       4,
+       2,
+       1,
+       327,
+       160,
+       90,
+       166,
+       175,
+       {front("120|140", 2, "240|280", 140, 2), top("120|140", 2, "240"), rear(120, 1)}},
+      {"Wexcombe",
+       "Satchel 36",
+       102,
+       micro,
+       "ATX",
+       232,
+       398,
+       394,
+       5,
+       3,
+       2,
+       335,
+       168,
+       100,
+       174,
+       180,
+       {front("120|140", 2, "240|280", 140, 2), top("120|140", 2, "240|280"), rear(140, 1)}},
+      {"Ottermill",
+       "Drift 38 Glass",
+       124,
+       micro,
+       "ATX",
+       286,
+       330,
+       404,
+       5,
+       3,
+       1,
+       392,
+       160,
+       100,
+       168,
+       200,
+       {{"side", "side", "120", 2, "240", 58, 120, 0, "", 0},
+        top("120", 3, "360|240"),
+        {"bottom", "bottom", "120", 2, "none", 28, 120, 0, "card-thickness", 0},
+        rear(120, 0)}},
+  };
+}
+
+std::vector<Chassis> full_cases() {
+  return {
+      {"Harrowdene",
+       "Scullery 34",
+       92,
+       full,
+       "ATX|SFX",
+       218,
+       402,
+       394,
+       7,
+       2,
+       1,
+       340,
+       160,
+       148,
+       166,
+       160,
+       {{"bottom", "bottom", "120", 3, "none", 28, 120, 1, "", 0},
+        top("120", 2, "240"),
+        rear(120, 1)}},
+      {"Kolbrand",
+       "Plinth 36",
+       46,
+       full,
+       "ATX",
+       198,
+       426,
+       430,
+       7,
+       2,
+       2,
+       352,
+       144,
+       148,
+       148,
+       170,
+       {front("120", 2, "240", 120, 0), rear(120, 1)}},
+      {"Kolbrand",
+       "Plinth 39",
+       56,
+       full,
+       "ATX",
+       205,
+       441,
+       430,
+       7,
+       2,
+       2,
+       345,
+       152,
+       150,
+       157,
+       180,
+       {front("120", 3, "240|360", 120, 1), top("120", 2, "none"), rear(120, 1)}},
+      {"Ottermill",
+       "Drift 42",
+       79,
+       full,
+       "ATX",
+       215,
+       455,
+       432,
+       7,
+       3,
+       2,
+       361,
+       158,
+       150,
+       164,
+       190,
+       {front("120|140", 2, "240|280", 140, 2), top("120", 2, "240"), rear(120, 1)}},
+      {"Wexcombe",
+       "Trunk 44",
+       109,
+       full,
+       "ATX",
+       221,
+       460,
+       434,
+       7,
+       3,
+       2,
+       359,
+       164,
+       152,
+       170,
+       190,
+       {front("120|140", 3, "240|280|360", 140, 2), top("120|140", 2, "240"), rear(140, 1)}},
+      {"Harrowdene",
+       "Cellar 45",
+       89,
+       full,
+       "ATX",
+       224,
+       456,
+       438,
+       7,
+       3,
+       2,
+       365,
+       164,
+       152,
+       170,
+       185,
+       {front("120|140", 3, "240|280|360", 120, 3), top("120|140", 2, "240|280"), rear(120, 1)}},
+      {"Kolbrand",
+       "Plinth 47",
+       68,
+       full,
+       "ATX",
+       220,
+       470,
+       455,
+       7,
+       2,
+       3,
+       373,
+       160,
+       150,
+       165,
+       200,
+       {front("120|140", 3, "240|280|360", 120, 2), top("120", 3, "240|360"), rear(120, 1)}},
+      {"Ottermill",
+       "Drift 50",
+       99,
+       full,
+       "ATX",
+       230,
+       480,
+       450,
+       7,
+       4,
+       2,
+       377,
+       168,
+       154,
+       174,
+       200,
+       {front("120|140", 3, "240|280|360", 140, 3), top("120|140", 3, "240|280|360"),
+        rear(120, 1)}},
+      {"Wexcombe",
+       "Trunk 52",
+       139,
+       full,
+       "ATX",
+       235,
+       476,
+       466,
+       7,
+       4,
+       3,
+       387,
+       174,
+       156,
+       180,
+       210,
+       {front("120|140", 3, "240|280|360", 140, 2), top("120|140", 3, "240|280|360"),
+        rear(140, 1)}},
+      {"Harrowdene",
+       "Cellar 55",
+       129,
+       full,
+       "ATX",
+       240,
+       490,
+       468,
+       7,
+       4,
+       4,
+       393,
+       178,
+       158,
+       184,
+       215,
+       {front("120|140", 3, "240|280|360|420", 140, 3), top("120|140", 3, "240|280|360"),
+        rear(140, 1)}},
+      // Two chambers: the supply stands behind the board, so the width is not all the cooler's.
+      {"Ottermill",
+       "Drift 57 Glass",
+       162,
+       full,
+       "ATX",
+       286,
+       450,
+       446,
+       7,
+       4,
+       2,
+       420,
+       160,
+       156,
+       168,
+       210,
+       {{"side", "side", "120", 3, "240|360", 60, 120, 3, "", 0},
+        top("120|140", 3, "240|280|360"),
+        {"bottom", "bottom", "120", 3, "240|360", 58, 120, 0, "card-thickness", 0},
+        rear(120, 1)}},
+      {"Kolbrand",
+       "Plinth 60",
+       115,
+       full,
+       "ATX",
+       240,
+       510,
+       490,
+       8,
+       4,
+       6,
+       415,
+       178,
+       175,
+       184,
+       240,
+       {front("120|140", 3, "240|280|360|420", 140, 2), top("120|140", 3, "240|280|360"),
+        rear(140, 1)}},
+      {"Wexcombe",
+       "Trunk 60 Calm",
+       219,
+       full,
+       "ATX",
+       245,
+       506,
+       485,
+       8,
+       4,
+       4,
+       407,
+       182,
+       174,
+       188,
+       230,
+       {front("120|140", 3, "240|280|360|420", 140, 3), top("120|140", 3, "240|280|360"),
+        rear(140, 1)}},
+  };
+}
+
+void add_room(Demo& demo, std::string_view id, std::string_view limits, std::string_view when,
+              int mm) {
+  Line line(table("case_clearances"));
+  line.text(room_in("case"), id)
+      .text(room_in("limits"), limits)
+      .text(room_in("when"), when)
+      .whole(room_in("by_mm"), mm);
+  demo.add(table("case_clearances"), line);
+}
+
+void add_mount(Demo& demo, std::string_view id, const Mount& mount) {
+  Line line(table("case_mounts"));
+  line.text(mount_in("case"), id)
+      .text(mount_in("mount"), mount.name)
+      .text(mount_in("face"), mount.face)
+      .text(mount_in("fan_sizes_mm"), mount.fan_sizes)
+      .whole(mount_in("fan_places"), mount.places)
+      .text(mount_in("radiators_mm"), mount.radiators)
+      .whole(mount_in("depth_mm"), mount.depth_mm);
+  demo.add(table("case_mounts"), line);
+  Line fans(table("case_fans"));
+  fans.text(fan_in("case"), id)
+      .text(fan_in("mount"), mount.name)
+      .whole(fan_in("size_mm"), mount.fan_mm)
+      .whole(fan_in("count"), mount.fans);
+  demo.add(table("case_fans"), fans);
+  if (!mount.takes_from.empty()) add_room(demo, id, mount.takes_from, mount.name, mount.takes_mm);
+}
+
+void add_case(Demo& demo, const Chassis& chassis) {
+  const std::string id = slug(std::string(chassis.maker) + " " + std::string(chassis.model));
+  Dice dice("case/" + id);
+  const std::int64_t volume_mm3 =
+      static_cast<std::int64_t>(chassis.width_mm) * chassis.height_mm * chassis.depth_mm;
+  // Makers leave feet and handles out: up to 2 % less than the box around everything.
+  const std::int64_t tenths_l =
+      divide_rounded(volume_mm3 * (1000 - dice.between(0, 18)) / 1000, 100000);
+  Line line = demo.part(Kind::chassis, chassis.maker, chassis.model, chassis.euro);
+  line.text(in("form_factors"), chassis.forms)
+      .text(in("psu_forms"), chassis.psu_forms)
+      .whole(in("width_mm"), chassis.width_mm)
+      .whole(in("height_mm"), chassis.height_mm)
+      .whole(in("depth_mm"), chassis.depth_mm)
+      .decimal(in("volume_l"), tenths(tenths_l))
+      .whole(in("card_slots"), chassis.slots)
+      .whole(in("bays_2_5"), chassis.bays_2_5)
+      .whole(in("bays_3_5"), chassis.bays_3_5);
+  demo.add(table("case"), line);
+  add_room(demo, id, "card-length", "always", chassis.card_length_mm);
+  add_room(demo, id, "card-height", "always", chassis.card_height_mm);
+  add_room(demo, id, "card-thickness", "always", chassis.card_thickness_mm);
+  add_room(demo, id, "cooler-height", "always", chassis.cooler_height_mm);
+  add_room(demo, id, "supply-length", "always", chassis.supply_mm);
+  for (const Mount& mount : chassis.mounts) add_mount(demo, id, mount);
+}
+
+}  // namespace
+
+void add_cases(Demo& demo) {
+  for (const Chassis& chassis : small_cases()) add_case(demo, chassis);
+  for (const Chassis& chassis : full_cases()) add_case(demo, chassis);
+}
+
+}  // namespace rigproof::demo
