@@ -50,9 +50,9 @@ void PrintTo(const Knapsack& k, std::ostream* out) { *out << k.name; }
 
 class PublishedKnapsack : public testing::TestWithParam<Knapsack> {};
 
-// Source: [knapsack-01], J. Burkardt's set (P01-P06 from Kreher and Stinson, and Martello and Toth).
-// How known: P01, P02, P06 looked up, computed by enumeration; P03 weights and profits looked up,
-// capacity from memory, computed; P04, P05, P07 from memory, computed. Tolerance: exact.
+// Source: [knapsack-01], J. Burkardt's set (P01-P06 from Kreher and Stinson, and Martello and
+// Toth). How known: P01, P02, P06 looked up, computed by enumeration; P03 weights and profits
+// looked up, capacity from memory, computed; P04, P05, P07 from memory, computed. Tolerance: exact.
 INSTANTIATE_TEST_SUITE_P(
     Burkardt, PublishedKnapsack,
     testing::Values(
@@ -214,6 +214,25 @@ TEST(Search, MoneyLeftCountsFromTheBudgetAndRoundsOnce) {
   EXPECT_EQ(outcome.best.at(0).score, 18);
   EXPECT_THAT(outcome.best.at(0).choice, ElementsAre(0, 1));
   EXPECT_EQ(outcome.best.at(2).score, 17);
+}
+
+// Near 1e15 doubles are 0.125 apart, so 0.06 - 1e15 is -1e15. Nine slots of value 0.06 and price
+// 1e15 with a budget of 9e15 score 0.54, rounded 1; summed term by term it looks like 0. The rival
+// in slot 1 is 1 cheaper and worth -1.05: 8 x 0.06 - 1.05 + 1 = 0.43, rounded 0. It is tried first.
+TEST(Search, TheBoundKnowsItsOwnRounding) {
+  constexpr std::int64_t large = 1'000'000'000'000'000;
+  Problem problem;
+  problem.caps = {9 * large};
+  problem.budget = 9 * large;
+  problem.money_weight = 1.0;
+  for (int s = 0; s < 9; ++s)
+    problem.slots.push_back(
+        {.name = std::to_string(s), .options = {{.costs = {large}, .value = 0.06, .rank = 1}}});
+  problem.slots[0].options.push_back({.costs = {large - 1}, .value = -1.05, .rank = 0});
+  const Outcome outcome = search(problem, {});
+  ASSERT_EQ(outcome.status, Status::proven);
+  EXPECT_EQ(outcome.best.at(0).score, 1);
+  EXPECT_EQ(outcome.best.at(0).choice[0], 0);
 }
 
 TEST(Search, ASlotWithoutOptionsIsImpossible) {
