@@ -44,8 +44,8 @@ Row always_row(const Facts& facts, std::string_view limits) {
 
 Draws radiator_stack_mm(const Facts& facts, Measure& measure) {
   const Row cooler = facts.build.one(Kind::cooler);
-  return measure.read(facts, column("cooler", "radiator_thickness_mm"), cooler) +
-         measure.read(facts, column("cooler", "fan_thickness_mm"), cooler);
+  Draws stack_mm = measure.read(facts, column("cooler", "radiator_thickness_mm"), cooler);
+  return stack_mm += measure.read(facts, column("cooler", "fan_thickness_mm"), cooler);
 }
 
 Draws room_mm(const Facts& facts, std::string_view limits, Measure& measure) {
