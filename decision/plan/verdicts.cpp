@@ -96,7 +96,7 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
     for (const ColumnId id : rules_[rule]->reads) {
       if (id.table == table_of(kind)) {
         append_cell(key, *catalog_, id, row);
-      } else if (id.table >= kind_count) {
+      } else if (spec(int{id.table}).columns[0].refers == name_of(kind)) {  // a relation of this kind
         for (const Row child : catalog_->rows_of(id.table, {kind, row})) append_cell(key, *catalog_, id, child);
         key += '\x1F';
       }
