@@ -6,6 +6,7 @@ from pathlib import Path
 import tree
 
 LINES = {".cpp": 500, ".hpp": 300}
+DATA = re.compile(r"tools/make_demo_\w+\.cpp|catalog/brief_keys\.hpp")  # tables written as code: no limit
 LATER = re.compile(r"\b(TODO|FIXME)\b")
 MACHINE = re.compile(r"(?<![\w.:}$/-])/(?:work|home|root)/[\w.]")
 PAGES = ("README.md", "LICENSE", "CHANGELOG.md", "CONTRIBUTING.md", "docs/sources.bib", "start", "check", ".ci/run")
@@ -27,7 +28,7 @@ def scan(root: Path):
             continue  # the rules and their test name what they forbid
         content = tree.text(root, file)
         lines = content.count("\n")
-        if lines > LINES.get(file.suffix, lines):
+        if lines > LINES.get(file.suffix, lines) and not DATA.fullmatch(str(file)):
             yield f"{file}: {lines} lines; {file.suffix} files end at {LINES[file.suffix]}: split what answers two questions"
         for pattern, what in ((LATER, "left for later"), (MACHINE, "a path of one machine")):
             for match in pattern.finditer(content):
