@@ -94,7 +94,6 @@ class TableReader {
   std::string scratch_;
   RowSet keys_;
   std::optional<Currency> currency_;  // of the row
-  std::uint32_t currency_word_ = 0;   // the word currency_ was parsed from
 };
 
 // A header that cannot be used ends the reading; a wrong name in it does not, so that all else is
