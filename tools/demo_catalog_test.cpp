@@ -70,9 +70,9 @@ TEST(DemoCatalog, ParticularProvenanceNamesRowsThatExist) {
     const auto key = catalog.word(column("provenance", "row"), row);
     if (key == "*") continue;
     const auto of = find_table(catalog.word(column("provenance", "table"), row));
-    ASSERT_TRUE(of);
     bool found = false;
-    for (Row r = 0; r < catalog.rows(*of) && !found; ++r) found = catalog.row_key(*of, r) == key;
+    for (Row r = 0; of && r < catalog.rows(*of) && !found; ++r)
+      found = catalog.row_key(*of, r) == key;
     EXPECT_TRUE(found) << key;
   }
 }
@@ -80,13 +80,13 @@ TEST(DemoCatalog, ParticularProvenanceNamesRowsThatExist) {
 // Six weeks of offers up to 2026-10-01; some older than the 14 days that the briefs allow.
 TEST(DemoCatalog, OffersAreOfTheSixWeeksBeforeOctober) {
   const Catalog& catalog = demo_catalog();
+  const auto october = parse_date("2026-10-01");
   int old = 0;
   int none_left = 0;
   int second_hand = 0;
   for (Row row = 0; row < catalog.rows(table("offers")); ++row) {
     const auto seen = catalog.date(column("offers", "seen"), row);
-    ASSERT_TRUE(seen);
-    const int age = days_between(*seen, *parse_date("2026-10-01"));
+    const int age = seen && october ? days_between(*seen, *october) : -1;
     EXPECT_GE(age, 0);
     EXPECT_LE(age, 42);
     if (age > 14) ++old;
@@ -120,11 +120,10 @@ TEST(DemoCatalog, PartsHaveOneToFourSellers) {
 TEST(DemoCatalog, HasHoles) {
   const Catalog& catalog = demo_catalog();
   const auto card = catalog.find_part("brantoak-acorn-quill-1");
-  ASSERT_TRUE(card);
-  int empty = 0;
-  for (std::uint8_t c = 0; c < spec(table("gpu")).columns.size(); ++c)
-    if (catalog.absent({static_cast<std::uint8_t>(table("gpu")), c}, card->row)) ++empty;
-  EXPECT_GE(empty, 5);
+  if (!card) GTEST_FAIL() << "the card of which little is known is not there";
+  for (const ColumnId cell : {column("gpu", "length_mm"), column("gpu", "height_mm"),
+                              column("gpu", "thickness_mm"), column("gpu", "slot_power_w")})
+    EXPECT_TRUE(catalog.absent(cell, card->row)) << spec(cell).name;
   EXPECT_TRUE(catalog.rows_of(table("gpu_inputs"), *card).empty());
 }
 

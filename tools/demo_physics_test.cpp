@@ -332,5 +332,41 @@ TEST(DemoPhysics, MemoryIsOfItsGeneration) {
   }
 }
 
+// Prices new in euro with tax, within a tenth of the ranges the workshop asked for.
+TEST(DemoPhysics, PricesAreOfTheirKind) {
+  struct Range {
+    double low, high;
+  };
+  const std::map<Kind, Range> ranges = {{Kind::cpu, {85, 650}},     {Kind::board, {80, 420}},
+                                        {Kind::memory, {25, 260}},  {Kind::gpu, {180, 1900}},
+                                        {Kind::storage, {35, 300}}, {Kind::cooler, {0, 180}},
+                                        {Kind::chassis, {45, 220}}, {Kind::psu, {45, 300}}};
+  for (Row row = 0; row < catalog().rows(table("offers")); ++row) {
+    const PartRef part = catalog().part(column("offers", "part"), row);
+    const auto range = ranges.find(part.kind);
+    if (range == ranges.end() || catalog().word(column("offers", "currency"), row) != "EUR" ||
+        catalog().word(column("offers", "condition"), row) != "new") {
+      continue;
+    }
+    const double euro =
+        static_cast<double>(catalog().minor(column("offers", "price"), row).value_or(-1)) / 100.0;
+    EXPECT_GE(euro, 0.9 * range->second.low) << catalog().id(part);
+    EXPECT_LE(euro, 1.1 * range->second.high) << catalog().id(part);
+  }
+}
+
+// Newer families do more per watt: the best of one's cards beats the best of the older by a fifth.
+TEST(DemoPhysics, NewerChipsAreMoreEfficient) {
+  std::map<std::string, double> best_per_w;
+  for (const Row card : rows_of_kind(Kind::gpu)) {
+    const std::string chip(catalog().word(column("gpu", "chip"), card));
+    double& best = best_per_w[chip.substr(0, chip.find('-'))];
+    best = std::max(best, number(column("gpu", "raster_speed"), card) /
+                              number(column("gpu", "sustained_power_w"), card));
+  }
+  EXPECT_GT(best_per_w.at("gannet"), 1.2 * best_per_w.at("dunlin"));
+  EXPECT_GT(best_per_w.at("marl"), 1.2 * best_per_w.at("basalt"));
+}
+
 }  // namespace
 }  // namespace rigproof::demo

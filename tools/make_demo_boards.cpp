@@ -33,7 +33,7 @@ constexpr Platform q6_4{"Q6", "DDR4",      "Q6 D4", {85, 140, 210, 280}, {3200, 
 constexpr Platform q6_5{"Q6", "DDR5",      "Q6 D5", {90, 145, 220, 290}, {5600, 6400, 7200, 8000},
                         48,   {4, 4, 5, 5}};
 
-enum class Form { atx, micro, mini };
+enum class Form : std::uint8_t { atx, micro, mini };
 
 struct Board {
   const Maker* maker;

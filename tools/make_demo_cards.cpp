@@ -12,7 +12,7 @@ consteval ColumnId in(std::string_view name) { return column("gpu", name); }
 consteval ColumnId input(std::string_view name) { return column("gpu_inputs", name); }
 consteval ColumnId output(std::string_view name) { return column("gpu_outputs", name); }
 
-enum class Wiring { plugs, one_wide };  // several small plugs, or one 12V-2x6
+enum class Wiring : std::uint8_t { plugs, one_wide };  // several small plugs, or one 12V-2x6
 
 struct Chip {
   std::string_view name;
@@ -38,16 +38,16 @@ constexpr Chip chips[] = {
     {"Gannet 6", 160, 195, 672, 16, 232, 13, one_wide, "DisplayPort-2.1", 655, "Nc Ss Wt"},
     {"Gannet 7", 210, 256, 896, 16, 298, 11, one_wide, "DisplayPort-2.1", 945, "Ns Us Wt"},
     {"Gannet 8", 260, 322, 1190, 24, 368, 9, one_wide, "DisplayPort-2.1", 1340, "Ss Nt"},
-    {"Gannet 9", 311, 395, 1690, 32, 448, 8, one_wide, "DisplayPort-2.1", 1790, "Ns Ut"},
+    {"Gannet 9", 311, 395, 1690, 32, 448, 8, one_wide, "DisplayPort-2.1", 1705, "Ns Ut"},
     {"Basalt 10", 50, 31, 290, 8, 122, 26, plugs, "DisplayPort-1.4", 186, "Pc Bs"},
     {"Basalt 20", 78, 51, 430, 8, 162, 22, plugs, "DisplayPort-1.4", 249, "Ps Bc"},
     {"Basalt 30", 112, 78, 620, 12, 226, 20, plugs, "DisplayPort-2.1", 375, "Pc Ss Bt"},
     {"Basalt 40", 155, 112, 900, 16, 290, 17, plugs, "DisplayPort-2.1", 529, "Ps Bs St"},
     {"Basalt 50", 198, 146, 1210, 20, 344, 15, plugs, "DisplayPort-2.1", 769, "Ss Pt"},
-    {"Marl 20", 98, 86, 500, 8, 148, 24, plugs, "DisplayPort-2.1", 299, "Pc Bs"},
-    {"Marl 20 Deep", 99, 87, 500, 16, 152, 24, plugs, "DisplayPort-2.1", 345, "Sc Ps"},
-    {"Marl 30", 142, 132, 710, 16, 214, 20, plugs, "DisplayPort-2.1", 475, "Pc Bs St"},
-    {"Marl 40", 186, 182, 970, 16, 282, 17, plugs, "DisplayPort-2.1", 639, "Ps Bs St"},
+    {"Marl 20", 98, 86, 500, 8, 136, 24, plugs, "DisplayPort-2.1", 299, "Pc Bs"},
+    {"Marl 20 Deep", 99, 87, 500, 16, 140, 24, plugs, "DisplayPort-2.1", 345, "Sc Ps"},
+    {"Marl 30", 142, 132, 710, 16, 196, 20, plugs, "DisplayPort-2.1", 475, "Pc Bs St"},
+    {"Marl 40", 186, 182, 970, 16, 258, 17, plugs, "DisplayPort-2.1", 639, "Ps Bs St"},
     {"Quill 1", 35, 38, 186, 6, 76, 55, plugs, "DisplayPort-2.1", 182, "Tc Bc"},
     {"Quill 2", 84, 96, 452, 12, 192, 22, plugs, "DisplayPort-2.1", 256, "Ts Bc Bt"},
 };
@@ -95,6 +95,10 @@ struct Style {
 constexpr Style styles[] = {
     {980, 990, 84, 0, 4, 985}, {1000, 1000, 100, 0, 0, 1000}, {1070, 1030, 100, 14, 4, 1085}};
 
+int scaled(int value, int share, int whole) {
+  return static_cast<int>(divide_rounded(std::int64_t{value} * share, whole));
+}
+
 void add_input(Demo& demo, std::string_view card, std::string_view connector, int count) {
   Line line(table("gpu_inputs"));
   line.text(input("gpu"), card).text(input("connector"), connector).whole(input("count"), count);
@@ -129,17 +133,13 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index)
   const std::string id = slug(std::string(maker.name) + " " + model);
   Dice dice("gpu/" + id);
   const bool slot_only = chip.slot_per_cent == 100;
-  const int power_w =
-      slot_only ? chip.power_w
-                : static_cast<int>(divide_rounded(chip.power_w * style.power_per_mille, 1000));
-  const int slot_w =
-      std::min(66, static_cast<int>(divide_rounded(power_w * chip.slot_per_cent, 100)));
+  const int power_w = slot_only ? chip.power_w : scaled(chip.power_w, style.power_per_mille, 1000);
+  const int slot_w = std::min(66, scaled(power_w, chip.slot_per_cent, 100));
   const Size size = size_for(power_w);
   const int length_mm = std::clamp(
       size.length_mm * style.length_per_cent / 100 + style.more_length_mm + dice.between(-5, 5),
       168, 348);
-  const std::int64_t euro = divide_rounded(
-      static_cast<std::int64_t>(chip.euro) * (style.price_per_mille + dice.between(-8, 8)), 1000);
+  const int euro = scaled(chip.euro, style.price_per_mille + dice.between(-8, 8), 1000);
   Line line = demo.part(Kind::gpu, maker.name, model, euro);
   line.text(in("chip"), slug(chip.name))
       .whole(in("length_mm"), length_mm)
@@ -149,9 +149,8 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index)
       .whole(in("sustained_power_w"), power_w)
       .whole(in("slot_power_w"), slot_w)
       .whole(in("video_memory_gib"), chip.memory_gib)
-      .decimal(in("raster_speed"),
-               hundredths(divide_rounded(chip.raster * style.speed_per_mille, 1000)))
-      .decimal(in("ray_speed"), hundredths(divide_rounded(chip.ray * style.speed_per_mille, 1000)))
+      .decimal(in("raster_speed"), hundredths(scaled(chip.raster, style.speed_per_mille, 1000)))
+      .decimal(in("ray_speed"), hundredths(scaled(chip.ray, style.speed_per_mille, 1000)))
       .whole(in("bandwidth_gb_s"), chip.bandwidth_gb_s)
       .whole(in("supply_advice_w"), 50 * divide_rounded(power_w * 8 / 5 + 220, 50));
   demo.add(table("gpu"), line);

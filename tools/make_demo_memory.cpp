@@ -110,8 +110,9 @@ void add_storage(Demo& demo) {
                                  : std::to_string(drive.capacity_gb / 1000) + " TB";
     const bool short_module = drive.mounting == "M.2-2230" || drive.mounting == "M.2-2242";
     const std::string shape = short_module ? " " + std::string(drive.mounting.substr(4)) : "";
-    Line line = demo.part(Kind::storage, drive.maker,
-                          std::string(drive.series) + shape + " " + size, drive.euro);
+    std::string model(drive.series);
+    model.append(shape).append(" ").append(size);
+    Line line = demo.part(Kind::storage, drive.maker, model, drive.euro);
     line.text(drive_in("mounting"), drive.mounting)
         .text(drive_in("link"), drive.link)
         .whole(drive_in("capacity_gb"), drive.capacity_gb)

@@ -3,6 +3,7 @@
 #include <tuple>
 #include <vector>
 
+#include "base/contract.hpp"
 #include "base/date.hpp"
 #include "tools/make_demo_sheet.hpp"
 
@@ -33,7 +34,9 @@ constexpr std::string_view not_sold[] = {"kolbrand-plinth-60", "thessic-rondo-22
                                          "tidewell-culvert-360-deep", "lumvar-pane-25-quickest"};
 
 std::string days_before_october(int days) {
-  return to_string(Date{make_date(2026, 10, 1)->days - days});
+  const auto october = make_date(2026, 10, 1);
+  RP_EXPECT(october);
+  return october ? to_string(Date{october->days - days}) : "";
 }
 
 // Shops end their prices in 90 cents; a boxed thing costs nothing.

@@ -12,42 +12,38 @@ struct Supply {
   std::string_view maker, model, form;
   int length_mm, rated_w;
   std::string_view edition, efficiency;
-  int eps8, eps4, pcie8, wide, sata, peripheral;
+  int eps8, pcie8, wide, sata, peripheral;
   int euro;
 };
-// The model's number is the rating. A supply with one 8-pin processor plug has a 4-pin one beside
-// it from 600 W on; two 8-pin ones come with a lead that ends in 4 + 4 pins, counted as one of each
-// kind only where both can be used.
+// The model's number is the rating. Each has a lead that ends in one 6-pin card plug beside the
+// 8-pin ones; from 600 W on each has a 4-pin processor lead beside the 8-pin ones.
 constexpr Supply supplies[] = {
-    {"Tollard", "Ration 400", "ATX", 140, 400, "ATX-2.53", "standard", 1, 0, 1, 0, 4, 2, 45},
-    {"Tollard", "Ration 450", "ATX", 140, 450, "ATX-2.53", "bronze", 1, 0, 1, 0, 5, 2, 49},
-    {"Tollard", "Ration 500", "ATX", 140, 500, "ATX-2.53", "bronze", 1, 0, 2, 0, 5, 2, 53},
-    {"Grenwick", "Kettle 550", "ATX", 140, 550, "ATX-3.0", "bronze", 1, 0, 2, 0, 6, 2, 58},
-    {"Grenwick", "Kettle 600", "ATX", 140, 600, "ATX-3.0", "bronze", 1, 1, 2, 0, 6, 2, 63},
-    {"Tollard", "Ration 650", "ATX", 140, 650, "ATX-2.53", "bronze", 1, 1, 2, 0, 6, 3, 65},
-    {"Grenwick", "Kettle 650", "ATX", 150, 650, "ATX-3.1", "gold", 1, 1, 2, 1, 6, 2, 81},
-    {"Ambelton", "Hearth 650", "ATX", 150, 650, "ATX-3.1", "gold", 2, 1, 3, 1, 8, 2, 95},
-    {"Tollard", "Ration 750", "ATX", 150, 750, "ATX-3.0", "bronze", 2, 0, 4, 0, 7, 3, 78},
-    {"Grenwick", "Kettle 750", "ATX", 150, 750, "ATX-3.1", "gold", 2, 0, 3, 1, 8, 3, 97},
-    {"Ambelton", "Hearth 750", "ATX", 160, 750, "ATX-3.1", "gold", 2, 1, 3, 1, 8, 3, 112},
-    {"Grenwick", "Kettle 850", "ATX", 150, 850, "ATX-3.1", "gold", 2, 1, 4, 1, 8, 3, 118},
-    {"Ambelton", "Hearth 850", "ATX", 160, 850, "ATX-3.1", "gold", 2, 1, 4, 1, 10, 4, 134},
-    {"Ambelton", "Hearth 850 Still", "ATX", 170, 850, "ATX-3.1", "platinum", 2, 1, 4, 1, 10, 4,
-     176},
-    {"Grenwick", "Kettle 1000", "ATX", 160, 1000, "ATX-3.1", "gold", 2, 1, 5, 1, 10, 4, 152},
-    {"Ambelton", "Hearth 1000 Still", "ATX", 170, 1000, "ATX-3.1", "platinum", 2, 1, 5, 1, 12, 4,
-     204},
-    {"Ambelton", "Hearth 1200 Still", "ATX", 180, 1200, "ATX-3.1", "platinum", 3, 1, 6, 2, 12, 4,
-     249},
-    {"Ambelton", "Hearth 1300 Bright", "ATX", 190, 1300, "ATX-3.1", "titanium", 3, 1, 6, 2, 14, 4,
+    {"Tollard", "Ration 400", "ATX", 140, 400, "ATX-2.53", "standard", 1, 1, 0, 4, 2, 45},
+    {"Tollard", "Ration 450", "ATX", 140, 450, "ATX-2.53", "bronze", 1, 1, 0, 5, 2, 49},
+    {"Tollard", "Ration 500", "ATX", 140, 500, "ATX-2.53", "bronze", 1, 2, 0, 5, 2, 53},
+    {"Grenwick", "Kettle 550", "ATX", 140, 550, "ATX-3.0", "bronze", 1, 2, 0, 6, 2, 58},
+    {"Grenwick", "Kettle 600", "ATX", 140, 600, "ATX-3.0", "bronze", 1, 2, 0, 6, 2, 63},
+    {"Tollard", "Ration 650", "ATX", 140, 650, "ATX-2.53", "bronze", 1, 2, 0, 6, 3, 65},
+    {"Grenwick", "Kettle 650", "ATX", 150, 650, "ATX-3.1", "gold", 1, 2, 1, 6, 2, 81},
+    {"Ambelton", "Hearth 650", "ATX", 150, 650, "ATX-3.1", "gold", 2, 3, 1, 8, 2, 95},
+    {"Tollard", "Ration 750", "ATX", 150, 750, "ATX-3.0", "bronze", 2, 4, 0, 7, 3, 78},
+    {"Grenwick", "Kettle 750", "ATX", 150, 750, "ATX-3.1", "gold", 2, 3, 1, 8, 3, 97},
+    {"Ambelton", "Hearth 750", "ATX", 160, 750, "ATX-3.1", "gold", 2, 3, 1, 8, 3, 112},
+    {"Grenwick", "Kettle 850", "ATX", 150, 850, "ATX-3.1", "gold", 2, 4, 1, 8, 3, 118},
+    {"Ambelton", "Hearth 850", "ATX", 160, 850, "ATX-3.1", "gold", 2, 4, 1, 10, 4, 134},
+    {"Ambelton", "Hearth 850 Still", "ATX", 170, 850, "ATX-3.1", "platinum", 2, 4, 1, 10, 4, 176},
+    {"Grenwick", "Kettle 1000", "ATX", 160, 1000, "ATX-3.1", "gold", 2, 5, 1, 10, 4, 152},
+    {"Ambelton", "Hearth 1000 Still", "ATX", 170, 1000, "ATX-3.1", "platinum", 2, 5, 1, 12, 4, 204},
+    {"Ambelton", "Hearth 1200 Still", "ATX", 180, 1200, "ATX-3.1", "platinum", 3, 6, 2, 12, 4, 249},
+    {"Ambelton", "Hearth 1300 Bright", "ATX", 190, 1300, "ATX-3.1", "titanium", 3, 6, 2, 14, 4,
      299},
-    {"Tollard", "Ration 450 S", "SFX", 100, 450, "SFX-3.42", "bronze", 1, 0, 1, 0, 4, 1, 69},
-    {"Grenwick", "Kettle 550 S", "SFX", 100, 550, "SFX-3.42", "gold", 1, 0, 2, 0, 4, 1, 92},
-    {"Grenwick", "Kettle 650 S", "SFX", 100, 650, "ATX-3.1", "gold", 1, 1, 2, 1, 4, 1, 108},
-    {"Ambelton", "Hearth 750 S", "SFX", 100, 750, "ATX-3.1", "gold", 2, 0, 3, 1, 6, 2, 142},
-    {"Ambelton", "Hearth 850 S", "SFX", 100, 850, "ATX-3.1", "platinum", 2, 0, 3, 1, 6, 2, 179},
-    {"Grenwick", "Kettle 700 L", "SFX-L", 130, 700, "ATX-3.0", "gold", 1, 1, 3, 0, 6, 2, 121},
-    {"Ambelton", "Hearth 1000 L", "SFX-L", 130, 1000, "ATX-3.1", "platinum", 2, 1, 4, 1, 8, 2, 235},
+    {"Tollard", "Ration 450 S", "SFX", 100, 450, "SFX-3.42", "bronze", 1, 1, 0, 4, 1, 69},
+    {"Grenwick", "Kettle 550 S", "SFX", 100, 550, "SFX-3.42", "gold", 1, 2, 0, 4, 1, 92},
+    {"Grenwick", "Kettle 650 S", "SFX", 100, 650, "ATX-3.1", "gold", 1, 2, 1, 4, 1, 108},
+    {"Ambelton", "Hearth 750 S", "SFX", 100, 750, "ATX-3.1", "gold", 2, 3, 1, 6, 2, 142},
+    {"Ambelton", "Hearth 850 S", "SFX", 100, 850, "ATX-3.1", "platinum", 2, 3, 1, 6, 2, 179},
+    {"Grenwick", "Kettle 700 L", "SFX-L", 130, 700, "ATX-3.0", "gold", 1, 3, 0, 6, 2, 121},
+    {"Ambelton", "Hearth 1000 L", "SFX-L", 130, 1000, "ATX-3.1", "platinum", 2, 4, 1, 8, 2, 235},
 };
 
 }  // namespace
@@ -68,7 +64,8 @@ void add_supplies(Demo& demo) {
     const std::string id = slug(std::string(supply.maker) + " " + std::string(supply.model));
     const std::pair<std::string_view, int> plugs[] = {{"atx24", 1},
                                                       {"eps8", supply.eps8},
-                                                      {"eps4", supply.eps4},
+                                                      {"eps4", supply.rated_w >= 600 ? 1 : 0},
+                                                      {"pcie6", 1},
                                                       {"pcie8", supply.pcie8},
                                                       {"12v-2x6", supply.wide},
                                                       {"sata", supply.sata},
