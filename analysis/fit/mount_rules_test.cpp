@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "analysis/fit/fit_rules.hpp"
+#include "tests/support/allocations.hpp"
 #include "tests/support/fit_box.hpp"
 
 namespace rigproof {
@@ -228,6 +229,26 @@ TEST(MovingAir, UnknownUnlessWhatIsKnownIsEnough) {
   EXPECT_EQ(missing_cells(claim), std::vector<std::string>{"case_fans.silent-sheet.*"});
   scene.drop(Kind::cooler).take("loop-360");  // its three fans are enough, whatever else there is
   EXPECT_EQ(scene.claim(air_rule()).verdict, Verdict::holds);
+}
+
+TEST(FitRules, MeasureAllocatesNothing) {
+  const std::size_t before = test_support::allocations;
+  TestTables tables = box_tables();
+  EXPECT_GT(test_support::allocations, before);  // the counter counts
+  tables.plus_minus("gpu", "card-300", "length_mm", 2);
+  for (const char* limits : {"card-height", "card-thickness"})
+    tables.row("case_clearances",
+               {{"case", "box"}, {"limits", limits}, {"when", "always"}, {"by_mm", "150"}});
+  tables.row("psu", {{"id", "supply"}, {"length_mm", "160"}});
+  Scene scene(tables);
+  scene.take("box").take("card-300").take("loop-360").take("fan-120", 4).take("supply");
+  scene.mounts["cooler"] = "front";
+  scene.brief.volume_l_at_most = 50.0;
+  const Facts facts = scene.facts();
+  for (const Rule* each : fit_rules()) {
+    ASSERT_EQ(each->places(facts), 1) << each->id;
+    EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
+  }
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "analysis/forecast/speeds.hpp"
+#include "tests/support/allocations.hpp"
 #include "tests/support/scene.hpp"
 
 namespace rigproof {
@@ -415,6 +416,19 @@ TEST(VideoMemory, NeedAtTheOutputPixels) {
   EXPECT_EQ(
       missing_cells(scene.drop(Kind::gpu).take("no-size").claim(rule("forecast.video-memory"))),
       std::vector<std::string>{"gpu.no-size.video_memory_gib"});
+}
+
+TEST(FrameRules, MeasureAllocatesNothing) {
+  const std::size_t before = test_support::allocations;
+  TestTables tables = machine_tables();
+  EXPECT_GT(test_support::allocations, before);  // the counter counts
+  tables.row("titles", title_cells("title-a")).plus_minus("gpu", "card-a", "raster_speed", 0.5);
+  Scene scene(tables);
+  take_machine(scene);
+  scene.brief.titles = {goal("title-a")};
+  const Facts facts = scene.facts();
+  for (const Rule* each : forecast_rules())
+    EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/support/allocations.hpp"
 #include "tests/support/scene.hpp"
 
 namespace rigproof {
@@ -222,6 +223,19 @@ TEST(CpuInputs, PeakCurrentOnTheLowestRail) {
             std::vector<std::string>{"board.unstated.eps4_inputs"});
   EXPECT_EQ(claim_of("cpu-320", "one").grade, Grade::tells);
   EXPECT_EQ(scene.drop(Kind::board).places(rule("power.cpu-inputs")), 0);
+}
+
+TEST(PowerRules, MeasureAllocatesNothing) {
+  const std::size_t before = test_support::allocations;
+  TestTables tables = stated();
+  EXPECT_GT(test_support::allocations, before);  // the counter counts
+  tables.plus_minus("gpu", "card-300", "sustained_power_w", 10);
+  Scene scene(tables);
+  take_all(scene);
+  scene.take("supply-700");
+  const Facts facts = scene.facts();
+  for (const Rule* each : power_rules())
+    EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
 }
 
 }  // namespace
