@@ -26,17 +26,17 @@ enum class Relation { at_most, at_least, equals, one_of };
 
 /// A number with its 90 % interval (5 to 95 %), or a text.
 struct Quantity {
-  double value = 0.0;                 ///< the median
-  std::optional<double> low, high;    ///< absent when certain
+  double value = 0.0;               ///< the median
+  std::optional<double> low, high;  ///< absent when certain
   std::string unit;
-  std::string text;                   ///< set instead of the numbers when the value is a word
+  std::string text;  ///< set instead of the numbers when the value is a word
 };
 
 struct Limit {
   Relation relation = Relation::at_most;
   double value = 0.0;
   std::string unit;
-  std::string text;                   ///< set when the limit is a word or several
+  std::string text;  ///< set when the limit is a word or several
 };
 
 /// An absent cell and how to get it.
@@ -48,11 +48,11 @@ struct Measured {
   double value = 0.0;
   std::string log;
   Date date;
-  std::string settled;                ///< confirmed, off, refuted
+  std::string settled;  ///< confirmed, off, refuted
 };
 
 struct Claim {
-  std::string id;                     ///< engine.name
+  std::string id;  ///< engine.name
   Grade grade = Grade::must;
   std::string where;                  ///< which socket, cable, title or market, when an id repeats
   std::vector<std::string> subjects;  ///< part ids

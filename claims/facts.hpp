@@ -16,7 +16,8 @@ namespace rigproof {
 /// depend on catalog and seed alone.
 class CellDraws {
  public:
-  explicit CellDraws(const Catalog& catalog, std::uint64_t seed = 0) : catalog_(&catalog), seed_(seed) {}
+  explicit CellDraws(const Catalog& catalog, std::uint64_t seed = 0)
+      : catalog_(&catalog), seed_(seed) {}
   [[nodiscard]] const Draws& of(ColumnId column, Row row);
   [[nodiscard]] std::uint64_t seed() const { return seed_; }
 
@@ -30,9 +31,9 @@ using Mounts = std::map<std::string, std::string>;
 
 struct Facts {
   const Catalog& catalog;
-  const Brief& brief;         ///< an empty brief (no markets, no titles) when a build is judged alone
-  const PriceBook* prices;    ///< null when the brief has no markets
-  const Build& build;         ///< in the planner: only the kinds of the rule's scope are set
+  const Brief& brief;       ///< an empty brief (no markets, no titles) when a build is judged alone
+  const PriceBook* prices;  ///< null when the brief has no markets
+  const Build& build;       ///< in the planner: only the kinds of the rule's scope are set
   CellDraws& draws;
   const Mounts* mounts = nullptr;  ///< what the author of a build fixed; null: the engine chooses
 };

@@ -33,8 +33,10 @@ Draws margin_of(const Rule& rule, const Measure& m) {
 
 DrawSet holding(const Rule& rule, const Measure& m) {
   switch (rule.relation) {
-    case Relation::at_most: return Draws::at_most(m.value, m.limit);
-    case Relation::at_least: return Draws::at_most(m.limit, m.value);
+    case Relation::at_most:
+      return Draws::at_most(m.value, m.limit);
+    case Relation::at_least:
+      return Draws::at_most(m.limit, m.value);
     case Relation::equals:
     case Relation::one_of:
       return Draws::at_most(m.value, m.limit) & Draws::at_most(m.limit, m.value);
@@ -74,26 +76,33 @@ Missing missing_text(const Facts& facts, const MissingCell& cell) {
 }
 
 void put_words(const Rule& rule, const Measure& m, const Telling& telling, Claim& claim) {
-  if (!m.unknown) claim.value = Quantity{.value = 0, .low = {}, .high = {}, .unit = {}, .text = std::string(m.value_text)};
+  if (!m.unknown)
+    claim.value =
+        Quantity{.value = 0, .low = {}, .high = {}, .unit = {}, .text = std::string(m.value_text)};
   const std::string_view limit = telling.limit_text.empty() ? m.limit_text : telling.limit_text;
   if (!limit.empty())
-    claim.limit = Limit{.relation = rule.relation, .value = 0, .unit = {}, .text = std::string(limit)};
+    claim.limit =
+        Limit{.relation = rule.relation, .value = 0, .unit = {}, .text = std::string(limit)};
 }
 
 void put_numbers(const Rule& rule, const Measure& m, const Shown& shown, Claim& claim) {
   if (!m.value.is_absent()) claim.value = quantity(m.value, shown);
   if (!m.limit.is_absent())
-    claim.limit = Limit{.relation = rule.relation, .value = m.limit.median() / shown.divisor, .unit = shown.unit, .text = {}};
+    claim.limit = Limit{.relation = rule.relation,
+                        .value = m.limit.median() / shown.divisor,
+                        .unit = shown.unit,
+                        .text = {}};
   if (m.unknown || m.value.is_absent() || m.limit.is_absent()) return;
   claim.margin = quantity(margin_of(rule, m), shown);
-  const double size = std::fabs(claim.limit->value);
+  const double size = std::fabs(m.limit.median() / shown.divisor);
   if (size > 0.0) claim.margin_frac = claim.margin->value / size;
 }
 
 }  // namespace
 
 Quantity quantity(const Draws& draws, std::string_view unit) {
-  Quantity out{.value = draws.median(), .low = {}, .high = {}, .unit = std::string(unit), .text = {}};
+  Quantity out{
+      .value = draws.median(), .low = {}, .high = {}, .unit = std::string(unit), .text = {}};
   if (draws.is_certain()) return out;
   out.low = draws.spans() ? draws.low() : draws.quantile(0.05);
   out.high = draws.spans() ? draws.high() : draws.quantile(0.95);
@@ -101,7 +110,8 @@ Quantity quantity(const Draws& draws, std::string_view unit) {
 }
 
 const Draws& CellDraws::of(ColumnId column, Row row) {
-  const std::uint64_t key = (std::uint64_t{column.table} << 48U) | (std::uint64_t{column.column} << 40U) | row;
+  const std::uint64_t key =
+      (std::uint64_t{column.table} << 48U) | (std::uint64_t{column.column} << 40U) | row;
   if (const auto found = made_.find(key); found != made_.end()) return found->second;
   return made_.emplace(key, catalog_->cell(column, row, seed_)).first->second;
 }
@@ -116,27 +126,30 @@ void Measure::note_missing(MissingCell cell, bool has_class_range) {
 const Draws& Measure::read(const Facts& facts, ColumnId column, Row row) {
   const Draws& draws = facts.draws.of(column, row);
   if (draws.is_absent() || draws.spans())
-    note_missing({column, row,
-                  column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
-                 draws.spans());
+    note_missing(
+        {column, row,
+         column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
+        draws.spans());
   return draws;
 }
 
 std::string_view Measure::read_word(const Facts& facts, ColumnId column, Row row) {
   const std::string_view word = facts.catalog.word(column, row);
   if (word.empty())
-    note_missing({column, row,
-                  column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
-                 false);
+    note_missing(
+        {column, row,
+         column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
+        false);
   return word;
 }
 
 bool Measure::read_flag(const Facts& facts, ColumnId column, Row row) {
   const auto flag = facts.catalog.flag(column, row);
   if (!flag)
-    note_missing({column, row,
-                  column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
-                 false);
+    note_missing(
+        {column, row,
+         column.table < kind_count ? PartRef{static_cast<Kind>(column.table), row} : PartRef{}},
+        false);
   return flag.value_or(false);
 }
 
@@ -223,11 +236,15 @@ bool admitted(const Rule& rule, Verdict verdict, const Brief& brief) {
   const auto special = brief.accept_by_rule.find(std::string(rule.id));
   const Accept& accept = special == brief.accept_by_rule.end() ? brief.accept : special->second;
   switch (verdict) {
-    case Verdict::holds: return true;
-    case Verdict::thin: return accept.verdict == WorstVerdict::thin;
-    case Verdict::unknown: return accept.unknown == Unknowns::accept;
+    case Verdict::holds:
+      return true;
+    case Verdict::thin:
+      return accept.verdict == WorstVerdict::thin;
+    case Verdict::unknown:
+      return accept.unknown == Unknowns::accept;
     case Verdict::doubtful:
-    case Verdict::fails: return false;
+    case Verdict::fails:
+      return false;
   }
   return false;
 }

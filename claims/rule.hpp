@@ -1,4 +1,5 @@
-// The rule: the function that makes one kind of claim. Planner and claims page use the very same one.
+// The rule: the function that makes one kind of claim. Planner and claims page use the very same
+// one.
 //
 // A rule is a constant record of plain functions. `measure` says what is compared with what and
 // allocates nothing; from it judge() makes the small finding the planner needs, and explain() the
@@ -29,15 +30,15 @@ struct MissingCell {
 /// What a rule compares. Filled by Rule::measure through the readers below, which note every absent
 /// cell: a claim with an absent cell that no class range stands for is unknown.
 struct Measure {
-  Draws value = Draws::absent();    ///< set both before comparing; what is left absent is not shown
+  Draws value = Draws::absent();  ///< set both before comparing; what is left absent is not shown
   Draws limit = Draws::absent();
-  bool is_text = false;             ///< words are compared instead of numbers
+  bool is_text = false;  ///< words are compared instead of numbers
   bool text_holds = false;
   std::string_view value_text;
   std::string_view limit_text;
   std::array<MissingCell, 8> missing{};
-  int missing_count = 0;            ///< cells absent, class range or not
-  bool unknown = false;             ///< something needed is absent and has no class range
+  int missing_count = 0;  ///< cells absent, class range or not
+  bool unknown = false;   ///< something needed is absent and has no class range
 
   /// A number; absent cells are noted, and give their class range or an absent Draws.
   const Draws& read(const Facts& facts, ColumnId column, Row row);
@@ -55,11 +56,11 @@ struct Measure {
 
 /// The texts of a claim. Formatting lives here, never in measure.
 struct Telling {
-  std::string statement;            ///< true or not: says what is claimed, "The card fits the case."
+  std::string statement;  ///< true or not: says what is claimed, "The card fits the case."
   std::string where;
   std::string load;
-  std::string remedy;               ///< shown unless it holds
-  std::string limit_text;           ///< words gathered from several rows; else Measure::limit_text is shown
+  std::string remedy;      ///< shown unless it holds
+  std::string limit_text;  ///< words gathered from several rows; else Measure::limit_text is shown
   std::vector<PartRef> subjects;
 };
 
@@ -72,16 +73,17 @@ enum class Shape {
 
 struct Rule {
   std::string_view id;
-  std::string_view about;                         ///< one line for the list of rules
+  std::string_view about;  ///< one line for the list of rules
   Grade grade = Grade::must;
   Shape shape = Shape::one;
-  std::span<const Kind> kinds;                    ///< its scope, in Kind order
-  std::span<const ColumnId> reads = {};                ///< columns it reads (relations included)
-  std::span<const std::string_view> brief_keys = {};   ///< brief paths it reads, such as "musts.wifi"
+  std::span<const Kind> kinds;           ///< its scope, in Kind order
+  std::span<const ColumnId> reads = {};  ///< columns it reads (relations included)
+  std::span<const std::string_view> brief_keys =
+      {};  ///< brief paths it reads, such as "musts.wifi"
   Relation relation = Relation::at_most;
-  std::string_view unit = {};                          ///< of value, limit and margin; "" for words
+  std::string_view unit = {};  ///< of value, limit and margin; "" for words
   Basis basis = Basis::part_data;
-  std::string_view source;                        ///< "[key] place", or "common practice, no source", or "part data"
+  std::string_view source;  ///< "[key] place", or "common practice, no source", or "part data"
   /// How many claims it makes of this build; 0: it does not apply (a part of it is not there).
   int (*places)(const Facts&) = nullptr;
   void (*measure)(const Facts&, int place, Measure&) = nullptr;
@@ -95,7 +97,7 @@ struct Rule {
 
 /// What the planner needs of a claim.
 struct Finding {
-  DrawSet holds;                    ///< all 256 set or unset when certain; empty when unknown
+  DrawSet holds;  ///< all 256 set or unset when certain; empty when unknown
   Verdict verdict = Verdict::unknown;
 };
 
@@ -108,7 +110,8 @@ struct Finding {
 [[nodiscard]] Quantity quantity(const Draws& draws, std::string_view unit);
 
 /// All claims of a build, rule by rule in the rulebook's order.
-[[nodiscard]] std::vector<Claim> all_claims(std::span<const Rule* const> rulebook, const Facts& facts);
+[[nodiscard]] std::vector<Claim> all_claims(std::span<const Rule* const> rulebook,
+                                            const Facts& facts);
 
 /// May a build with this verdict enter a plan? `tells` always may.
 [[nodiscard]] bool admitted(const Rule& rule, Verdict verdict, const Brief& brief);

@@ -16,8 +16,9 @@ using test_support::TestTables;
 using testing::ElementsAre;
 
 constexpr std::array memory_kind = {Kind::memory};
-constexpr ColumnId height = column("memory", "height_mm");    // class range 31 to 56 mm, tolerance 0.5
-constexpr ColumnId speed = column("memory", "speed_mt_s");    // no class range, no tolerance
+constexpr ColumnId height =
+    column("memory", "height_mm");  // class range 31 to 56 mm, tolerance 0.5
+constexpr ColumnId speed = column("memory", "speed_mt_s");  // no class range, no tolerance
 constexpr ColumnId kit_type = column("memory", "memory_type");
 
 int once(const Facts&) { return 1; }
@@ -35,8 +36,14 @@ void tell_height(const Facts& facts, int place, const Measure&, Telling& t) {
   t.remedy = "choose a lower kit";
   t.subjects = {{Kind::memory, facts.build.one(Kind::memory)}};
 }
-constexpr Rule height_rule = {.id = "test.height", .about = "", .kinds = memory_kind, .unit = "mm",
-                              .source = "part data", .places = once, .measure = measure_height, .tell = tell_height};
+constexpr Rule height_rule = {.id = "test.height",
+                              .about = "",
+                              .kinds = memory_kind,
+                              .unit = "mm",
+                              .source = "part data",
+                              .places = once,
+                              .measure = measure_height,
+                              .tell = tell_height};
 
 Rule with(Relation relation) {
   Rule rule = height_rule;
@@ -59,15 +66,20 @@ Measure numbers(const Draws& value, const Draws& limit) {
 }
 
 TEST(Judge, CountsTheDrawsInWhichItHolds) {
-  struct Case { int draws; Verdict verdict; };
-  for (const Case& c : {Case{256, Verdict::holds}, Case{244, Verdict::holds}, Case{243, Verdict::thin},
-                        Case{128, Verdict::thin}, Case{127, Verdict::doubtful}, Case{13, Verdict::doubtful},
-                        Case{12, Verdict::fails}, Case{0, Verdict::fails}}) {
+  struct Case {
+    int draws;
+    Verdict verdict;
+  };
+  for (const Case& c :
+       {Case{256, Verdict::holds}, Case{244, Verdict::holds}, Case{243, Verdict::thin},
+        Case{128, Verdict::thin}, Case{127, Verdict::doubtful}, Case{13, Verdict::doubtful},
+        Case{12, Verdict::fails}, Case{0, Verdict::fails}}) {
     const Finding at_most = judge(with(Relation::at_most), numbers(low_in(c.draws), 2.0));
     EXPECT_EQ(at_most.verdict, c.verdict) << c.draws;
     EXPECT_EQ(at_most.holds.count(), static_cast<std::size_t>(c.draws));
     // At least: the same draws on the other side of the comparison.
-    EXPECT_EQ(judge(with(Relation::at_least), numbers(2.0, low_in(c.draws))).verdict, c.verdict) << c.draws;
+    EXPECT_EQ(judge(with(Relation::at_least), numbers(2.0, low_in(c.draws))).verdict, c.verdict)
+        << c.draws;
   }
 }
 
@@ -81,12 +93,18 @@ TEST(Judge, EqualIsWithinTheLimit) {
 
 TEST(Judge, ClassRangeDecidesOnlyWhenAllOfItAgrees) {
   const Draws range = Draws::span(31.0, 56.0, stream("memory", "kit", "height_mm"));
-  struct Case { double limit; Verdict at_most, at_least; };
-  for (const Case& c : {Case{60.0, Verdict::holds, Verdict::fails}, Case{56.0, Verdict::holds, Verdict::unknown},
-                        Case{55.9, Verdict::unknown, Verdict::unknown}, Case{31.0, Verdict::unknown, Verdict::holds},
-                        Case{30.9, Verdict::fails, Verdict::holds}}) {
-    EXPECT_EQ(judge(with(Relation::at_most), numbers(range, c.limit)).verdict, c.at_most) << c.limit;
-    EXPECT_EQ(judge(with(Relation::at_least), numbers(range, c.limit)).verdict, c.at_least) << c.limit;
+  struct Case {
+    double limit;
+    Verdict at_most, at_least;
+  };
+  for (const Case& c :
+       {Case{60.0, Verdict::holds, Verdict::fails}, Case{56.0, Verdict::holds, Verdict::unknown},
+        Case{55.9, Verdict::unknown, Verdict::unknown},
+        Case{31.0, Verdict::unknown, Verdict::holds}, Case{30.9, Verdict::fails, Verdict::holds}}) {
+    EXPECT_EQ(judge(with(Relation::at_most), numbers(range, c.limit)).verdict, c.at_most)
+        << c.limit;
+    EXPECT_EQ(judge(with(Relation::at_least), numbers(range, c.limit)).verdict, c.at_least)
+        << c.limit;
   }
 }
 
@@ -94,13 +112,16 @@ TEST(Judge, ClassRangeOfOneValueIsThatValue) {
   const Draws one = Draws::span(1.0, 1.0, stream("board", "b", "atx24_inputs"));
   EXPECT_EQ(judge(with(Relation::equals), numbers(one, 1.0)).verdict, Verdict::holds);
   EXPECT_EQ(judge(with(Relation::equals), numbers(one, 2.0)).verdict, Verdict::fails);
-  EXPECT_EQ(judge(with(Relation::equals), numbers(Draws::span(0.0, 2.0, stream("a", "b", "c")), 1.0)).verdict,
-            Verdict::unknown);
+  EXPECT_EQ(
+      judge(with(Relation::equals), numbers(Draws::span(0.0, 2.0, stream("a", "b", "c")), 1.0))
+          .verdict,
+      Verdict::unknown);
 }
 
 // [31, 56] + [-2, 2] is [29, 58]: both ends count, whatever the draws happen to be.
 TEST(Judge, ToleranceWidensAClassRange) {
-  const Draws sum = Draws::span(31.0, 56.0, stream("a", "r", "c")) + Draws::uniform(-2.0, 2.0, stream("b", "r", "c"));
+  const Draws sum = Draws::span(31.0, 56.0, stream("a", "r", "c")) +
+                    Draws::uniform(-2.0, 2.0, stream("b", "r", "c"));
   EXPECT_EQ(judge(with(Relation::at_most), numbers(sum, 58.0)).verdict, Verdict::holds);
   EXPECT_EQ(judge(with(Relation::at_most), numbers(sum, 57.9)).verdict, Verdict::unknown);
   EXPECT_EQ(judge(with(Relation::at_most), numbers(sum, 28.9)).verdict, Verdict::fails);
@@ -127,7 +148,8 @@ TEST(Judge, OneCellReadTwiceIsTheSameInEveryDraw) {
   EXPECT_EQ(judge(height_rule, m).holds.count(), 256U);
 }
 
-// 40 +- 0.5 mm, uniform: its 5 and 95 % points are 39.55 and 40.45. Room 45: margin 5, from 4.55 to 5.45.
+// 40 +- 0.5 mm, uniform: its 5 and 95 % points are 39.55 and 40.45. Room 45: margin 5, from 4.55
+// to 5.45.
 TEST(Explain, ShowsValueLimitAndSignedMarginWithTheirInterval) {
   Scene scene(TestTables().row("memory", {{"id", "kit"}, {"height_mm", "40"}}));
   scene.take("kit");
@@ -175,7 +197,9 @@ TEST(Explain, OverAClassRangeThereAreNoOddsAndTheRangeIsShown) {
   for (const double room : {60.0, 40.0, 20.0}) {
     room_mm = room;
     const Claim claim = scene.claim(height_rule);
-    EXPECT_EQ(claim.verdict, room == 60.0 ? Verdict::holds : room == 40.0 ? Verdict::unknown : Verdict::fails);
+    EXPECT_EQ(claim.verdict, room == 60.0   ? Verdict::holds
+                             : room == 40.0 ? Verdict::unknown
+                                            : Verdict::fails);
     EXPECT_FALSE(claim.odds);
     EXPECT_EQ(claim.value->low, 31.0);
     EXPECT_EQ(claim.value->high, 56.0);
@@ -189,8 +213,14 @@ void measure_speed(const Facts& facts, int, Measure& m) {
   m.value = m.read(facts, speed, facts.build.one(Kind::memory));
   m.limit = 6000.0;
 }
-constexpr Rule speed_rule = {.id = "test.speed", .about = "", .kinds = memory_kind, .unit = "MT/s",
-                             .source = "part data", .places = once, .measure = measure_speed, .tell = tell_height};
+constexpr Rule speed_rule = {.id = "test.speed",
+                             .about = "",
+                             .kinds = memory_kind,
+                             .unit = "MT/s",
+                             .source = "part data",
+                             .places = once,
+                             .measure = measure_speed,
+                             .tell = tell_height};
 
 TEST(Explain, AbsentCellMakesItUnknownAndIsNamed) {
   Scene scene(TestTables().row("memory", {{"id", "kit"}, {"name", "Sella 32"}}));
@@ -212,9 +242,15 @@ void measure_cents(const Facts&, int place, Measure& m) {
 int twice(const Facts&) { return 2; }
 std::string_view currency(const Facts&, int place) { return place == 0 ? "EUR" : "USD"; }
 double cents(const Facts&, int) { return 100.0; }
-constexpr Rule money_rule = {.id = "test.money", .about = "", .kinds = memory_kind, .source = "part data",
-                             .places = twice, .measure = measure_cents, .tell = tell_height,
-                             .unit_at = currency, .divisor_at = cents};
+constexpr Rule money_rule = {.id = "test.money",
+                             .about = "",
+                             .kinds = memory_kind,
+                             .source = "part data",
+                             .places = twice,
+                             .measure = measure_cents,
+                             .tell = tell_height,
+                             .unit_at = currency,
+                             .divisor_at = cents};
 
 TEST(Explain, MoneyIsJudgedInMinorUnitsAndShownInMajorOnes) {
   Scene scene(TestTables().row("memory", {{"id", "kit"}}));
@@ -233,8 +269,14 @@ void measure_words(const Facts& facts, int, Measure& m) {
   const auto type = m.read_word(facts, kit_type, facts.build.one(Kind::memory));
   m.compare_text(type, "DDR5", type == "DDR5");
 }
-constexpr Rule words_rule = {.id = "test.words", .about = "", .kinds = memory_kind, .relation = Relation::equals,
-                             .source = "part data", .places = once, .measure = measure_words, .tell = tell_height};
+constexpr Rule words_rule = {.id = "test.words",
+                             .about = "",
+                             .kinds = memory_kind,
+                             .relation = Relation::equals,
+                             .source = "part data",
+                             .places = once,
+                             .measure = measure_words,
+                             .tell = tell_height};
 
 TEST(Explain, WordsAreComparedAsWords) {
   Scene scene(TestTables()
@@ -291,14 +333,16 @@ TEST(AllClaims, GoRuleByRuleAndPlaceByPlace) {
   room_mm = 45.0;
   const std::array<const Rule*, 2> book = {&money_rule, &height_rule};
   std::vector<std::string> order;
-  for (const Claim& claim : all_claims(book, scene.facts())) order.push_back(claim.id + " " + claim.where);
+  for (const Claim& claim : all_claims(book, scene.facts()))
+    order.push_back(claim.id + " " + claim.where);
   EXPECT_THAT(order, ElementsAre("test.money slot 0", "test.money slot 1", "test.height slot 0"));
 }
 
 TEST(Admitted, ByTheBriefAndItsExceptions) {
   Brief brief;
   EXPECT_TRUE(admitted(height_rule, Verdict::holds, brief));
-  EXPECT_TRUE(admitted(height_rule, Verdict::thin, brief)) << "thin is what a brief accepts when it says nothing";
+  EXPECT_TRUE(admitted(height_rule, Verdict::thin, brief))
+      << "thin is what a brief accepts when it says nothing";
   EXPECT_FALSE(admitted(height_rule, Verdict::unknown, brief));
   EXPECT_FALSE(admitted(height_rule, Verdict::doubtful, brief));
   EXPECT_FALSE(admitted(height_rule, Verdict::fails, brief));
@@ -308,10 +352,12 @@ TEST(Admitted, ByTheBriefAndItsExceptions) {
   EXPECT_TRUE(admitted(height_rule, Verdict::unknown, brief));
   EXPECT_FALSE(admitted(height_rule, Verdict::fails, brief)) << "no brief lets in what fails";
 
-  brief.accept_by_rule["test.height"] = {.verdict = WorstVerdict::thin, .unknown = Unknowns::refuse};
+  brief.accept_by_rule["test.height"] = {.verdict = WorstVerdict::thin,
+                                         .unknown = Unknowns::refuse};
   EXPECT_TRUE(admitted(height_rule, Verdict::thin, brief));
   EXPECT_FALSE(admitted(height_rule, Verdict::unknown, brief));
-  EXPECT_TRUE(admitted(speed_rule, Verdict::unknown, brief)) << "the exception is for its rule alone";
+  EXPECT_TRUE(admitted(speed_rule, Verdict::unknown, brief))
+      << "the exception is for its rule alone";
 
   Rule tells = height_rule;
   tells.grade = Grade::tells;

@@ -1,5 +1,5 @@
-// Power plugs against inputs, connector by connector, counted strictly: a plug feeds only an input of
-// its own name.
+// Power plugs against inputs, connector by connector, counted strictly: a plug feeds only an input
+// of its own name.
 #include <fmt/format.h>
 
 #include "analysis/match/rule_words.hpp"
@@ -22,7 +22,9 @@ Draws plugs(const Facts& facts, std::string_view connector, Measure& m) {
   return sum;
 }
 
-std::string told(const Draws& count) { return count.is_absent() ? "not known" : number(count.median()); }
+std::string told(const Draws& count) {
+  return count.is_absent() ? "not known" : number(count.median());
+}
 
 struct BoardInput {
   std::string_view connector;
@@ -41,7 +43,8 @@ std::array<bool, board_inputs.size()> board_input_set(const Facts& facts) {
   std::array<bool, board_inputs.size()> set{};
   if (!once_with<Kind::board, Kind::psu>(facts)) return set;
   for (std::size_t i = 0; i < set.size(); ++i)
-    set[i] = facts.catalog.number(board_inputs[i].inputs, facts.build.one(Kind::board)) != 0.0;  // NaN: absent
+    set[i] = facts.catalog.number(board_inputs[i].inputs, facts.build.one(Kind::board)) !=
+             0.0;  // NaN: absent
   return set;
 }
 
@@ -61,8 +64,9 @@ void tell_board_connectors(const Facts& facts, int place, const Measure& m, Tell
   const PartRef board = only(facts, Kind::board);
   const PartRef psu = only(facts, Kind::psu);
   t.where = board_input(facts, place).connector;
-  t.statement = fmt::format("The {} supply has a {} plug for every such input of the {} board (inputs: {}, plugs: {}).",
-                            name(facts, psu), t.where, name(facts, board), told(m.value), told(m.limit));
+  t.statement = fmt::format(
+      "The {} supply has a {} plug for every such input of the {} board (inputs: {}, plugs: {}).",
+      name(facts, psu), t.where, name(facts, board), told(m.value), told(m.limit));
   t.remedy = fmt::format("choose a supply with more {} plugs; no adapter is counted", t.where);
   t.subjects = {board, psu};
 }
@@ -71,7 +75,8 @@ constexpr std::array<std::string_view, 3> card_connector_names = {"pcie6", "pcie
 constexpr ColumnId input_connector = column("gpu_inputs", "connector");
 constexpr ColumnId input_count = column("gpu_inputs", "count");
 constexpr std::array gpu_psu = {Kind::gpu, Kind::psu};
-constexpr std::array card_connectors_reads = {input_connector, input_count, plug_connector, plug_count};
+constexpr std::array card_connectors_reads = {input_connector, input_count, plug_connector,
+                                              plug_count};
 
 bool card_inputs_unknown(const Facts& facts) {
   for (const Chosen& card : facts.build.of(Kind::gpu))
@@ -97,11 +102,15 @@ int card_connector_places(const Facts& facts) {
 
 void measure_card_connectors(const Facts& facts, int place, Measure& m) {
   const bool unknown = card_inputs_unknown(facts);
-  const auto connector = unknown ? std::string_view() : card_connector_names[static_cast<std::size_t>(nth_set(card_input_set(facts), place))];
+  const auto connector =
+      unknown
+          ? std::string_view()
+          : card_connector_names[static_cast<std::size_t>(nth_set(card_input_set(facts), place))];
   Draws needed = 0.0;
   for (const Chosen& card : facts.build.of(Kind::gpu))
     for (const Row row : m.read_rows(facts, table("gpu_inputs"), {Kind::gpu, card.row}))
-      if (facts.catalog.word(input_connector, row) == connector) needed += m.read(facts, input_count, row) * card.count;
+      if (facts.catalog.word(input_connector, row) == connector)
+        needed += m.read(facts, input_count, row) * card.count;
   if (unknown) return;
   m.value = needed;
   m.limit = plugs(facts, connector, m);
@@ -110,17 +119,22 @@ void measure_card_connectors(const Facts& facts, int place, Measure& m) {
 void tell_card_connectors(const Facts& facts, int place, const Measure& m, Telling& t) {
   const PartRef card = only(facts, Kind::gpu);
   const PartRef psu = only(facts, Kind::psu);
-  for (int i = 0; i < different(facts, Kind::gpu); ++i) t.subjects.push_back(nth(facts, Kind::gpu, i));
+  for (int i = 0; i < different(facts, Kind::gpu); ++i)
+    t.subjects.push_back(nth(facts, Kind::gpu, i));
   t.subjects.push_back(psu);
   if (card_inputs_unknown(facts)) {
-    t.statement = fmt::format("The {} supply has the plugs that the {} needs (which ones is not known).",
-                              name(facts, psu), name(facts, card));
+    t.statement =
+        fmt::format("The {} supply has the plugs that the {} needs (which ones is not known).",
+                    name(facts, psu), name(facts, card));
     return;
   }
   t.where = card_connector_names[static_cast<std::size_t>(nth_set(card_input_set(facts), place))];
-  t.statement = fmt::format("The {} supply has a {} plug for every such input of the {} (inputs: {}, plugs: {}).",
-                            name(facts, psu), t.where, name(facts, card), told(m.value), told(m.limit));
-  t.remedy = fmt::format("choose a supply with more {} plugs, or a card that needs fewer; no adapter is counted", t.where);
+  t.statement = fmt::format(
+      "The {} supply has a {} plug for every such input of the {} (inputs: {}, plugs: {}).",
+      name(facts, psu), t.where, name(facts, card), told(m.value), told(m.limit));
+  t.remedy = fmt::format(
+      "choose a supply with more {} plugs, or a card that needs fewer; no adapter is counted",
+      t.where);
 }
 
 constexpr ColumnId mounting = column("storage", "mounting");
@@ -148,14 +162,15 @@ void measure_drive_connectors(const Facts& facts, int, Measure& m) {
     m.read_word(facts, mounting, drive.row);
     if (m.read_word(facts, link, drive.row) == "SATA") needed += drive.count;
   }
-  m.limit = plugs(facts, "sata", m);
-  if (!m.unknown) m.value = needed;
+  const bool unknown = m.unknown;
+  set_need(needed, plugs(facts, "sata", m), unknown, m);
 }
 
 void tell_drive_connectors(const Facts& facts, int, const Measure& m, Telling& t) {
   const PartRef psu = only(facts, Kind::psu);
-  t.statement = fmt::format("The {} supply has a SATA power plug for every drive in a bay (drives: {}, plugs: {}).",
-                            name(facts, psu), told(m.value), told(m.limit));
+  t.statement = fmt::format(
+      "The {} supply has a SATA power plug for every drive in a bay (drives: {}, plugs: {}).",
+      name(facts, psu), told(m.value), told(m.limit));
   t.remedy = "choose a supply with more SATA power plugs, or drives that sit in M.2 sockets";
   for (int i = 0; i < different(facts, Kind::storage); ++i) {
     const PartRef drive = nth(facts, Kind::storage, i);
@@ -167,21 +182,38 @@ void tell_drive_connectors(const Facts& facts, int, const Measure& m, Telling& t
 }  // namespace
 
 constexpr Rule board_connectors = {
-    .id = "match.board-connectors", .about = "plugs for the board's 24-pin and processor inputs, one by one",
-    .shape = Shape::two, .kinds = board_psu, .reads = board_connectors_reads, .unit = "plugs",
-    .source = part_data, .places = board_connector_places,
-    .measure = measure_board_connectors, .tell = tell_board_connectors};
+    .id = "match.board-connectors",
+    .about = "plugs for the board's 24-pin and processor inputs, one by one",
+    .shape = Shape::two,
+    .kinds = board_psu,
+    .reads = board_connectors_reads,
+    .unit = "plugs",
+    .source = part_data,
+    .places = board_connector_places,
+    .measure = measure_board_connectors,
+    .tell = tell_board_connectors};
 
-constexpr Rule card_connectors = {
-    .id = "match.card-connectors", .about = "plugs for each kind of auxiliary input of the card",
-    .shape = Shape::two, .kinds = gpu_psu, .reads = card_connectors_reads, .unit = "plugs",
-    .source = part_data, .places = card_connector_places,
-    .measure = measure_card_connectors, .tell = tell_card_connectors};
+constexpr Rule card_connectors = {.id = "match.card-connectors",
+                                  .about = "plugs for each kind of auxiliary input of the card",
+                                  .shape = Shape::two,
+                                  .kinds = gpu_psu,
+                                  .reads = card_connectors_reads,
+                                  .unit = "plugs",
+                                  .source = part_data,
+                                  .places = card_connector_places,
+                                  .measure = measure_card_connectors,
+                                  .tell = tell_card_connectors};
 
-constexpr Rule drive_connectors = {
-    .id = "match.drive-connectors", .about = "a SATA power plug for every drive in a bay",
-    .shape = Shape::sum, .kinds = storage_psu, .reads = drive_connectors_reads, .unit = "plugs",
-    .basis = Basis::common_practice, .source = habit, .places = drive_connector_places,
-    .measure = measure_drive_connectors, .tell = tell_drive_connectors};
+constexpr Rule drive_connectors = {.id = "match.drive-connectors",
+                                   .about = "a SATA power plug for every drive in a bay",
+                                   .shape = Shape::sum,
+                                   .kinds = storage_psu,
+                                   .reads = drive_connectors_reads,
+                                   .unit = "plugs",
+                                   .basis = Basis::common_practice,
+                                   .source = habit,
+                                   .places = drive_connector_places,
+                                   .measure = measure_drive_connectors,
+                                   .tell = tell_drive_connectors};
 
 }  // namespace rigproof::match

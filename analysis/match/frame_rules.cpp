@@ -28,7 +28,8 @@ void tell_complete(const Facts& facts, int, const Measure&, Telling& t) {
 }
 
 constexpr std::array board_case = {Kind::board, Kind::chassis};
-constexpr std::array board_form_reads = {column("board", "form_factor"), column("case", "form_factors")};
+constexpr std::array board_form_reads = {column("board", "form_factor"),
+                                         column("case", "form_factors")};
 
 void measure_board_form(const Facts& facts, int, Measure& m) {
   const Row chassis = facts.build.one(Kind::chassis);
@@ -41,10 +42,12 @@ void tell_board_form(const Facts& facts, int, const Measure&, Telling& t) {
   const PartRef board = only(facts, Kind::board);
   const PartRef chassis = only(facts, Kind::chassis);
   const auto form = cell(facts, board_form_reads[0], board.row);
-  t.statement = fmt::format("The {} board ({}) mounts in the {} case (standoffs for {}).", name(facts, board),
-                            form, name(facts, chassis), cell(facts, board_form_reads[1], chassis.row));
+  t.statement =
+      fmt::format("The {} board ({}) mounts in the {} case (standoffs for {}).", name(facts, board),
+                  form, name(facts, chassis), cell(facts, board_form_reads[1], chassis.row));
   t.limit_text = cell(facts, board_form_reads[1], chassis.row);
-  t.remedy = fmt::format("choose a case with standoffs for {}, or a board of a form this case has", form);
+  t.remedy =
+      fmt::format("choose a case with standoffs for {}, or a board of a form this case has", form);
   t.subjects = {board, chassis};
 }
 
@@ -62,8 +65,9 @@ void tell_psu_form(const Facts& facts, int, const Measure&, Telling& t) {
   const PartRef chassis = only(facts, Kind::chassis);
   const PartRef psu = only(facts, Kind::psu);
   const auto form = cell(facts, psu_form_reads[1], psu.row);
-  t.statement = fmt::format("The {} supply ({} body) mounts in the {} case (takes {}).", name(facts, psu), form,
-                            name(facts, chassis), cell(facts, psu_form_reads[0], chassis.row));
+  t.statement =
+      fmt::format("The {} supply ({} body) mounts in the {} case (takes {}).", name(facts, psu),
+                  form, name(facts, chassis), cell(facts, psu_form_reads[0], chassis.row));
   t.limit_text = cell(facts, psu_form_reads[0], chassis.row);
   t.remedy = fmt::format("choose a supply of a form the case takes, or a case that takes {}", form);
   t.subjects = {chassis, psu};
@@ -85,17 +89,20 @@ void measure_card_slot(const Facts& facts, int, Measure& m) {
 
 void tell_card_slot(const Facts& facts, int, const Measure&, Telling& t) {
   const PartRef board = only(facts, Kind::board);
-  t.statement = fmt::format("The {} board has a full-length slot for {} (such slots: {}).", name(facts, board),
-                            cards(facts) == 1 ? "the " + name(facts, only(facts, Kind::gpu)) : "every card",
-                            cell(facts, card_slot_reads[0], board.row));
+  t.statement = fmt::format(
+      "The {} board has a full-length slot for {} (such slots: {}).", name(facts, board),
+      cards(facts) == 1 ? "the " + name(facts, only(facts, Kind::gpu)) : "every card",
+      cell(facts, card_slot_reads[0], board.row));
   t.remedy = "choose a board with more full-length slots, or fewer cards";
   t.subjects = {board};
-  for (int i = 0; i < different(facts, Kind::gpu); ++i) t.subjects.push_back(nth(facts, Kind::gpu, i));
+  for (int i = 0; i < different(facts, Kind::gpu); ++i)
+    t.subjects.push_back(nth(facts, Kind::gpu, i));
 }
 
 constexpr std::array cpu_board_gpu = {Kind::cpu, Kind::board, Kind::gpu};
 constexpr std::array picture_reads = {column("cpu", "picture"), column("board", "picture_outputs"),
-                                      column("gpu_outputs", "link"), column("gpu_outputs", "count")};
+                                      column("gpu_outputs", "link"),
+                                      column("gpu_outputs", "count")};
 
 // Any display output counts. What is absent matters only while none is found.
 Draws outputs_of_cards(const Facts& facts, Measure& m) {
@@ -138,44 +145,73 @@ void measure_picture(const Facts& facts, int, Measure& m) {
 }
 
 void tell_picture(const Facts& facts, int, const Measure&, Telling& t) {
-  t.statement = facts.build.has(Kind::gpu)
-                    ? "There is an output for a display, on the card or on the board."
-                    : "There is an output for a display on the board, fed by the processor's own graphics.";
-  t.remedy = "add a graphics card, or choose a processor with graphics and a board with outputs for it";
+  t.statement =
+      facts.build.has(Kind::gpu)
+          ? "There is an output for a display, on the card or on the board."
+          : "There is an output for a display on the board, fed by the processor's own graphics.";
+  t.remedy =
+      "add a graphics card, or choose a processor with graphics and a board with outputs for it";
   for (const Kind kind : cpu_board_gpu)
     for (int i = 0; i < different(facts, kind); ++i) t.subjects.push_back(nth(facts, kind, i));
 }
 
 }  // namespace
 
-constexpr Rule complete = {
-    .id = "match.complete", .about = "every kind of part that a machine needs is chosen",
-    .shape = Shape::wide, .kinds = needed_kinds, .relation = Relation::at_most, .unit = "kinds lacking",
-    .basis = Basis::common_practice, .source = habit,
-    .places = always, .measure = measure_complete, .tell = tell_complete};
+constexpr Rule complete = {.id = "match.complete",
+                           .about = "every kind of part that a machine needs is chosen",
+                           .shape = Shape::wide,
+                           .kinds = needed_kinds,
+                           .relation = Relation::at_most,
+                           .unit = "kinds lacking",
+                           .basis = Basis::common_practice,
+                           .source = habit,
+                           .places = always,
+                           .measure = measure_complete,
+                           .tell = tell_complete};
 
-constexpr Rule board_form = {
-    .id = "match.board-form", .about = "the case has standoffs for the board's form",
-    .shape = Shape::two, .kinds = board_case, .reads = board_form_reads, .relation = Relation::one_of,
-    .source = part_data, .places = once_with<Kind::board, Kind::chassis>,
-    .measure = measure_board_form, .tell = tell_board_form};
+constexpr Rule board_form = {.id = "match.board-form",
+                             .about = "the case has standoffs for the board's form",
+                             .shape = Shape::two,
+                             .kinds = board_case,
+                             .reads = board_form_reads,
+                             .relation = Relation::one_of,
+                             .source = part_data,
+                             .places = once_with<Kind::board, Kind::chassis>,
+                             .measure = measure_board_form,
+                             .tell = tell_board_form};
 
-constexpr Rule psu_form = {
-    .id = "match.psu-form", .about = "the case takes the supply's form",
-    .shape = Shape::two, .kinds = case_psu, .reads = psu_form_reads, .relation = Relation::one_of,
-    .source = part_data, .places = once_with<Kind::chassis, Kind::psu>,
-    .measure = measure_psu_form, .tell = tell_psu_form};
+constexpr Rule psu_form = {.id = "match.psu-form",
+                           .about = "the case takes the supply's form",
+                           .shape = Shape::two,
+                           .kinds = case_psu,
+                           .reads = psu_form_reads,
+                           .relation = Relation::one_of,
+                           .source = part_data,
+                           .places = once_with<Kind::chassis, Kind::psu>,
+                           .measure = measure_psu_form,
+                           .tell = tell_psu_form};
 
-constexpr Rule card_slot = {
-    .id = "match.card-slot", .about = "the board has a full-length slot for every card",
-    .shape = Shape::two, .kinds = board_gpu, .reads = card_slot_reads, .unit = "cards",
-    .source = part_data, .places = once_with<Kind::board, Kind::gpu>,
-    .measure = measure_card_slot, .tell = tell_card_slot};
+constexpr Rule card_slot = {.id = "match.card-slot",
+                            .about = "the board has a full-length slot for every card",
+                            .shape = Shape::two,
+                            .kinds = board_gpu,
+                            .reads = card_slot_reads,
+                            .unit = "cards",
+                            .source = part_data,
+                            .places = once_with<Kind::board, Kind::gpu>,
+                            .measure = measure_card_slot,
+                            .tell = tell_card_slot};
 
-constexpr Rule picture = {
-    .id = "match.picture", .about = "a display can be connected",
-    .shape = Shape::wide, .kinds = cpu_board_gpu, .reads = picture_reads, .relation = Relation::at_least,
-    .unit = "outputs", .source = part_data,
-    .places = picture_places, .measure = measure_picture, .tell = tell_picture};
+constexpr Rule picture = {.id = "match.picture",
+                          .about = "a display can be connected",
+                          .shape = Shape::wide,
+                          .kinds = cpu_board_gpu,
+                          .reads = picture_reads,
+                          .relation = Relation::at_least,
+                          .unit = "outputs",
+                          .source = part_data,
+                          .places = picture_places,
+                          .measure = measure_picture,
+                          .tell = tell_picture};
 
 }  // namespace rigproof::match

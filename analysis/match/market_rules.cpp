@@ -1,7 +1,9 @@
-// Can it be bought, for how much, and how old are the prices: a claim for every market of the brief.
+// Can it be bought, for how much, and how old are the prices: a claim for every market of the
+// brief.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 #include "analysis/match/match_rules.hpp"
 #include "analysis/match/rule_words.hpp"
@@ -16,8 +18,9 @@ bool market_offer_known(const PriceBook& prices, PartRef part, int market, int c
 namespace match {
 namespace {
 
-constexpr std::array all_kinds = {Kind::cpu,     Kind::board, Kind::memory, Kind::gpu,     Kind::storage, Kind::cooler,
-                                  Kind::chassis, Kind::psu,   Kind::fan,    Kind::display, Kind::other};
+constexpr std::array all_kinds = {Kind::cpu,     Kind::board,   Kind::memory,  Kind::gpu,
+                                  Kind::storage, Kind::cooler,  Kind::chassis, Kind::psu,
+                                  Kind::fan,     Kind::display, Kind::other};
 constexpr ColumnId offered_part = column("offers", "part");
 constexpr std::array offer_reads = {offered_part,
                                     column("offers", "market"),
@@ -27,7 +30,8 @@ constexpr std::array offer_reads = {offered_part,
                                     column("offers", "currency"),
                                     column("offers", "tax_included"),
                                     column("offers", "stock")};
-constexpr std::array<std::string_view, 3> offer_keys = {"markets", "offers_not_older_than_days", "keep"};
+constexpr std::array<std::string_view, 3> offer_keys = {"markets", "offers_not_older_than_days",
+                                                        "keep"};
 
 struct Piece {
   PartRef part;
@@ -44,7 +48,8 @@ Piece piece(const Facts& facts, int i) {
   for (const Kind kind : all_kinds) {
     const auto chosen = facts.build.of(kind);
     if (i < static_cast<int>(chosen.size()))
-      return {{kind, chosen[static_cast<std::size_t>(i)].row}, chosen[static_cast<std::size_t>(i)].count};
+      return {{kind, chosen[static_cast<std::size_t>(i)].row},
+              chosen[static_cast<std::size_t>(i)].count};
     i -= static_cast<int>(chosen.size());
   }
   return {};
@@ -52,7 +57,9 @@ Piece piece(const Facts& facts, int i) {
 
 int markets_of(const Facts& facts) { return facts.prices ? facts.prices->markets() : 0; }
 
-const MarketGoal& goal(const Facts& facts, int market) { return facts.brief.markets[static_cast<std::size_t>(market)]; }
+const MarketGoal& goal(const Facts& facts, int market) {
+  return facts.brief.markets[static_cast<std::size_t>(market)];
+}
 
 void every_part(const Facts& facts, Telling& t) {
   for (int i = 0; i < parts_of(facts); ++i) t.subjects.push_back(piece(facts, i).part);
@@ -66,7 +73,10 @@ void measure_offer(const Facts& facts, int place, Measure& m) {
   const auto [part, count] = piece(facts, place % parts);
   const bool kept = facts.prices->kept(part);
   const bool known = market_offer_known(*facts.prices, part, place / parts, count);
-  m.compare_text(kept ? "already there" : known ? "on offer" : "no admissible offer", "on offer, already there", known);
+  m.compare_text(kept    ? "already there"
+                 : known ? "on offer"
+                         : "no admissible offer",
+                 "on offer, already there", known);
 }
 
 void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
@@ -74,13 +84,16 @@ void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
   const auto [part, count] = piece(facts, place % parts);
   const MarketGoal& market = goal(facts, place / parts);
   t.where = fmt::format("{}: {}", market.market, facts.catalog.id(part));
-  const auto what = count == 1 ? "The " + name(facts, part) : fmt::format("{} pieces of the {}", count, name(facts, part));
+  const auto what = count == 1 ? "The " + name(facts, part)
+                               : fmt::format("{} pieces of the {}", count, name(facts, part));
   t.statement = fmt::format("{} can be had in {}.", what, market.market);
-  t.remedy = "find an offer there that is recent enough and has enough stock, or choose another part";
+  t.remedy =
+      "find an offer there that is recent enough and has enough stock, or choose another part";
   t.subjects = {part};
 }
 
-constexpr std::array<std::string_view, 3> budget_keys = {"markets.*.budget", "offers_not_older_than_days", "keep"};
+constexpr std::array<std::string_view, 3> budget_keys = {"markets.*.budget",
+                                                         "offers_not_older_than_days", "keep"};
 
 // Whole minor units in integers; a double holds them exactly up to 2^53.
 void measure_budget(const Facts& facts, int market, Measure& m) {
@@ -103,6 +116,7 @@ void tell_budget(const Facts& facts, int market, const Measure& m, Telling& t) {
                             to_string(asked.budget), asked.market);
   if (m.unknown) {
     std::vector<std::string> unpriced;
+    unpriced.reserve(static_cast<std::size_t>(m.missing_count));
     for (int i = 0; i < m.missing_count; ++i)
       unpriced.push_back(name(facts, m.missing[static_cast<std::size_t>(i)].parent));
     t.remedy = fmt::format("find an offer in {} for: {}", asked.market, listed(unpriced));
@@ -113,16 +127,23 @@ void tell_budget(const Facts& facts, int market, const Measure& m, Telling& t) {
   every_part(facts, t);
 }
 
-std::string_view budget_unit(const Facts& facts, int market) { return goal(facts, market).budget.currency.view(); }
+std::string_view budget_unit(const Facts& facts, int market) {
+  return goal(facts, market).budget.currency.view();
+}
 double budget_divisor(const Facts& facts, int market) {
   return std::pow(10.0, minor_digits(goal(facts, market).budget.currency));
 }
 
 constexpr ColumnId seen = column("offers", "seen");
 constexpr std::array age_reads = {offered_part, seen};
-constexpr std::array<std::string_view, 3> age_keys = {"as_of", "offers_not_older_than_days", "keep"};
+constexpr std::array<std::string_view, 3> age_keys = {"as_of", "offers_not_older_than_days",
+                                                      "keep"};
 
-int age_places(const Facts& facts) { return facts.brief.offers_not_older_than_days ? markets_of(facts) : 0; }
+int most_days(const Facts& facts) { return facts.brief.offers_not_older_than_days.value_or(0); }
+
+int age_places(const Facts& facts) {
+  return facts.brief.offers_not_older_than_days ? markets_of(facts) : 0;
+}
 
 void measure_age(const Facts& facts, int market, Measure& m) {
   int oldest_days = 0;
@@ -132,37 +153,62 @@ void measure_age(const Facts& facts, int market, Measure& m) {
     if (!price)
       m.note_missing({offered_part, no_row, part}, false);
     else if (price->offer != no_row)
-      oldest_days = std::max(oldest_days, days_between(*facts.catalog.date(seen, price->offer), facts.brief.as_of));
+      oldest_days =
+          std::max(oldest_days,
+                   days_between(facts.catalog.date(seen, price->offer).value_or(facts.brief.as_of),
+                                facts.brief.as_of));
   }
-  m.limit = *facts.brief.offers_not_older_than_days;
+  m.limit = most_days(facts);
   if (!m.unknown) m.value = oldest_days;
 }
 
 void tell_age(const Facts& facts, int market, const Measure&, Telling& t) {
   t.where = goal(facts, market).market;
   t.statement = fmt::format("No price used in {} was seen more than {} before {}.", t.where,
-                            counted(*facts.brief.offers_not_older_than_days, "day", "days"), to_string(facts.brief.as_of));
+                            counted(most_days(facts), "day", "days"), to_string(facts.brief.as_of));
   t.remedy = "look at the prices again";
   every_part(facts, t);
 }
 
 }  // namespace
 
-constexpr Rule offer = {
-    .id = "market.offer", .about = "every part can be had, in every market", .shape = Shape::wide,
-    .kinds = all_kinds, .reads = offer_reads, .brief_keys = offer_keys, .relation = Relation::one_of,
-    .source = part_data, .places = offer_places, .measure = measure_offer, .tell = tell_offer};
+constexpr Rule offer = {.id = "market.offer",
+                        .about = "every part can be had, in every market",
+                        .shape = Shape::wide,
+                        .kinds = all_kinds,
+                        .reads = offer_reads,
+                        .brief_keys = offer_keys,
+                        .relation = Relation::one_of,
+                        .source = part_data,
+                        .places = offer_places,
+                        .measure = measure_offer,
+                        .tell = tell_offer};
 
-constexpr Rule budget = {
-    .id = "market.budget", .about = "all parts together against the budget of every market", .shape = Shape::sum,
-    .kinds = all_kinds, .reads = offer_reads, .brief_keys = budget_keys, .source = part_data,
-    .places = markets_of, .measure = measure_budget, .tell = tell_budget,
-    .unit_at = budget_unit, .divisor_at = budget_divisor};
+constexpr Rule budget = {.id = "market.budget",
+                         .about = "all parts together against the budget of every market",
+                         .shape = Shape::sum,
+                         .kinds = all_kinds,
+                         .reads = offer_reads,
+                         .brief_keys = budget_keys,
+                         .source = part_data,
+                         .places = markets_of,
+                         .measure = measure_budget,
+                         .tell = tell_budget,
+                         .unit_at = budget_unit,
+                         .divisor_at = budget_divisor};
 
-constexpr Rule age = {
-    .id = "market.age", .about = "how old the oldest price used is", .grade = Grade::tells, .shape = Shape::wide,
-    .kinds = all_kinds, .reads = age_reads, .brief_keys = age_keys, .unit = "days", .source = part_data,
-    .places = age_places, .measure = measure_age, .tell = tell_age};
+constexpr Rule age = {.id = "market.age",
+                      .about = "how old the oldest price used is",
+                      .grade = Grade::tells,
+                      .shape = Shape::wide,
+                      .kinds = all_kinds,
+                      .reads = age_reads,
+                      .brief_keys = age_keys,
+                      .unit = "days",
+                      .source = part_data,
+                      .places = age_places,
+                      .measure = measure_age,
+                      .tell = tell_age};
 
 }  // namespace match
 }  // namespace rigproof

@@ -8,12 +8,30 @@ namespace rigproof {
 
 std::span<const Rule* const> match_rules() {
   using namespace match;
-  static constexpr std::array<const Rule*, 24> book = {
-      &complete,         &socket,          &memory_type,      &memory_type_cpu,  &memory_slots,
-      &memory_capacity,  &memory_capacity_cpu, &memory_speed, &power_stage,      &cooler_socket,
-      &cooler_heat,      &m2_places,       &sata_ports,       &card_slot,        &picture,
-      &board_form,       &bay_places,      &psu_form,         &board_connectors, &card_connectors,
-      &drive_connectors, &must_memory,     &must_storage,     &must_wifi};
+  static constexpr std::array<const Rule*, 24> book = {&complete,
+                                                       &socket,
+                                                       &memory_type,
+                                                       &memory_type_cpu,
+                                                       &memory_slots,
+                                                       &memory_capacity,
+                                                       &memory_capacity_cpu,
+                                                       &memory_speed,
+                                                       &power_stage,
+                                                       &cooler_socket,
+                                                       &cooler_heat,
+                                                       &m2_places,
+                                                       &sata_ports,
+                                                       &card_slot,
+                                                       &picture,
+                                                       &board_form,
+                                                       &bay_places,
+                                                       &psu_form,
+                                                       &board_connectors,
+                                                       &card_connectors,
+                                                       &drive_connectors,
+                                                       &must_memory,
+                                                       &must_storage,
+                                                       &must_wifi};
   return book;
 }
 

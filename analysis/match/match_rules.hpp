@@ -17,8 +17,8 @@ namespace rigproof {
 /// places) when Facts::prices is null.
 [[nodiscard]] std::span<const Rule* const> market_rules();
 
-/// Can `count` pieces of a part be had in a market: kept, or one admissible offer with enough stock?
-/// For planners, which filter their options by price before any rule is asked.
+/// Can `count` pieces of a part be had in a market: kept, or one admissible offer with enough
+/// stock? For planners, which filter their options by price before any rule is asked.
 [[nodiscard]] bool market_offer_known(const PriceBook& prices, PartRef part, int market, int count);
 
 }  // namespace rigproof

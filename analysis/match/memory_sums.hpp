@@ -16,9 +16,11 @@ inline Draws all_modules(const Facts& facts, Measure& m) {
 /// Modules times their size, over all kits.
 inline Draws all_memory_gib(const Facts& facts, Measure& m) {
   Draws sum = 0.0;
-  for (const Chosen& kit : facts.build.of(Kind::memory))
-    sum += product(m.read(facts, column("memory", "modules"), kit.row),
-                   m.read(facts, column("memory", "module_gib"), kit.row)) * kit.count;
+  for (const Chosen& kit : facts.build.of(Kind::memory)) {
+    const Draws& modules = m.read(facts, column("memory", "modules"), kit.row);
+    const Draws& module_gib = m.read(facts, column("memory", "module_gib"), kit.row);
+    sum += product(modules, module_gib) * kit.count;
+  }
   return sum;
 }
 

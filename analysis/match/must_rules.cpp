@@ -8,8 +8,13 @@
 namespace rigproof::match {
 namespace {
 
+// Read only where the must was asked (places).
+double asked_gib(const Facts& facts) { return facts.brief.memory_gib.value_or(0.0); }
+double asked_gb(const Facts& facts) { return facts.brief.storage_gb.value_or(0.0); }
+
 constexpr std::array memory_kind = {Kind::memory};
-constexpr std::array must_memory_reads = {column("memory", "modules"), column("memory", "module_gib")};
+constexpr std::array must_memory_reads = {column("memory", "modules"),
+                                          column("memory", "module_gib")};
 constexpr std::array<std::string_view, 1> must_memory_keys = {"musts.memory_gb"};
 
 int must_memory_places(const Facts& facts) {
@@ -18,13 +23,15 @@ int must_memory_places(const Facts& facts) {
 
 void measure_must_memory(const Facts& facts, int, Measure& m) {
   m.value = all_memory_gib(facts, m);
-  m.limit = *facts.brief.memory_gib;
+  m.limit = asked_gib(facts);
 }
 
 void tell_must_memory(const Facts& facts, int, const Measure&, Telling& t) {
-  t.statement = fmt::format("The build has the {} GiB of memory that the brief asks for.", number(*facts.brief.memory_gib));
-  t.remedy = fmt::format("choose kits of at least {} GiB together", number(*facts.brief.memory_gib));
-  for (int i = 0; i < different(facts, Kind::memory); ++i) t.subjects.push_back(nth(facts, Kind::memory, i));
+  t.statement = fmt::format("The build has the {} GiB of memory that the brief asks for.",
+                            number(asked_gib(facts)));
+  t.remedy = fmt::format("choose kits of at least {} GiB together", number(asked_gib(facts)));
+  for (int i = 0; i < different(facts, Kind::memory); ++i)
+    t.subjects.push_back(nth(facts, Kind::memory, i));
 }
 
 constexpr std::array storage_kind = {Kind::storage};
@@ -39,20 +46,24 @@ void measure_must_storage(const Facts& facts, int, Measure& m) {
   m.value = 0.0;
   for (const Chosen& drive : facts.build.of(Kind::storage))
     m.value += m.read(facts, must_storage_reads[0], drive.row) * drive.count;
-  m.limit = *facts.brief.storage_gb;
+  m.limit = asked_gb(facts);
 }
 
 void tell_must_storage(const Facts& facts, int, const Measure&, Telling& t) {
-  t.statement = fmt::format("The drives hold the {} GB that the brief asks for.", number(*facts.brief.storage_gb));
-  t.remedy = fmt::format("choose drives of at least {} GB together", number(*facts.brief.storage_gb));
-  for (int i = 0; i < different(facts, Kind::storage); ++i) t.subjects.push_back(nth(facts, Kind::storage, i));
+  t.statement =
+      fmt::format("The drives hold the {} GB that the brief asks for.", number(asked_gb(facts)));
+  t.remedy = fmt::format("choose drives of at least {} GB together", number(asked_gb(facts)));
+  for (int i = 0; i < different(facts, Kind::storage); ++i)
+    t.subjects.push_back(nth(facts, Kind::storage, i));
 }
 
 constexpr std::array board_other = {Kind::board, Kind::other};
 constexpr std::array must_wifi_reads = {column("board", "wifi"), column("other", "what")};
 constexpr std::array<std::string_view, 1> must_wifi_keys = {"musts.wifi"};
 
-int must_wifi_places(const Facts& facts) { return facts.brief.wifi && facts.build.has(Kind::board) ? 1 : 0; }
+int must_wifi_places(const Facts& facts) {
+  return facts.brief.wifi && facts.build.has(Kind::board) ? 1 : 0;
+}
 
 // One radio found is enough; what is absent matters only while none is.
 void measure_must_wifi(const Facts& facts, int, Measure& m) {
@@ -63,7 +74,8 @@ void measure_must_wifi(const Facts& facts, int, Measure& m) {
   m.limit = 1.0;
   if (radios == 0.0) {
     m.read_flag(facts, must_wifi_reads[0], board);
-    for (const Chosen& other : facts.build.of(Kind::other)) m.read_word(facts, must_wifi_reads[1], other.row);
+    for (const Chosen& other : facts.build.of(Kind::other))
+      m.read_word(facts, must_wifi_reads[1], other.row);
   }
   if (!m.unknown) m.value = radios;
 }
@@ -75,28 +87,50 @@ void tell_must_wifi(const Facts& facts, int, const Measure&, Telling& t) {
   t.subjects = {board};
   for (int i = 0; i < different(facts, Kind::other); ++i) {
     const PartRef other = nth(facts, Kind::other, i);
-    if (facts.catalog.word(must_wifi_reads[1], other.row) == "wifi-card") t.subjects.push_back(other);
+    if (facts.catalog.word(must_wifi_reads[1], other.row) == "wifi-card")
+      t.subjects.push_back(other);
   }
 }
 
 }  // namespace
 
-constexpr Rule must_memory = {
-    .id = "match.must-memory", .about = "memory in all against what the brief asks",
-    .shape = Shape::sum, .kinds = memory_kind, .reads = must_memory_reads, .brief_keys = must_memory_keys,
-    .relation = Relation::at_least, .unit = "GiB", .source = part_data, .places = must_memory_places,
-    .measure = measure_must_memory, .tell = tell_must_memory};
+constexpr Rule must_memory = {.id = "match.must-memory",
+                              .about = "memory in all against what the brief asks",
+                              .shape = Shape::sum,
+                              .kinds = memory_kind,
+                              .reads = must_memory_reads,
+                              .brief_keys = must_memory_keys,
+                              .relation = Relation::at_least,
+                              .unit = "GiB",
+                              .source = part_data,
+                              .places = must_memory_places,
+                              .measure = measure_must_memory,
+                              .tell = tell_must_memory};
 
-constexpr Rule must_storage = {
-    .id = "match.must-storage", .about = "drives together against what the brief asks",
-    .shape = Shape::sum, .kinds = storage_kind, .reads = must_storage_reads, .brief_keys = must_storage_keys,
-    .relation = Relation::at_least, .unit = "GB", .source = part_data, .places = must_storage_places,
-    .measure = measure_must_storage, .tell = tell_must_storage};
+constexpr Rule must_storage = {.id = "match.must-storage",
+                               .about = "drives together against what the brief asks",
+                               .shape = Shape::sum,
+                               .kinds = storage_kind,
+                               .reads = must_storage_reads,
+                               .brief_keys = must_storage_keys,
+                               .relation = Relation::at_least,
+                               .unit = "GB",
+                               .source = part_data,
+                               .places = must_storage_places,
+                               .measure = measure_must_storage,
+                               .tell = tell_must_storage};
 
-constexpr Rule must_wifi = {
-    .id = "match.must-wifi", .about = "a radio, where the brief asks for one",
-    .shape = Shape::two, .kinds = board_other, .reads = must_wifi_reads, .brief_keys = must_wifi_keys,
-    .relation = Relation::at_least, .unit = "radios", .source = part_data, .places = must_wifi_places,
-    .measure = measure_must_wifi, .tell = tell_must_wifi};
+constexpr Rule must_wifi = {.id = "match.must-wifi",
+                            .about = "a radio, where the brief asks for one",
+                            .shape = Shape::two,
+                            .kinds = board_other,
+                            .reads = must_wifi_reads,
+                            .brief_keys = must_wifi_keys,
+                            .relation = Relation::at_least,
+                            .unit = "radios",
+                            .source = part_data,
+                            .places = must_wifi_places,
+                            .measure = measure_must_wifi,
+                            .tell = tell_must_wifi};
 
 }  // namespace rigproof::match

@@ -12,7 +12,9 @@ PartRef nth(const Facts& facts, Kind kind, int i) {
   return {kind, facts.build.of(kind)[static_cast<std::size_t>(i)].row};
 }
 
-int different(const Facts& facts, Kind kind) { return static_cast<int>(facts.build.of(kind).size()); }
+int different(const Facts& facts, Kind kind) {
+  return static_cast<int>(facts.build.of(kind).size());
+}
 
 Draws product(const Draws& a, const Draws& b) {
   if (a.is_absent() || b.is_absent()) return Draws::absent();
@@ -21,6 +23,13 @@ Draws product(const Draws& a, const Draws& b) {
   std::array<double, draw_count> samples;
   for (int i = 0; i < draw_count; ++i) samples[static_cast<std::size_t>(i)] = a[i] * b[i];
   return Draws::of(samples, a.spans() || b.spans());
+}
+
+void set_need(double known_need, const Draws& offered, bool need_unknown, Measure& m) {
+  m.limit = offered;
+  const bool too_many = !offered.is_absent() && known_need > offered.high();
+  if (!need_unknown || too_many) m.value = known_need;
+  if (too_many) m.unknown = false;
 }
 
 std::string name(const Facts& facts, PartRef part) { return std::string(facts.catalog.name(part)); }

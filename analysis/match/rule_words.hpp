@@ -48,6 +48,10 @@ int how_many(const std::array<bool, n>& flags) {
 /// Draw by draw; absent when either is.
 [[nodiscard]] Draws product(const Draws& a, const Draws& b);
 
+/// Sets value and limit of a counted need, equation (2), after the needing parts were read. Where
+/// some of them are not known the others may already be too many: then it fails all the same.
+void set_need(double known_need, const Draws& offered, bool need_unknown, Measure& m);
+
 // Texts; these allocate and belong in `tell`.
 [[nodiscard]] std::string name(const Facts& facts, PartRef part);
 /// The cell as a person reads it: a word, `DDR4, DDR5` for tokens, a plain number; "not known".

@@ -49,19 +49,30 @@ class TestTables {
     return *this;
   }
   /// Half-width of one cell: uniform on value +- by.
-  TestTables& plus_minus(std::string_view table, std::string_view row_key, std::string_view column, double by) {
-    return row("provenance", {{"table", std::string(table)}, {"row", std::string(row_key)},
-                              {"column", std::string(column)}, {"source", "invented for a test"},
-                              {"method", "invented"}, {"plus_minus", std::to_string(by)}});
+  TestTables& plus_minus(std::string_view table, std::string_view row_key, std::string_view column,
+                         double by) {
+    return row("provenance", {{"table", std::string(table)},
+                              {"row", std::string(row_key)},
+                              {"column", std::string(column)},
+                              {"source", "invented for a test"},
+                              {"method", "invented"},
+                              {"plus_minus", std::to_string(by)}});
   }
   /// An offer with tax included, condition new, from a seller made on the spot.
-  TestTables& offer(std::string_view part, std::string_view market, std::string_view currency, std::string_view price,
-                    std::string_view seen = "2026-09-30", std::string_view stock = "") {
+  TestTables& offer(std::string_view part, std::string_view market, std::string_view currency,
+                    std::string_view price, std::string_view seen = "2026-09-30",
+                    std::string_view stock = "") {
     const std::string seller = "seller-" + std::to_string(++sellers_);
     row("sellers", {{"id", seller}, {"market", std::string(market)}});
-    return row("offers", {{"part", std::string(part)}, {"seller", seller}, {"market", std::string(market)},
-                          {"seen", std::string(seen)}, {"condition", "new"}, {"price", std::string(price)},
-                          {"currency", std::string(currency)}, {"tax_included", "yes"}, {"stock", std::string(stock)}});
+    return row("offers", {{"part", std::string(part)},
+                          {"seller", seller},
+                          {"market", std::string(market)},
+                          {"seen", std::string(seen)},
+                          {"condition", "new"},
+                          {"price", std::string(price)},
+                          {"currency", std::string(currency)},
+                          {"tax_included", "yes"},
+                          {"stock", std::string(stock)}});
   }
 
   [[nodiscard]] Catalog load() const {
@@ -83,14 +94,16 @@ class TestTables {
  private:
   static std::string csv(const TableSpec& table, const std::vector<Cells>& rows) {
     std::string out;
-    for (const ColumnSpec& column : table.columns) out += (out.empty() ? "" : ",") + std::string(column.name);
+    for (const ColumnSpec& column : table.columns)
+      out += (out.empty() ? "" : ",") + std::string(column.name);
     out += '\n';
     for (const Cells& cells : rows) {
       for (const auto& cell : cells)
         if (std::ranges::find(table.columns, cell.first, &ColumnSpec::name) == table.columns.end())
           throw std::invalid_argument("no column " + std::string(table.name) + "." + cell.first);
       for (std::size_t c = 0; c < table.columns.size(); ++c) {
-        const auto cell = std::ranges::find(cells, table.columns[c].name, [](const auto& x) { return std::string_view(x.first); });
+        const auto cell = std::ranges::find(
+            cells, table.columns[c].name, [](const auto& x) { return std::string_view(x.first); });
         out += (c == 0 ? "" : ",") + (cell == cells.end() ? std::string() : csv_cell(cell->second));
       }
       out += '\n';
@@ -105,13 +118,15 @@ class TestTables {
 /// A catalog, a brief and a build that grows; rules are judged on it.
 class Scene {
  public:
-  explicit Scene(const TestTables& tables, std::uint64_t seed = 0) : catalog(tables.load()), draws(catalog, seed) {}
+  explicit Scene(const TestTables& tables, std::uint64_t seed = 0)
+      : catalog(tables.load()), draws(catalog, seed) {}
   Scene(const Scene&) = delete;
   Scene& operator=(const Scene&) = delete;
 
   Scene& take(std::string_view id, int count = 1) {
     const auto part = catalog.find_part(id);
-    if (!part || !build.add(part->kind, part->row, count)) throw std::invalid_argument("cannot take " + std::string(id));
+    if (!part || !build.add(part->kind, part->row, count))
+      throw std::invalid_argument("cannot take " + std::string(id));
     return *this;
   }
   Scene& drop(Kind kind) {
@@ -133,13 +148,18 @@ class Scene {
   }
 
   [[nodiscard]] Facts facts() {
-    return {.catalog = catalog, .brief = brief, .prices = prices ? &*prices : nullptr, .build = build, .draws = draws,
+    return {.catalog = catalog,
+            .brief = brief,
+            .prices = prices ? &*prices : nullptr,
+            .build = build,
+            .draws = draws,
             .mounts = mounts.empty() ? nullptr : &mounts};
   }
   [[nodiscard]] int places(const Rule& rule) { return rule.places(facts()); }
   [[nodiscard]] Claim claim(const Rule& rule, int place = 0) {
     const Facts all = facts();
-    if (place >= rule.places(all)) throw std::out_of_range(std::string(rule.id) + " does not apply");
+    if (place >= rule.places(all))
+      throw std::out_of_range(std::string(rule.id) + " does not apply");
     return explain(rule, all, place);
   }
 
@@ -161,7 +181,8 @@ inline const Rule& rule_of(std::span<const Rule* const> rules, std::string_view 
 /// `table.row.column` of every missing cell, in order.
 inline std::vector<std::string> missing_cells(const Claim& claim) {
   std::vector<std::string> cells;
-  for (const Missing& cell : claim.missing) cells.push_back(cell.table + "." + cell.row + "." + cell.column);
+  for (const Missing& cell : claim.missing)
+    cells.push_back(cell.table + "." + cell.row + "." + cell.column);
   return cells;
 }
 

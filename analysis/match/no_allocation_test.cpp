@@ -1,0 +1,86 @@
+// Measuring allocates nothing once the cells' draws are made: every rule, on a whole build.
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <new>
+
+#include "analysis/match/match_rules.hpp"
+#include "tests/support/scene.hpp"
+
+namespace {
+std::size_t allocations = 0;
+}
+
+void* operator new(std::size_t size) {
+  ++allocations;
+  if (void* memory = std::malloc(size == 0 ? 1 : size)) return memory;
+  throw std::bad_alloc();
+}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+
+namespace rigproof {
+namespace {
+
+TEST(Measure, AllocatesNothing) {
+  test_support::TestTables tables;
+  tables
+      .row("cpu", {{"id", "a-cpu"},
+                   {"socket", "K7"},
+                   {"picture", "yes"},
+                   {"sustained_power_w", "90"},
+                   {"memory_types", "DDR5"}})
+      .row("board", {{"id", "a-board"},
+                     {"socket", "K7"},
+                     {"picture_outputs", "1"},
+                     {"eps8_inputs", "1"},
+                     {"form_factor", "ATX"}})
+      .row("board_m2",
+           {{"board", "a-board"}, {"socket", "1"}, {"lengths_mm", "80"}, {"links", "NVMe"}})
+      .row("memory",
+           {{"id", "a-memory"}, {"memory_type", "DDR5"}, {"modules", "2"}, {"module_gib", "16"}})
+      .row("gpu", {{"id", "a-gpu"}})
+      .row("gpu_inputs", {{"gpu", "a-gpu"}, {"connector", "pcie8"}, {"count", "1"}})
+      .row("gpu_outputs", {{"gpu", "a-gpu"}, {"link", "DP-1.4"}, {"count", "1"}})
+      .row("storage", {{"id", "a-storage"},
+                       {"mounting", "M.2-2280"},
+                       {"link", "NVMe"},
+                       {"capacity_gb", "1000"}})
+      .row("storage", {{"id", "a-disk"}, {"mounting", "bay-3.5"}, {"link", "SATA"}})
+      .row("cooler", {{"id", "a-cooler"}, {"rated_heat_w", "91"}})
+      .row("cooler_sockets", {{"cooler", "a-cooler"}, {"socket", "K7"}})
+      .row("case", {{"id", "a-case-with-a-name-too-long-to-be-kept-in-place"},
+                    {"form_factors", "ATX"},
+                    {"psu_forms", "ATX"}})
+      .row("psu", {{"id", "a-psu"}, {"form", "ATX"}})
+      .row("psu_cables", {{"psu", "a-psu"}, {"connector", "eps8"}, {"count", "1"}})
+      .offer("a-cpu", "IE", "EUR", "100");
+  test_support::Scene scene(tables);
+  for (const char* id : {"a-cpu", "a-board", "a-memory", "a-gpu", "a-storage", "a-disk", "a-cooler",
+                         "a-case-with-a-name-too-long-to-be-kept-in-place", "a-psu"})
+    scene.take(id);
+  scene.brief.as_of = *parse_date("2026-10-01");
+  scene.brief.offers_not_older_than_days = 30;
+  scene.brief.memory_gib = 32.0;
+  scene.brief.storage_gb = 2000.0;
+  scene.brief.wifi = true;
+  scene.market("IE", "EUR", "1000");
+  scene.mounts = {{"a-storage", "1"}};
+  const Facts facts = scene.facts();
+
+  int claims = 0;
+  for (const auto rules : {match_rules(), market_rules()})
+    for (const Rule* rule : rules) {
+      EXPECT_GT(rule->places(facts), 0) << rule->id;
+      for (int place = 0; place < rule->places(facts); ++place, ++claims) {
+        (void)judge(*rule, facts, place);  // makes the draws
+        const std::size_t before = allocations;
+        (void)judge(*rule, facts, place);
+        EXPECT_EQ(allocations, before) << rule->id;
+      }
+    }
+  EXPECT_GE(claims, 27);
+}
+
+}  // namespace
+}  // namespace rigproof
