@@ -185,6 +185,8 @@ TEST(M2Places, UnlistedSocketsAndMountings) {
 TEST(M2Places, KeepsWhatTheAuthorFixed) {
   EXPECT_EQ(m2({"two", "fast-80", "slow-80"}, {{"fast-80", "1"}}).verdict, Verdict::holds);
   EXPECT_EQ(m2({"two", "fast-80", "slow-80"}, {{"fast-80", "2"}}).verdict, Verdict::fails);
+  EXPECT_EQ(m2({"two", "long-110"}, {{"long-110", "1"}}).verdict, Verdict::fails)
+      << "only socket 2 is long enough";
   EXPECT_EQ(m2({"two", "fast-80"}, {{"fast-80", "3"}}).verdict, Verdict::fails)
       << "there is no socket 3";
 }
