@@ -20,7 +20,7 @@ constexpr Cooler coolers[] = {
     // In the box of a processor; a cooler of zero price.
     {"Orrvane", "boxed flat", "V3|V4", 54, 68, 92, 15, 1, 15, 0, 0, 0},
     {"Orrvane", "boxed tall", "V3|V4", 72, 105, 92, 25, 1, 22, 0, 0, 0},
-    {"Thessic", "boxed flat", "Q6", 47, 66, 80, 15, 1, 15, 0, 0, 0},
+    {"Thessic", "boxed flat", "Q6", 47, 70, 80, 15, 1, 15, 0, 0, 0},
     {"Thessic", "boxed tall", "Q6", 69, 92, 92, 20, 1, 20, 0, 0, 0},
     // Flat.
     {"Brisvind", "Plover 37", "V3|V4|Q6", 37, 72, 92, 15, 1, 16, 0, 0, 42},

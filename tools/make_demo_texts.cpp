@@ -116,6 +116,9 @@ quiet = "80.00"
 lasting = "90.00"
 saved_frac = 0.25
 
+[because]
+cooler = { id = "brisvind-heron-120", why = "the only one that was tried in this room and the dog stayed" }
+
 [display]
 resolution = "3840x2160"
 refresh_hz = 60
@@ -228,7 +231,7 @@ std::string build_evening_chair() {
 name = "Evening chair"
 cpu = "orrvane-rowan-46"
 board = "nimbeck-terrace-v4-micro-wifi"
-memory = "ullsmoor-rib-ddr5-2x16-6000-cl36"
+memory = "ullsmoor-rib-ddr5-2x16-5600-cl36"
 gpu = "pollwright-beam-marl-40"
 storage = "dovrelund-cobble-2-tb"
 cooler = "fjellum-pillar"
