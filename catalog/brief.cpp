@@ -234,12 +234,11 @@ void read_accept(const KeyReader& root, Brief& brief) {
   brief.accept = read_accept_keys(*accept, {});
   for (const std::string_view rule : rules) {
     const auto entry = accept->table(rule, "accept.*");
-    if (!is_rule_id(rule)) {
+    if (!is_rule_id(rule))
       root.context().complain(accept->node().find(rule)->key_place, "not the id of a rule",
                               "engine and name in quotes: [accept.\"fit.card-length\"]",
                               excerpt(rule));
-      continue;
-    }
+    if (!entry || !is_rule_id(rule)) continue;
     entry->refuse_unknown_keys();
     brief.accept_by_rule.emplace(rule, read_accept_keys(*entry, brief.accept));
   }

@@ -515,6 +515,19 @@ TEST(BriefBytes, NestingNumbersAndSizeAreBounded) {
   EXPECT_EQ(complaints_of(std::string("[brief]\0", 8)).size(), 1U);
 }
 
+// TOML 1.0: bare keys and values are ASCII; strings (also after a line-ending backslash, which
+// swallows the white space up to the next other character) and comments may hold anything.
+TEST(BriefBytes, CharactersBeyondAsciiStandInStringsAndComments) {
+  EXPECT_THAT(only_complaint("[brief]\nname = caf\xC3\xA9\n"), HasSubstr("my.toml:2:"));
+  EXPECT_THAT(only_complaint("\xC2\xA7 = 1\n"), HasSubstr("my.toml:1:1: not TOML"));
+  const auto brief = read(
+      "# \xC2\xA7\n[brief]\nname = \"\"\"a \\\n  \xC2\xA7 \xE2\x82\xAC\"\"\" # \xC2\xA0\nas_of = "
+      "2026-10-01\n" +
+      market);
+  ASSERT_TRUE(brief) << brief.error().report();
+  EXPECT_EQ(brief->name, "a \xC2\xA7 \xE2\x82\xAC");
+}
+
 // Points inside strings and comments are no dotted keys, also after awkward endings of strings.
 TEST(BriefBytes, ProseMayHavePoints) {
   const std::string points(60, '.');

@@ -36,22 +36,28 @@ constexpr bool only_one(Kind kind) {
 
 struct Entry {
   const TomlNode* id;
+  Row row;
   int count;
 };
 
 // One entry: "id" or { id = "id", count = 2 }.
 std::optional<Entry> read_entry(const FileContext& context, const TomlNode& node, Kind kind) {
-  if (node.type != NodeType::table)
-    return check_part(context, node, kind) ? std::optional(Entry{&node, 1}) : std::nullopt;
-  const KeyReader entry(context, node, "*", "");
-  entry.refuse_unknown_keys();
-  const int count = entry.whole("count").value_or(1);
-  if (!entry.part("id", kind)) return {};
-  return Entry{node.find("id"), count};
+  const TomlNode* id = &node;
+  int count = 1;
+  if (node.type == NodeType::table) {
+    const KeyReader entry(context, node, "*", "");
+    entry.refuse_unknown_keys();
+    count = entry.whole("count").value_or(1);
+    if (!entry.has("id")) return {};
+    id = node.find("id");
+  }
+  const auto part = check_part(context, *id, kind);
+  if (!part) return {};
+  return Entry{id, part->row, count};
 }
 
 void add_entry(const FileContext& context, const Entry& entry, Kind kind, Build& build) {
-  const Row row = context.catalog.find_part(entry.id->text)->row;
+  const Row row = entry.row;
   const auto refuse = [&](std::string what, std::string expected) {
     context.complain(entry.id->place, std::move(what), std::move(expected), entry.id->written);
   };

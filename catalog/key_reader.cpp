@@ -139,6 +139,8 @@ KeyReader::Found KeyReader::find(std::string_view name) const {
   return {&*spec, node};
 }
 
+bool KeyReader::has(std::string_view name) const { return find(name).node != nullptr; }
+
 // A string, with the kindest words for what was written instead.
 KeyReader::Found KeyReader::find_text(std::string_view name) const {
   Found found = find(name);

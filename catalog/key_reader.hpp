@@ -50,6 +50,8 @@ class KeyReader {
   /// DRIVE.
   void refuse_unknown_keys(std::span<const std::string_view> also = {}) const;
 
+  /// The key is there, whatever its type; complains when it is required and is not.
+  [[nodiscard]] bool has(std::string_view name) const;
   // One getter per type. The name must be declared for the section; else it is a bug (contract).
   [[nodiscard]] std::optional<std::string> text(
       std::string_view name) const;  ///< text, choice, mount

@@ -94,18 +94,20 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief) {
     if (!market || !admissible(catalog, brief, row)) continue;
     const auto m = static_cast<std::size_t>(*market);
     const MarketGoal& goal = brief.markets[m];
-    const auto minor = catalog.minor(offer_price, row);
-    const auto tax_included = catalog.flag(offer_tax_included, row);
-    RP_EXPECT(minor && tax_included);  // required columns
+    const auto given_minor = catalog.minor(offer_price, row);
+    const auto given_tax = catalog.flag(offer_tax_included, row);
+    if (!given_minor || !given_tax) continue;  // never: required columns of a catalog that loaded
+    const std::int64_t minor = *given_minor;
+    const bool tax_included = *given_tax;
     if (catalog.word(offer_currency, row) != goal.budget.currency.view()) {
       note(row, faults[m].currency_row, faults[m].currency_count);
-    } else if (!*tax_included && !goal.sales_tax) {
+    } else if (!tax_included && !goal.sales_tax) {
       note(row, faults[m].tax_row, faults[m].tax_count);
     } else {
       const double stock = catalog.number(offer_stock, row);
       const PartRef part = catalog.part(offer_part, row);
       book.books_[m][book.flat(part)].push_back(
-          {.minor = *tax_included ? *minor : with_tax(*minor, *goal.sales_tax),
+          {.minor = tax_included ? minor : with_tax(minor, goal.sales_tax.value_or(DecimalRate{})),
            .offer = row,
            .stock = stock >= 1.0 ? stock : std::numeric_limits<double>::infinity()});
     }
@@ -117,11 +119,12 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief) {
 
   for (auto& market : book.books_)
     for (auto& lines : market)
-      std::ranges::stable_sort(
-          lines, [&](const Line& a, const Line& b) {  // equal: file order stays
-            if (a.minor != b.minor) return a.minor < b.minor;
-            return *catalog.date(offer_seen, a.offer) > *catalog.date(offer_seen, b.offer);
-          });
+      std::ranges::sort(lines, [&](const Line& x, const Line& y) {
+        if (x.minor != y.minor) return x.minor < y.minor;
+        const auto seen_x = catalog.date(offer_seen, x.offer);
+        const auto seen_y = catalog.date(offer_seen, y.offer);
+        return seen_x != seen_y ? seen_x > seen_y : x.offer < y.offer;
+      });
   return book;
 }
 
