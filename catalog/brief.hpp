@@ -14,36 +14,36 @@
 namespace rigproof {
 
 struct MarketGoal {
-  std::string market;                       ///< ISO 3166-1 alpha-2
-  Money budget;                             ///< what a private buyer pays
-  std::optional<DecimalRate> sales_tax;     ///< needed where offers exclude tax
+  std::string market;                    ///< ISO 3166-1 alpha-2
+  Money budget;                          ///< what a private buyer pays
+  std::optional<DecimalRate> sales_tax;  ///< needed where offers exclude tax
 };
 
 struct TitleGoal {
-  std::string title;                        ///< id in titles.csv
+  std::string title;  ///< id in titles.csv
   double weight = 1.0;
   int width_px = 0;
   int height_px = 0;
-  double target_fps = 0.0;                  ///< rendered frames
-  std::optional<double> floor_fps;          ///< hard: mean rendered rate
-  std::optional<double> p99_frame_time_fps; ///< hard: 1000 / the 99 % quantile of frame time
-  double render_scale = 1.0;                ///< per axis, (0, 2]
-  int generated_per_rendered = 0;           ///< 0 to 3
+  double target_fps = 0.0;                   ///< rendered frames
+  std::optional<double> floor_fps;           ///< hard: mean rendered rate
+  std::optional<double> p99_frame_time_fps;  ///< hard: 1000 / the 99 % quantile of frame time
+  double render_scale = 1.0;                 ///< per axis, (0, 2]
+  int generated_per_rendered = 0;            ///< 0 to 3
 };
 
 struct PhysicalLimit {
   double at_most = 0.0;
-  std::string load;                         ///< idle, title, all-core, everything
+  std::string load;  ///< idle, title, all-core, everything
   std::optional<double> distance_m;
 };
 
 struct ForcedPart {
   Kind kind;
   std::string id;
-  std::string why;                          ///< `because` only
+  std::string why;  ///< `because` only
 };
 
-enum class WorstVerdict { thin, holds };    ///< the weakest verdict that may enter a plan
+enum class WorstVerdict { thin, holds };  ///< the weakest verdict that may enter a plan
 enum class Unknowns { refuse, accept };
 
 struct Accept {
@@ -58,36 +58,40 @@ struct DisplayGoal {
 };
 
 struct Brief {
-  std::string file;                         ///< as given, for messages
+  std::string file;  ///< as given, for messages
   std::string name;
   Date as_of;
   std::optional<int> offers_not_older_than_days;
   std::vector<std::string> conditions = {"new"};  ///< offers' conditions that may be bought
-  std::vector<MarketGoal> markets;          ///< at least one; the first one is the score's
+  std::vector<MarketGoal> markets;                ///< at least one; the first one is the score's
   std::vector<TitleGoal> titles;
-  std::map<std::string, PhysicalLimit> limits;  ///< noise_dba, cpu_c, gpu_c, ... (each needs an engine)
+  std::map<std::string, PhysicalLimit>
+      limits;  ///< noise_dba, cpu_c, gpu_c, ... (each needs an engine)
   std::optional<double> volume_l_at_most;
   std::optional<double> supply_reserve_frac;
   double room_c = 24.0;
   bool room_stated = false;
-  std::optional<double> memory_gib;         ///< musts.memory_gb (the trade's GB is GiB here)
+  std::optional<double> memory_gib;  ///< musts.memory_gb (the trade's GB is GiB here)
   std::optional<double> storage_gb;
   bool wifi = false;
-  std::map<std::string, Money> worths;      ///< quiet, lasting; in the first market's currency
-  double saved_frac = 0.0;                  ///< [0, 1]
-  std::vector<ForcedPart> keep;             ///< already there, cost nothing
-  std::vector<ForcedPart> because;          ///< forced but paid for
+  std::map<std::string, Money> worths;  ///< quiet, lasting; in the first market's currency
+  double saved_frac = 0.0;              ///< [0, 1]
+  std::vector<ForcedPart> keep;         ///< already there, cost nothing
+  std::vector<ForcedPart> because;      ///< forced but paid for
   Accept accept;
   std::map<std::string, Accept> accept_by_rule;  ///< overrides per rule id
   std::optional<DisplayGoal> display;
-  /// Every key that was set: dotted path -> line, e.g. "markets.IE.budget", "titles.harbour-lights.floor_fps".
+  /// Every key that was set: dotted path -> line, e.g. "markets.IE.budget",
+  /// "titles.harbour-lights.floor_fps".
   std::map<std::string, int> lines;
 };
 
-/// In: TOML bytes. Errors: complaints with the line, what was expected and, for an unknown key, the
-/// nearest valid one. Unknown rule ids in accept are checked by the rulebook's owner, not here.
+/// In: TOML bytes. Keys, bounds and meanings: docs/brief.md. Errors: complaints with place, what was
+/// expected and, for an unknown key, title or part, the nearest valid one. Unknown rule ids in accept
+/// are checked by the rulebook's owner, not here. A rule takes from [accept] what it does not say.
 /// `catalog` is used to resolve titles and kept / forced parts (kind and id must exist).
-[[nodiscard]] tl::expected<Brief, Complaints> read_brief(std::string_view toml, const std::string& file,
+[[nodiscard]] tl::expected<Brief, Complaints> read_brief(std::string_view toml,
+                                                         const std::string& file,
                                                          const Catalog& catalog);
 
 }  // namespace rigproof
