@@ -1,0 +1,263 @@
+#include "tests/plan/brute_force.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <stdexcept>
+#include <tuple>
+
+#include "app/workshop.hpp"
+
+namespace rigproof::test_plan {
+namespace {
+
+using Option = std::vector<Chosen>;
+
+// DESIGN section 6, written out once more with plain doubles.
+class Scorer {
+ public:
+  Scorer(const Catalog& catalog, const Brief& brief) : catalog_(catalog), brief_(brief) {}
+
+  std::int64_t score(const Build& build, std::int64_t price) const {
+    const auto worth = static_cast<double>(brief_.markets.front().budget.minor);
+    double frames = 0.0;
+    double weights = 0.0;
+    for (const TitleGoal& goal : brief_.titles) {
+      weights += goal.weight;
+      frames += goal.weight * remembered(build, goal);
+    }
+    if (weights > 0.0) frames /= weights;
+    return std::llround(worth * frames + brief_.saved_frac * (worth - static_cast<double>(price)));
+  }
+
+ private:
+  static double normal(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
+
+  // E[max] of two correlated lognormals with these means. Engine caps here are so low that no frame
+  // is slower than the cap's: then the cap is the frame time (caps in reach: frame_time_test.cpp).
+  static double expected_ms(double cpu, double gpu, double sc, double sg, double r, double cap_ms) {
+    const double s = std::sqrt(sc * sc + sg * sg - 2.0 * r * sc * sg);
+    const double x = std::log(cpu / gpu);
+    const double uncapped = cpu * normal(x / s + s / 2) + gpu * normal(-x / s + s / 2);
+    if (cap_ms <= 0.0) return uncapped;
+    if (cap_ms < 2.5 * uncapped) throw std::logic_error("the oracle knows caps far out of reach only");
+    return cap_ms;
+  }
+
+  double remembered(const Build& build, const TitleGoal& goal) const {
+    const Chosen kit = build.of(Kind::memory).front();
+    const std::tuple key{&goal, build.one(Kind::cpu), build.one(Kind::board), kit.row, kit.count, build.one(Kind::gpu)};
+    const auto [at, fresh] = known_.try_emplace(key, 0.0);
+    if (fresh) at->second = mean_utility(build, goal);
+    return at->second;
+  }
+
+  double mean_utility(const Build& build, const TitleGoal& goal) const {
+    const Row gpu = build.one(Kind::gpu);
+    const Row title = *catalog_.find_row(table("titles"), goal.title);
+    if (gpu == no_row) return 0.0;
+    const auto of_title = [&](ColumnId id) { return catalog_.number(id, title); };
+    const Row cpu = build.one(Kind::cpu);
+    const Chosen kit = build.of(Kind::memory).front();
+    const double share = of_title(column("titles", "memory_share_frac"));
+    const double limits[] = {catalog_.number(column("cpu", "memory_max_mt_s"), cpu),
+                             catalog_.number(column("board", "memory_max_mt_s"), build.one(Kind::board)),
+                             catalog_.number(column("memory", "speed_mt_s"), kit.row)};
+    double speed = 1e9;
+    for (const double limit : limits) {
+      if (std::isnan(limit) && share > 0.0) return 0.0;
+      speed = std::min(speed, limit);
+    }
+    speed *= std::min(2.0, catalog_.number(column("memory", "modules"), kit.row) * kit.count) / 2.0;
+    const Draws cpu_speed = catalog_.cell(column("cpu", "frame_speed"), cpu);
+    const Draws raster = catalog_.cell(column("gpu", "raster_speed"), gpu);
+    const Draws ray = catalog_.cell(column("gpu", "ray_speed"), gpu);
+    const Draws bandwidth = catalog_.cell(column("gpu", "bandwidth_gb_s"), gpu);
+    if (cpu_speed.is_absent() || raster.is_absent()) return 0.0;
+    const double mpix = goal.width_px * goal.height_px / 1e6 * goal.render_scale * goal.render_scale;
+    const bool upscaled = goal.render_scale != 1.0;
+    // These catalogs state no cost of upscaling: then the rate of an upscaled picture is unknown.
+    if (upscaled && std::isnan(of_title(column("titles", "upscale_ms_per_mpix")))) return 0.0;
+    const double cap = of_title(column("titles", "cap_fps"));
+    double sum = 0.0;
+    for (int i = 0; i < draw_count; ++i) {
+      const double tc = of_title(column("titles", "cpu_ms")) / cpu_speed[i] * (share > 0.0 ? 1.0 + share * (5600.0 / speed - 1.0) : 1.0);
+      const double rays = of_title(column("titles", "ray_ms")) + of_title(column("titles", "ray_ms_per_mpix")) * mpix;
+      const double tg = (of_title(column("titles", "raster_ms")) + of_title(column("titles", "raster_ms_per_mpix")) * mpix) / raster[i] +
+                        (rays > 0.0 ? rays / ray[i] : 0.0) +
+                        1000.0 * (of_title(column("titles", "traffic_gb")) + of_title(column("titles", "traffic_gb_per_mpix")) * mpix) / bandwidth[i];
+      const double ms = expected_ms(tc, tg, of_title(column("titles", "cpu_log_sd")), of_title(column("titles", "gpu_log_sd")),
+                                    of_title(column("titles", "stage_correlation")), std::isnan(cap) ? 0.0 : 1000.0 / cap);
+      const double reached = 1000.0 / ms / goal.target_fps;
+      sum += reached <= 1.0 ? reached : 1.0 + 0.25 * std::log(reached);
+    }
+    return sum / draw_count;
+  }
+
+  const Catalog& catalog_;
+  const Brief& brief_;
+  mutable std::map<std::tuple<const TitleGoal*, Row, Row, Row, int, Row>, double> known_;
+};
+
+class Enumerator {
+ public:
+  Enumerator(const RandomWorkshop& workshop, const Brief& brief)
+      : workshop_(workshop), catalog_(workshop.catalog), brief_(brief), draws_(catalog_), scorer_(catalog_, brief) {
+    auto book = PriceBook::make(catalog_, brief);
+    rules_prices_ = std::move(*book);  // only handed to the rules; the oracle prices by itself
+    for (int k = 0; k < kind_count; ++k) options_.push_back(options_of(static_cast<Kind>(k)));
+  }
+
+  std::vector<Found> run() {
+    extend(Build{}, 0);
+    return std::move(found_);
+  }
+
+ private:
+  bool is_forced(Kind kind, Row row) const {
+    for (const auto* list : {&brief_.keep, &brief_.because})
+      for (const ForcedPart& part : *list)
+        if (part.kind == kind) return catalog_.id({kind, row}) == part.id;
+    return true;
+  }
+  bool any_forced(Kind kind) const {
+    for (const auto* list : {&brief_.keep, &brief_.because})
+      for (const ForcedPart& part : *list)
+        if (part.kind == kind) return true;
+    return false;
+  }
+  bool is_kept(Kind kind, Row row) const {
+    return std::ranges::any_of(brief_.keep, [&](const ForcedPart& part) { return part.kind == kind && part.id == catalog_.id({kind, row}); });
+  }
+
+  std::vector<Option> options_of(Kind kind) const {
+    std::vector<Option> out;
+    const Row rows = catalog_.rows(table_of(kind));
+    const bool may_be_none = kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
+    if (may_be_none && !any_forced(kind)) out.push_back({});
+    if (kind == Kind::display) return out;
+    if (kind == Kind::other && !brief_.wifi) return out;
+    for (Row a = 0; a < rows; ++a) {
+      if (kind != Kind::storage && !is_forced(kind, a)) continue;
+      for (int count = 1; count <= (kind == Kind::fan ? 3 : kind == Kind::storage && !is_kept(kind, a) ? 2 : 1); ++count)
+        if (is_forced(kind, a)) out.push_back({{a, count}});
+      if (kind == Kind::storage)
+        for (Row b = a + 1; b < rows; ++b)
+          if (is_forced(kind, a) || is_forced(kind, b)) out.push_back({{a, 1}, {b, 1}});
+    }
+    return out;
+  }
+
+  // Cheapest offer of one part with stock for all, tax added half up; -1: none.
+  std::int64_t price_of(Kind kind, const Chosen& part, const MarketGoal& market) const {
+    if (is_kept(kind, part.row)) return 0;
+    std::int64_t best = -1;
+    for (const MadeOffer& offer : workshop_.offers) {
+      if (offer.part != catalog_.id({kind, part.row}) || offer.market != market.market) continue;
+      if (std::ranges::find(brief_.conditions, offer.condition) == brief_.conditions.end()) continue;
+      if (offer.age_days < 0 || (brief_.offers_not_older_than_days && offer.age_days > *brief_.offers_not_older_than_days)) continue;
+      if (offer.stock >= 0 && offer.stock < part.count) continue;
+      // 7.25 %: minor x 1.0725, exact in ten-thousandths, half up.
+      const std::int64_t each = offer.tax_included ? offer.minor : (offer.minor * 10725 + 5000) / 10000;
+      if (best < 0 || each < best) best = each;
+    }
+    return best < 0 ? -1 : best * part.count;
+  }
+
+  void extend(const Build& build, int kind_index) {
+    if (kind_index == kind_count) {
+      judge_whole(build);
+      return;
+    }
+    for (const Option& option : options_[static_cast<std::size_t>(kind_index)]) {
+      Build longer = build;
+      for (const Chosen& part : option) longer.add(static_cast<Kind>(kind_index), part.row, part.count);
+      if (affordable(longer)) extend(longer, kind_index + 1);
+    }
+  }
+
+  // Prices only grow: a part of a build that is over a budget is over it for good.
+  bool affordable(const Build& build) const {
+    for (const MarketGoal& market : brief_.markets)
+      if (const auto sum = total(build, market); !sum || *sum > market.budget.minor) return false;
+    return true;
+  }
+
+  std::optional<std::int64_t> total(const Build& build, const MarketGoal& market) const {
+    std::int64_t sum = 0;
+    for (int k = 0; k < kind_count; ++k)
+      for (const Chosen& part : build.of(static_cast<Kind>(k))) {
+        const std::int64_t price = price_of(static_cast<Kind>(k), part, market);
+        if (price < 0) return {};
+        sum += price;
+      }
+    return sum;
+  }
+
+  bool all_rules_admit(const Build& build) {
+    const Facts facts{.catalog = catalog_, .brief = brief_, .prices = &*rules_prices_, .build = build, .draws = draws_, .mounts = nullptr};
+    for (const Rule* rule : app::planning_rules()) {
+      const int places = rule->places(facts);
+      for (int place = 0; place < places; ++place)
+        if (!admitted(*rule, judge(*rule, facts, place).verdict, brief_)) return false;
+    }
+    return true;
+  }
+
+  void judge_whole(const Build& build) {
+    Found found{.build = build, .score = 0, .prices = {}, .tie = {}, .rival = {}};
+    for (const MarketGoal& market : brief_.markets) {
+      const auto sum = total(build, market);
+      if (!sum || *sum > market.budget.minor) return;
+      found.prices.push_back(*sum);
+    }
+    if (!all_rules_admit(build)) return;
+    found.score = scorer_.score(build, found.prices.front());
+    for (int k = 0; k < kind_count; ++k) {
+      std::vector<std::string> ids;
+      for (const Chosen& part : build.of(static_cast<Kind>(k)))
+        for (int i = 0; i < part.count; ++i) ids.emplace_back(catalog_.id({static_cast<Kind>(k), part.row}));
+      std::ranges::sort(ids);
+      std::string joined;
+      for (const std::string& each : ids) joined += each + '\x01';
+      found.tie.push_back(joined);
+    }
+    const Row gpu = build.one(Kind::gpu);
+    std::string chip;
+    if (gpu != no_row) {
+      chip = catalog_.word(column("gpu", "chip"), gpu);
+      if (chip.empty()) chip = "alone " + std::string(catalog_.id({Kind::gpu, gpu}));
+    }
+    found.rival = {build.one(Kind::cpu), chip};
+    found_.push_back(std::move(found));
+  }
+
+  const RandomWorkshop& workshop_;
+  const Catalog& catalog_;
+  const Brief& brief_;
+  CellDraws draws_;
+  Scorer scorer_;
+  std::optional<PriceBook> rules_prices_;
+  std::vector<std::vector<Option>> options_;
+  std::vector<Found> found_;
+};
+
+}  // namespace
+
+std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep) {
+  std::vector<Found> all = Enumerator(workshop, brief).run();
+  std::ranges::sort(all, [](const Found& a, const Found& b) {
+    if (a.score != b.score) return a.score > b.score;
+    if (a.prices.front() != b.prices.front()) return a.prices.front() < b.prices.front();
+    return a.tie < b.tie;
+  });
+  std::vector<Found> best;
+  for (Found& found : all) {
+    const bool seen = std::ranges::any_of(best, [&](const Found& other) { return other.rival == found.rival; });
+    if (!seen && best.size() < keep) best.push_back(std::move(found));
+  }
+  return best;
+}
+
+}  // namespace rigproof::test_plan

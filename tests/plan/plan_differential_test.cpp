@@ -1,0 +1,133 @@
+// Whole plans against brute force on random small catalogs: same builds, same order, same prices,
+// same scores; impossible exactly when no build exists; conflicts irreducible by the same oracle.
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "app/planning.hpp"
+#include "tests/plan/brute_force.hpp"
+#include "tests/plan/random_workshop.hpp"
+
+namespace rigproof::test_plan {
+namespace {
+
+std::string words(const Catalog& catalog, const Build& build) {
+  std::string out;
+  for (int k = 0; k < kind_count; ++k)
+    for (const Chosen& part : build.of(static_cast<Kind>(k)))
+      out += std::to_string(part.count) + "x" + std::string(catalog.id({static_cast<Kind>(k), part.row})) + " ";
+  return out;
+}
+
+app::Workshop workshop_of(const RandomWorkshop& random) { return {.folder = "random", .catalog = random.catalog, .skipped = {}}; }
+
+struct Seen {
+  int possible = 0;
+  int impossible = 0;
+  int rivals = 0;
+  int with_titles = 0;
+};
+
+void compare(std::uint64_t seed, Seen& seen) {
+  const auto random = random_workshop(seed);
+  const app::Workshop workshop = workshop_of(*random);
+  const auto planning = app::Planning::start(workshop, random->brief);
+  ASSERT_TRUE(planning) << planning.error().message;
+  const std::size_t keep = 1 + seed % 3;
+  const auto outcome = (*planning)->plan({.keep = static_cast<int>(keep), .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+  const auto truth = every_build(*random, random->brief, keep);
+  ASSERT_EQ(outcome.best.size(), truth.size()) << "seed " << seed;
+  EXPECT_EQ(outcome.status == plan::Outcome::Status::impossible, truth.empty()) << "seed " << seed;
+  for (std::size_t i = 0; i < truth.size(); ++i) {
+    EXPECT_EQ(words(random->catalog, outcome.best[i].build), words(random->catalog, truth[i].build)) << "seed " << seed << " build " << i;
+    EXPECT_EQ(outcome.best[i].score, truth[i].score) << "seed " << seed << " build " << i;
+    EXPECT_EQ(outcome.best[i].prices, truth[i].prices) << "seed " << seed << " build " << i;
+  }
+  if (!truth.empty()) {
+    EXPECT_EQ(outcome.status, plan::Outcome::Status::proven);
+    EXPECT_EQ(outcome.bound, truth.front().score);
+    const auto scored = (*planning)->scored(truth.front().build);
+    ASSERT_TRUE(scored);
+    EXPECT_EQ(scored->score, truth.front().score) << "seed " << seed;
+  }
+  ++(truth.empty() ? seen.impossible : seen.possible);
+  if (truth.size() > 1) ++seen.rivals;
+  if (!truth.empty() && !random->brief.titles.empty()) ++seen.with_titles;
+}
+
+class WholePlans : public testing::TestWithParam<int> {};
+
+TEST_P(WholePlans, EqualBruteForceOnRandomCatalogs) {
+  constexpr std::uint64_t seeds = 260;
+  const std::uint64_t first = static_cast<std::uint64_t>(GetParam()) * seeds;
+  Seen seen;
+  for (std::uint64_t seed = first + 1; seed <= first + seeds; ++seed) compare(seed, seen);
+  // Six such runs together compare more than 300 catalogs that have a build, and as many that have
+  // none; each must exercise rivals and titles too, or the test says little.
+  EXPECT_GE(seen.possible, 50);
+  EXPECT_GE(seen.impossible, 50);
+  EXPECT_GE(seen.rivals, 15);
+  EXPECT_GE(seen.with_titles, 20);
+}
+INSTANTIATE_TEST_SUITE_P(Seeds, WholePlans, testing::Range(0, 6));
+
+// A part done without: the plan equals the oracle's best among builds that lack it.
+TEST(PlansWithout, BannedPartsAreLeftOut) {
+  int compared = 0;
+  for (std::uint64_t seed = 2001; seed <= 2160; ++seed) {
+    const auto random = random_workshop(seed);
+    const app::Workshop workshop = workshop_of(*random);
+    const auto planning = app::Planning::start(workshop, random->brief);
+    ASSERT_TRUE(planning);
+    const auto best = (*planning)->plan({.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+    if (best.best.empty()) continue;
+    const PartRef banned{Kind::cooler, best.best.front().build.one(Kind::cooler)};
+    const auto without = (*planning)->plan({.keep = 1, .first_only = false, .banned = banned, .stop = {}, .progress = {}});
+    std::optional<Found> truth;
+    for (Found& found : every_build(*random, random->brief, 1'000'000)) {
+      // Best of each rival without the part cannot be read off the best with it: ask by price and score.
+      if (found.build.one(Kind::cooler) == banned.row) continue;
+      truth = std::move(found);
+      break;
+    }
+    if (!without.best.empty()) {
+      EXPECT_NE(without.best.front().build.one(Kind::cooler), banned.row);
+      EXPECT_LE(without.best.front().score, best.best.front().score);
+      if (truth) {
+        EXPECT_GE(without.best.front().score, truth->score) << "seed " << seed;
+      }
+      ++compared;
+    } else {
+      EXPECT_FALSE(truth) << "seed " << seed;
+    }
+  }
+  EXPECT_GE(compared, 5);
+}
+
+// Irreducible, by the oracle: the set alone admits no build; without any one of its members it does.
+TEST(Conflicts, AreIrreducibleByBruteForce) {
+  int judged = 0;
+  for (std::uint64_t seed = 1; seed <= 220 && judged < 60; ++seed) {
+    const auto random = random_workshop(seed);
+    const app::Workshop workshop = workshop_of(*random);
+    const auto planning = app::Planning::start(workshop, random->brief);
+    ASSERT_TRUE(planning);
+    if ((*planning)->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}}).status != plan::Outcome::Status::impossible) continue;
+    const plan::ConflictSet conflict = (*planning)->conflict({});
+    ASSERT_TRUE(conflict.known);
+    std::set<std::string> others;
+    for (const plan::Requirement& requirement : plan::requirements(random->brief)) others.insert(requirement.path);
+    for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
+    EXPECT_TRUE(every_build(*random, plan::without(random->brief, others), 1).empty()) << "seed " << seed;
+    for (const plan::Requirement& requirement : conflict.requirements) {
+      auto dropped = others;
+      dropped.insert(requirement.path);
+      EXPECT_FALSE(every_build(*random, plan::without(random->brief, dropped), 1).empty()) << "seed " << seed << ": " << requirement.path;
+    }
+    ++judged;
+  }
+  EXPECT_GE(judged, 40);
+}
+
+}  // namespace
+}  // namespace rigproof::test_plan
