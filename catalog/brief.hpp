@@ -86,10 +86,10 @@ struct Brief {
   std::map<std::string, int> lines;
 };
 
-/// In: TOML bytes. Keys, bounds and meanings: docs/brief.md. Errors: complaints with place, what was
-/// expected and, for an unknown key, title or part, the nearest valid one. Unknown rule ids in accept
-/// are checked by the rulebook's owner, not here. A rule takes from [accept] what it does not say.
-/// `catalog` is used to resolve titles and kept / forced parts (kind and id must exist).
+/// In: TOML bytes. Keys, bounds and meanings: docs/brief.md. Errors: complaints with place, what
+/// was expected and, for an unknown key, title or part, the nearest valid one. Unknown rule ids in
+/// accept are checked by the rulebook's owner, not here. A rule takes from [accept] what it does
+/// not say. `catalog` is used to resolve titles and kept / forced parts (kind and id must exist).
 [[nodiscard]] tl::expected<Brief, Complaints> read_brief(std::string_view toml,
                                                          const std::string& file,
                                                          const Catalog& catalog);
