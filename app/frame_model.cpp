@@ -69,8 +69,8 @@ class Model {
     Samples out{};
     if (gpu == no_row || weight_sum_ <= 0.0) return out;
     for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
-      const Draws& cpu_ms = stage_of_cpu(t, cpu, memory);
-      const Draws& gpu_ms = stage_of_gpu(t, gpu);
+      const Draws cpu_ms = stage_of_cpu(t, cpu, memory);
+      const Draws gpu_ms = stage_of_gpu(t, gpu);
       const Draws frame_ms = forecast::mean_frame_ms(cpu_ms, gpu_ms, spreads_[t]);
       if (frame_ms.is_absent()) continue;
       const TitleGoal& goal = brief_.titles[t];
@@ -110,24 +110,16 @@ class Model {
     }
   }
 
-  const Draws& stage_of_cpu(std::size_t title, Row cpu, int memory) {
-    const auto [at, fresh] = cpu_stages_.try_emplace({title, cpu, memory});
-    if (fresh) {
-      Measure scratch;
-      at->second = forecast::cpu_stage_ms(facts(), brief_.titles[title], cpu, classes_[static_cast<std::size_t>(memory)], scratch);
-    }
-    return at->second;
+  Draws stage_of_cpu(std::size_t title, Row cpu, int memory) {
+    Measure scratch;
+    return forecast::cpu_stage_ms(facts(), brief_.titles[title], cpu, classes_[static_cast<std::size_t>(memory)], scratch);
   }
 
-  const Draws& stage_of_gpu(std::size_t title, Row gpu) {
-    const auto [at, fresh] = gpu_stages_.try_emplace({title, gpu});
-    if (fresh) {
-      Measure scratch;
-      const TitleGoal& goal = brief_.titles[title];
-      const bool covered = forecast::range_covers(facts(), goal, scratch);
-      at->second = covered ? forecast::gpu_stage_ms(facts(), goal, gpu, scratch) : Draws::absent();
-    }
-    return at->second;
+  Draws stage_of_gpu(std::size_t title, Row gpu) {
+    Measure scratch;
+    const TitleGoal& goal = brief_.titles[title];
+    if (!forecast::range_covers(facts(), goal, scratch)) return Draws::absent();
+    return forecast::gpu_stage_ms(facts(), goal, gpu, scratch);
   }
 
   // Mean rate of a stage alone; 0 when it is unknown.
@@ -164,8 +156,6 @@ class Model {
   std::vector<int> chips_;
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;
-  std::map<std::tuple<std::size_t, Row, int>, Draws> cpu_stages_;
-  std::map<std::pair<std::size_t, Row>, Draws> gpu_stages_;
   std::map<std::pair<Row, double>, std::vector<double>> cpu_rates_;
   std::unordered_map<Row, std::vector<double>> gpu_rates_;
   std::map<std::tuple<Row, int, Row>, double> utilities_;

@@ -1,6 +1,8 @@
 // Facts: all that a rule may look at. Values only; a rule reads no file and knows no clock.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <map>
 #include <string>
 #include <unordered_map>
@@ -21,10 +23,20 @@ class CellDraws {
   [[nodiscard]] const Draws& of(ColumnId column, Row row);
   [[nodiscard]] std::uint64_t seed() const { return seed_; }
 
+  /// Draws that an engine made from cells and would make again: kept under a key of the engine's own
+  /// (first word: which of its functions) that says all they rest on.
+  using Key = std::array<std::uint64_t, 6>;
+  [[nodiscard]] const Draws* kept(const Key& key) const;
+  void keep(const Key& key, const Draws& draws) { kept_.emplace(key, draws); }
+
  private:
   const Catalog* catalog_;
   std::uint64_t seed_;
+  struct KeyHash {
+    std::size_t operator()(const Key& key) const;
+  };
   std::unordered_map<std::uint64_t, Draws> made_;
+  std::unordered_map<Key, Draws, KeyHash> kept_;
 };
 
 using Mounts = std::map<std::string, std::string>;

@@ -116,6 +116,17 @@ const Draws& CellDraws::of(ColumnId column, Row row) {
   return made_.emplace(key, catalog_->cell(column, row, seed_)).first->second;
 }
 
+std::size_t CellDraws::KeyHash::operator()(const Key& key) const {
+  std::uint64_t hash = 0;
+  for (const std::uint64_t word : key) hash = (hash ^ word) * 0x9E3779B97F4A7C15ULL;  // ours
+  return hash ^ (hash >> 32U);
+}
+
+const Draws* CellDraws::kept(const Key& key) const {
+  const auto found = kept_.find(key);
+  return found == kept_.end() ? nullptr : &found->second;
+}
+
 void Measure::note_missing(MissingCell cell, bool has_class_range) {
   if (!has_class_range) unknown = true;
   const auto noted = std::span(missing).first(static_cast<std::size_t>(missing_count));
@@ -187,6 +198,7 @@ Finding judge(const Rule& rule, const Measure& m) {
 
 Finding judge(const Rule& rule, const Facts& facts, int place) {
   Measure measure;
+  measure.deciding = true;
   rule.measure(facts, place, measure);
   return judge(rule, measure);
 }

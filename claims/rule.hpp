@@ -39,6 +39,9 @@ struct Measure {
   std::array<MissingCell, 8> missing{};
   int missing_count = 0;  ///< cells absent, class range or not
   bool unknown = false;   ///< something needed is absent and has no class range
+  /// Only the verdict is asked, not the number: a rule may then compare a cheaper bound, provided
+  /// that it holds in exactly the same draws.
+  bool deciding = false;
 
   /// A number; absent cells are noted, and give their class range or an absent Draws.
   const Draws& read(const Facts& facts, ColumnId column, Row row);

@@ -87,6 +87,13 @@ void measure_rate(const Facts& facts, const TitleGoal& goal, Rate rate, double a
   if (range_covers(facts, goal, m)) {
     const Draws cpu_ms = cpu_stage_ms(facts, goal, m);
     const Draws gpu_ms = gpu_stage_ms(facts, goal, facts.build.one(Kind::gpu), m);
+    // Neither the mean nor the slow frame time is ever below the longer stage's mean (F1, F2): where
+    // that alone is too slow in every draw, the verdict needs no more.
+    const Draws longer_ms = Draws::larger(cpu_ms, gpu_ms);
+    if (m.deciding && !longer_ms.is_absent() && 1000.0 / longer_ms.low() < at_least_fps) {
+      m.value = rate_fps(longer_ms);
+      return;
+    }
     const TitleSpread spread = title_spread(facts, goal, m);
     m.value = rate_fps(rate == Rate::mean ? mean_frame_ms(cpu_ms, gpu_ms, spread)
                                           : p99_frame_ms(cpu_ms, gpu_ms, spread));

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
+#include <cstdint>
 #include <initializer_list>
 
 namespace rigproof::forecast {
@@ -124,7 +126,22 @@ Draws effective_mt_s(const Facts& facts, const MemoryPath& path, Measure& measur
                  [&](int draw) { return rate[draw] * std::min(modules[draw], 2.0) / 2.0; });
 }
 
-Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Draws& effective_mt_s,
+namespace {
+
+constexpr std::uint64_t cpu_stage_tag = 0x666300;  // "fc", then which
+constexpr std::uint64_t gpu_stage_tag = 0x666301;
+
+// A plan asks for the same stages again and again: known ones are kept beside the cells' draws.
+// Absent ones are made anew each time, so that every claim notes what is missing.
+template <class Make>
+Draws remembered(const Facts& facts, const CellDraws::Key& key, Make make) {
+  if (const Draws* known = facts.draws.kept(key)) return *known;
+  Draws draws = make();
+  if (!draws.is_absent()) facts.draws.keep(key, draws);
+  return draws;
+}
+
+Draws fresh_cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Draws& effective_mt_s,
                    Measure& measure) {
   const Row title = title_row(facts, goal);
   if (title == no_row || cpu == no_row) return Draws::absent();
@@ -142,16 +159,7 @@ Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Dra
   });
 }
 
-Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Measure& measure) {
-  const Row title = title_row(facts, goal);
-  if (title == no_row) return Draws::absent();
-  const bool follows = facts.draws.of(column("titles", "memory_share_frac"), title).high() > 0.0;
-  const Draws rate =
-      follows ? effective_mt_s(facts, memory_path(facts.build), measure) : Draws(reference_mt_s);
-  return cpu_stage_ms(facts, goal, facts.build.one(Kind::cpu), rate, measure);
-}
-
-Draws gpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row gpu, Measure& measure) {
+Draws fresh_gpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row gpu, Measure& measure) {
   const Row title = title_row(facts, goal);
   if (title == no_row || gpu == no_row) return Draws::absent();
   const auto asked = [&](ColumnId cell) { return read(facts, measure, cell, title); };
@@ -191,6 +199,38 @@ Draws gpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row gpu, Measure& 
                         .bandwidth_gb_s = bandwidth[draw]},
                        picture);
                  });
+}
+
+}  // namespace
+
+Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Draws& effective_mt_s,
+                   Measure& measure) {
+  if (effective_mt_s.is_absent() || !effective_mt_s.is_certain())
+    return fresh_cpu_stage_ms(facts, goal, cpu, effective_mt_s, measure);
+  const CellDraws::Key key = {cpu_stage_tag, title_row(facts, goal), cpu,
+                              std::bit_cast<std::uint64_t>(effective_mt_s[0]), 0, 0};
+  return remembered(facts, key,
+                    [&] { return fresh_cpu_stage_ms(facts, goal, cpu, effective_mt_s, measure); });
+}
+
+Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Measure& measure) {
+  const Row title = title_row(facts, goal);
+  if (title == no_row) return Draws::absent();
+  const bool follows = facts.draws.of(column("titles", "memory_share_frac"), title).high() > 0.0;
+  const Draws rate =
+      follows ? effective_mt_s(facts, memory_path(facts.build), measure) : Draws(reference_mt_s);
+  return cpu_stage_ms(facts, goal, facts.build.one(Kind::cpu), rate, measure);
+}
+
+Draws gpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row gpu, Measure& measure) {
+  const CellDraws::Key key = {gpu_stage_tag,
+                              title_row(facts, goal),
+                              gpu,
+                              static_cast<std::uint64_t>(goal.width_px) << 32U |
+                                  static_cast<std::uint64_t>(goal.height_px),
+                              std::bit_cast<std::uint64_t>(goal.render_scale),
+                              static_cast<std::uint64_t>(goal.generated_per_rendered)};
+  return remembered(facts, key, [&] { return fresh_gpu_stage_ms(facts, goal, gpu, measure); });
 }
 
 TitleSpread title_spread(const Facts& facts, const TitleGoal& goal, Measure& measure) {

@@ -54,14 +54,61 @@ void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row)
   }
 }
 
+void append(std::string& key, double value) { append(key, std::bit_cast<std::uint64_t>(value)); }
+void append(std::string& key, std::optional<double> value) { append(key, value.value_or(no_number)); }
+
+// What a title's picture is, and the one wish of it that a rule reads.
+void append_goal(std::string& key, const TitleGoal& goal, std::optional<double> wish) {
+  key += goal.title;
+  key += '\0';
+  for (const double value : {double(goal.width_px), double(goal.height_px), goal.render_scale, double(goal.generated_per_rendered)})
+    append(key, value);
+  append(key, wish);
+}
+
+void append_titles(std::string& key, const Brief& brief, std::string_view path) {
+  for (const TitleGoal& goal : brief.titles) {
+    if (path.ends_with(".floor_fps")) {
+      if (goal.floor_fps) append_goal(key, goal, goal.floor_fps);
+    } else if (path.ends_with(".p99_frame_time_fps")) {
+      if (goal.p99_frame_time_fps) append_goal(key, goal, goal.p99_frame_time_fps);
+    } else {
+      append_goal(key, goal, goal.target_fps);
+    }
+  }
+}
+
+// What a rule's keys find in the brief, as bytes: equal bytes, equal verdicts.
+std::string what_it_reads(const Brief& brief, const Rule& rule) {
+  std::string key;
+  for (const std::string_view path : rule.brief_keys) {
+    key += path;
+    key += '\0';
+    if (path.starts_with("titles")) append_titles(key, brief, path);
+    else if (path == "limits.volume_l") append(key, brief.volume_l_at_most);
+    else if (path == "limits.supply_reserve_frac") append(key, brief.supply_reserve_frac);
+    else if (path == "musts.memory_gb") append(key, brief.memory_gib);
+    else if (path == "musts.storage_gb") append(key, brief.storage_gb);
+    else if (path == "musts.wifi") key += brief.wifi ? 'y' : 'n';
+    else RP_EXPECT(!"a planning rule reads a key of the brief that is not remembered here");
+  }
+  return key;
+}
+
+// The verdicts of a rule's places on one case, each once.
+using VerdictSet = std::uint8_t;
+constexpr VerdictSet bit_of(Verdict verdict) { return static_cast<VerdictSet>(1U << static_cast<unsigned>(verdict)); }
+constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict::fails);
+
 }  // namespace
 
 struct Verdicts::PerRule {
   std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> part_groups;
   std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
   std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
-  std::unordered_map<std::string, bool> admitted;
-  Accept accept_used{};
+  std::map<std::string, std::unordered_map<std::string, VerdictSet>> by_asked;  // by what it reads of the brief
+  std::unordered_map<std::string, VerdictSet>* known = nullptr;                // those of the brief in use
+  VerdictSet admitted = 0;                                                      // by the brief in use
 };
 
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
@@ -75,12 +122,11 @@ void Verdicts::use(const Brief& brief, const PriceBook& prices) {
   brief_ = &brief;
   prices_ = &prices;
   for (std::size_t i = 0; i < rules_.size(); ++i) {
-    const auto special = brief.accept_by_rule.find(std::string(rules_[i]->id));
-    const Accept& accept = special == brief.accept_by_rule.end() ? brief.accept : special->second;
     PerRule& memory = *per_rule_[i];
-    const bool same = memory.accept_used.verdict == accept.verdict && memory.accept_used.unknown == accept.unknown;
-    if (!same || !rules_[i]->brief_keys.empty()) memory.admitted.clear();
-    memory.accept_used = accept;
+    memory.known = &memory.by_asked[what_it_reads(brief, *rules_[i])];
+    memory.admitted = 0;
+    for (const Verdict verdict : {Verdict::holds, Verdict::thin, Verdict::doubtful, Verdict::fails, Verdict::unknown})
+      if (admitted(*rules_[i], verdict, brief)) memory.admitted |= bit_of(verdict);
   }
 }
 
@@ -115,26 +161,26 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
       .first->second;
 }
 
-bool Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
+std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
   ++judged_;
   Build build;
   for (const Filling& filling : fillings)
     for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);
   const Facts facts{.catalog = *catalog_, .brief = *brief_, .prices = prices_, .build = build, .draws = draws_, .mounts = nullptr};
   const int places = rule.places(facts);
-  for (int place = 0; place < places; ++place)
-    if (!admitted(rule, judge(rule, facts, place).verdict, *brief_)) return false;
-  return true;
+  VerdictSet seen = 0;
+  for (int place = 0; place < places && (seen & never_admitted) == 0; ++place)
+    seen |= bit_of(judge(rule, facts, place).verdict);
+  return seen;
 }
 
 bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {
   RP_EXPECT(brief_ != nullptr);
   std::string key(reinterpret_cast<const char*>(groups.data()), sizeof groups);
-  PerRule& memory = *per_rule_[rule];
-  if (const auto found = memory.admitted.find(key); found != memory.admitted.end()) return found->second;
-  const bool admits_it = ask(*rules_[rule], fillings);
-  memory.admitted.emplace(std::move(key), admits_it);
-  return admits_it;
+  const PerRule& memory = *per_rule_[rule];
+  auto found = memory.known->find(key);
+  if (found == memory.known->end()) found = memory.known->emplace(std::move(key), ask(*rules_[rule], fillings)).first;
+  return (found->second & ~memory.admitted) == 0;
 }
 
 }  // namespace rigproof::plan

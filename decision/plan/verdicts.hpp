@@ -24,8 +24,8 @@ struct Filling {
   const SlotOption* option;
 };
 
-/// Remembers verdicts over many plans of one catalog. Rules that read the brief are forgotten when
-/// the brief changes; all others are kept. Not for several threads.
+/// Remembers verdicts over many plans of one catalog, apart for every different thing a rule reads of
+/// the brief; what the brief accepts is applied afterwards. Not for several threads.
 class Verdicts {
  public:
   Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed);
@@ -54,7 +54,7 @@ class Verdicts {
 
  private:
   struct PerRule;
-  bool ask(const Rule& rule, std::span<const Filling> fillings);
+  std::uint8_t ask(const Rule& rule, std::span<const Filling> fillings);
 
   const Catalog* catalog_;
   std::span<const Rule* const> rules_;
