@@ -36,6 +36,8 @@ class Resolver {
   CatalogBuilder& b_;
   bool skip_bad_;
   std::size_t compared_ = 0;
+  std::vector<bool> orphaned_ =
+      std::vector<bool>(schema::tables.size());          // has rows whose target is bad
   std::unordered_map<std::uint32_t, Row> market_first_;  // market -> its first offer
   std::vector<std::unordered_map<std::string, Row>> keys_ =
       std::vector<std::unordered_map<std::string, Row>>(
@@ -111,6 +113,7 @@ bool Resolver::resolve_reference(int table, std::size_t c, Row row) {
   }
   if (entry.row ==
       no_row) {  // complained of already; only who skips rows must hear what falls with it
+    orphaned_[static_cast<std::size_t>(table)] = true;
     if (!skip_bad_) return true;
     return complain(table, c, row, "the row it refers to is left out",
                     fmt::format("a good row in {}:{}", b_.file_of(entry.table), entry.line),
@@ -216,7 +219,8 @@ bool Resolver::find_named_row(int target, Row row, Row& found) {
   const std::string key(b_.catalog_.words_[word]);
   if (key == "*") return true;
   const bool has_id = spec(target).columns[0].type == Type::slug;
-  const bool had_bad = !b_.state(target).read.empty() || !b_.state(target).resolved.empty();
+  const bool had_bad = !b_.state(target).read.empty() || !b_.state(target).resolved.empty() ||
+                       orphaned_[static_cast<std::size_t>(target)];
   if (has_id) {
     const IdEntry entry = b_.id_entry(target, word);
     if (entry.line > 0 && entry.table == target) found = entry.row;
