@@ -7,9 +7,10 @@
 
 namespace rigproof::sheet {
 
-/// A drawing sheet: frame with zone marks, claims nearest to failing first with margin bars, parts by
-/// where they are mounted, frame time, prices, cautions, sources, title block. No script, no request
-/// to anywhere. Every text of the model is cleaned and escaped; the same sheet gives the same bytes.
+/// A drawing sheet: frame with zone marks, claims nearest to failing first with margin bars, parts
+/// by where they are mounted, frame time, prices, cautions, sources, title block. No script, no
+/// request to anywhere. Every text of the model is cleaned and escaped; the same sheet gives the
+/// same bytes.
 [[nodiscard]] std::string sheet_html(const Sheet& sheet);
 
 }  // namespace rigproof::sheet

@@ -14,63 +14,65 @@ namespace rigproof::sheet {
 
 /// The best build that does without a chosen part, beside the chosen build.
 struct RunnerUp {
-  std::string name;                    ///< the part that takes the place; empty: nothing satisfies the brief without it
+  std::string
+      name;  ///< the part that takes the place; empty: nothing satisfies the brief without it
   std::string id;
-  Money score_change;                  ///< runner-up's score minus the build's; <= 0 when the build is proven best
-  Money price_change;                  ///< in the first market
-  std::vector<std::string> gains;      ///< sentences: what would be better with it
-  std::vector<std::string> loses;      ///< sentences: what would be worse
+  Money score_change;  ///< runner-up's score minus the build's; <= 0 when the build is proven best
+  Money price_change;  ///< in the first market
+  std::vector<std::string> gains;  ///< sentences: what would be better with it
+  std::vector<std::string> loses;  ///< sentences: what would be worse
 };
 
 enum class Origin { chosen, kept, forced };
 
 struct PartLine {
-  std::string place;                   ///< where it is mounted: "processor socket", "front face"... (order of the vector = order on the sheet)
+  std::string place;  ///< where it is mounted: "processor socket", "front face"... (order of the
+                      ///< vector = order on the sheet)
   std::string kind;
   std::string id, name, maker, maker_code;
   int count = 1;
   Origin origin = Origin::chosen;
-  std::string why;                     ///< a sentence: what it is there for; for forced parts the maker's own words
-  std::optional<Money> because_cost;   ///< forced parts: score lost against the plan without them
+  std::string why;  ///< a sentence: what it is there for; for forced parts the maker's own words
+  std::optional<Money> because_cost;  ///< forced parts: score lost against the plan without them
   std::optional<RunnerUp> runner_up;
 };
 
 struct PriceLine {
   std::string part_id, part_name;
   int count = 1;
-  Money each;                          ///< tax included
+  Money each;  ///< tax included
   Money line;
-  std::string seller;                  ///< empty: kept
+  std::string seller;  ///< empty: kept
   std::optional<Date> seen;
-  int age_days = 0;                    ///< before as_of
-  std::string tax_note;                ///< "tax included", "7.25 % sales tax added"
-  bool commission = false;             ///< the link earns the publisher money
+  int age_days = 0;         ///< before as_of
+  std::string tax_note;     ///< "tax included", "7.25 % sales tax added"
+  bool commission = false;  ///< the link earns the publisher money
 };
 
 struct MarketPrices {
   std::string market;
   std::vector<PriceLine> lines;
   Money total, budget, left;
-  Money shipping_upper;                ///< at most this much more for delivery
+  Money shipping_upper;  ///< at most this much more for delivery
   std::string note;
 };
 
 struct TitleLine {
   std::string id, name;
-  std::string resolution;              ///< "3840x2160"
+  std::string resolution;  ///< "3840x2160"
   double render_scale = 1.0;
   int generated_per_rendered = 0;
   double target_fps = 0.0;
   std::optional<double> floor_fps;
   double weight = 1.0;
-  std::optional<Quantity> frame_time_ms;       ///< mean, rendered; absent: unknown (then why_unknown)
+  std::optional<Quantity> frame_time_ms;  ///< mean, rendered; absent: unknown (then why_unknown)
   std::optional<Quantity> p99_frame_time_ms;
   std::optional<Quantity> rendered_fps, displayed_fps, p99_frame_time_fps;
   std::string why_unknown;
 };
 
 struct Caution {
-  std::string subject;                 ///< "Mains", "Static"...
+  std::string subject;  ///< "Mains", "Static"...
   std::string text;
   std::string source;
 };
@@ -81,31 +83,31 @@ struct PrunedLine {
 };
 
 struct Proof {
-  std::string status;                  ///< proven, not proven, impossible
+  std::string status;  ///< proven, not proven, impossible
   Money bound;
   long long nodes = 0;
   long long leaves = 0;
   std::vector<PrunedLine> pruned;
-  std::string note;                    ///< what the proof speaks of: catalog, brief, model
+  std::string note;  ///< what the proof speaks of: catalog, brief, model
 };
 
 /// One build of a plan.
 struct PlannedBuild {
   Money score;
-  std::vector<Money> prices;           ///< in the brief's market order
+  std::vector<Money> prices;  ///< in the brief's market order
   std::vector<std::string> markets;
   std::vector<PartLine> parts;
   std::vector<TitleLine> titles;
-  std::optional<double> odds_best;     ///< among the builds listed
-  std::optional<double> odds_all_hold; ///< all judged must claims at once
+  std::optional<double> odds_best;      ///< among the builds listed
+  std::optional<double> odds_all_hold;  ///< all judged must claims at once
   std::vector<Claim> claims;
 };
 
 /// One requirement of a conflict.
 struct ConflictLine {
-  std::string path;                    ///< "markets.IE.budget"
-  int line = 0;                        ///< in the brief
-  std::string says;                    ///< "at most 600.00 EUR in IE"
+  std::string path;  ///< "markets.IE.budget"
+  int line = 0;      ///< in the brief
+  std::string says;  ///< "at most 600.00 EUR in IE"
 };
 struct Conflict {
   std::vector<ConflictLine> requirements;  ///< irreducible: without any one of them a build exists
@@ -116,19 +118,19 @@ struct Plan {
   std::string brief_name, brief_file;
   Date as_of;
   Proof proof;
-  std::vector<PlannedBuild> builds;    ///< best first
+  std::vector<PlannedBuild> builds;  ///< best first
   std::vector<Conflict> conflicts;
-  std::vector<std::string> notes;      ///< what was not judged and why, worths not judged yet...
+  std::vector<std::string> notes;  ///< what was not judged and why, worths not judged yet...
 };
 
 struct Sheet {
   std::string title;
-  std::string lead;                    ///< one or two sentences
-  std::string file_stem;               ///< "quiet-living-room"
+  std::string lead;       ///< one or two sentences
+  std::string file_stem;  ///< "quiet-living-room"
   Date as_of;
-  std::string drawn_by;                ///< empty: left out
-  std::string catalog_note;            ///< e.g. that the demo is invented
-  std::size_t part_count = 0;          ///< parts in the catalog the plan chose from
+  std::string drawn_by;        ///< empty: left out
+  std::string catalog_note;    ///< e.g. that the demo is invented
+  std::size_t part_count = 0;  ///< parts in the catalog the plan chose from
   PlannedBuild build;
   Proof proof;
   std::vector<MarketPrices> markets;

@@ -1,0 +1,42 @@
+# sheet_assets(OUT): style/sheet.css as a raw string and the woff2 files of font/ as bytes, in one source
+# file; see assets.hpp. Made again at configure time when one of them changes.
+function(sheet_bytes FILE OUT)
+  file(READ ${FILE} hex HEX)
+  string(REGEX REPLACE "([0-9a-f][0-9a-f])" "0x\\1," bytes "${hex}")
+  string(REGEX REPLACE "(................................................................................)" "\\1\n  " bytes "${bytes}")
+  set(${OUT} "${bytes}" PARENT_SCOPE)
+endfunction()
+
+function(sheet_assets OUT)
+  set(style ${CMAKE_CURRENT_SOURCE_DIR}/style/sheet.css)
+  set(regular ${CMAKE_CURRENT_SOURCE_DIR}/font/narrow-400.woff2)
+  set(strong ${CMAKE_CURRENT_SOURCE_DIR}/font/narrow-600.woff2)
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${style} ${regular} ${strong})
+  sheet_bytes(${style} style_bytes)
+  sheet_bytes(${regular} regular_bytes)
+  sheet_bytes(${strong} strong_bytes)
+  file(CONFIGURE OUTPUT ${OUT} @ONLY CONTENT [[
+#include "sheet/assets.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+constexpr unsigned char style_bytes[] = {
+  @style_bytes@
+};
+constexpr unsigned char regular_bytes[] = {
+  @regular_bytes@
+};
+constexpr unsigned char strong_bytes[] = {
+  @strong_bytes@
+};
+
+}  // namespace
+
+std::span<const unsigned char> style_asset() { return style_bytes; }
+std::span<const unsigned char> regular_font_asset() { return regular_bytes; }
+std::span<const unsigned char> strong_font_asset() { return strong_bytes; }
+
+}  // namespace rigproof::sheet
+]])
+endfunction()

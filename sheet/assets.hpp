@@ -1,0 +1,13 @@
+// The files that are compiled into the page: made by assets.cmake from style/ and font/.
+#pragma once
+
+#include <span>
+
+namespace rigproof::sheet {
+
+[[nodiscard]] std::span<const unsigned char> style_asset();
+/// woff2, weights 400 and 600 of one narrow face, its Latin subset; licence in font/OFL.txt.
+[[nodiscard]] std::span<const unsigned char> regular_font_asset();
+[[nodiscard]] std::span<const unsigned char> strong_font_asset();
+
+}  // namespace rigproof::sheet

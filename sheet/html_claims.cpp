@@ -1,0 +1,147 @@
+#include <fmt/format.h>
+
+#include "sheet/html_bar.hpp"
+#include "sheet/html_pieces.hpp"
+#include "sheet/margin_bar.hpp"
+#include "sheet/order.hpp"
+#include "sheet/wording.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+std::string items_of(const HtmlPage& page, const Claim& claim) {
+  std::string out;
+  for (const std::string& id : claim.subjects) {
+    if (!out.empty()) out += ", ";
+    const auto item = page.items.find(id);
+    out += item == page.items.end()
+               ? isolated(id)
+               : fmt::format("<a href=\"#item-{0}\">item {0}</a> {1}", item->second, isolated(id));
+  }
+  return out;
+}
+
+std::string numbers_of(const Claim& claim) {
+  std::string out = html_escape(room_words(claim));
+  const std::string share = share_words(claim);
+  if (!out.empty() && !share.empty() && claim.margin->value != 0.0) out += ", " + share;
+  if (claim.odds && *claim.odds < 1.0)
+    out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
+  return out;
+}
+
+std::string missing_of(const Claim& claim) {
+  std::string out;
+  for (const Missing& cell : claim.missing) {
+    out += fmt::format("{}{}", out.empty() ? "" : "<br>", isolated(cell_words(cell)));
+    if (!cell.how.empty()) out += ": " + isolated(cell.how);
+  }
+  return out;
+}
+
+std::string name_of(const Claim& claim) {
+  std::string out = isolated(claim.id);
+  if (!claim.where.empty()) out += ", " + isolated(claim.where);
+  return out;
+}
+
+void put_working(HtmlPage& page, const Claim& claim) {
+  page.out += "<dl class=\"working\">\n";
+  page.fact("Claim", name_of(claim));
+  page.fact("Value", claim.value ? isolated(words(*claim.value)) : std::string{});
+  page.fact("Limit", claim.limit ? isolated(words(*claim.limit)) : std::string{});
+  std::string margin = html_escape(room_words(claim));
+  if (claim.margin && claim.margin->low && claim.margin->high)
+    margin += fmt::format("; 90 % interval of the margin {}", html_escape(words(*claim.margin)));
+  page.fact("Room", margin);
+  page.fact("Odds", claim.odds ? odds_words(*claim.odds) + " of the draws" : std::string{});
+  page.fact("Load", isolated(claim.load));
+  page.fact("Counts as", claim.grade == Grade::must ? "must: excludes a build"
+                                                    : "tells: shown, excludes nothing");
+  page.fact("Speaks of", items_of(page, claim));
+  page.fact("Basis", std::string(rigproof::name_of(claim.basis)));
+  page.fact("Source", isolated(claim.source));
+  page.fact("Absent", missing_of(claim));
+  page.fact("Remedy", isolated(claim.remedy));
+  if (claim.measured) {
+    std::string seen = isolated(measured_words(claim));
+    if (!claim.measured->log.empty()) seen += ", log " + isolated(claim.measured->log);
+    page.fact("Measured", seen);
+  }
+  page.out += "</dl>\n";
+}
+
+void put_instrument(HtmlPage& page, const Claim& claim) {
+  page.out += "<span class=\"draw\">";
+  if (claim.margin_frac || claim.verdict == Verdict::unknown) put_margin_bar(page, claim);
+  std::string caption;
+  if (claim.verdict == Verdict::unknown)
+    for (const Missing& cell : claim.missing)
+      caption +=
+          fmt::format("{}{}", caption.empty() ? "absent: " : "; ", isolated(cell_words(cell)));
+  else if (!claim.margin_frac && claim.value && claim.limit)
+    caption =
+        fmt::format("is {}; {}", isolated(words(*claim.value)), isolated(words(*claim.limit)));
+  if (!caption.empty()) page.out += fmt::format("<span class=\"cap\">{}</span>", caption);
+  page.out += "</span>\n";
+}
+
+void put_near(HtmlPage& page, const Claim& claim) {
+  const std::string_view verdict = rigproof::name_of(claim.verdict);
+  std::string& out = page.out;
+  out += fmt::format(
+      "<li class=\"row {0}\"><details><summary><span class=\"kind\"></span><span "
+      "class=\"word\">{0}</span>\n",
+      verdict);
+  out += fmt::format("<div class=\"say\"><h3>{}</h3>", isolated(claim.statement));
+  if (const std::string numbers = numbers_of(claim); !numbers.empty())
+    out += fmt::format("<p class=\"nums\">{}</p>", numbers);
+  if (claim.measured)
+    out += fmt::format("<p class=\"seen\">{}</p>", isolated(measured_words(claim)));
+  if (!claim.remedy.empty() && claim.verdict != Verdict::holds)
+    out += fmt::format("<p>{}</p>", isolated(claim.remedy));
+  out += fmt::format(
+      "<p class=\"small\">{} <span class=\"more\" aria-hidden=\"true\"><u></u></span></p></div>\n",
+      name_of(claim));
+  put_instrument(page, claim);
+  out += "</summary>\n";
+  put_working(page, claim);
+  out += "</details></li>\n";
+}
+
+void put_short(HtmlPage& page, const Claim& claim) {
+  std::string room = html_escape(room_words(claim));
+  if (claim.margin_frac && *claim.margin_frac > 0.0)
+    room += fmt::format(", {}", percent_words(*claim.margin_frac, 2));
+  if (room.empty() && claim.value) room = isolated(words(*claim.value));
+  page.out += fmt::format(
+      "<li class=\"row\"><details><summary><span class=\"say\"><h4>{}</h4></span><span "
+      "class=\"room\">{}</span></summary>\n",
+      isolated(claim.statement), room);
+  put_working(page, claim);
+  page.out += "</details></li>\n";
+}
+
+}  // namespace
+
+void put_claims(HtmlPage& page, const Sheet& sheet) {
+  const ClaimOrder order = split_claims(sheet.build.claims);
+  begin_section(page, "claims", "Claims, nearest to failing first",
+                verdict_counts(sheet.build.claims));
+  page.out += "<div class=\"rows\">\n<div class=\"scale\">";
+  put_margin_scale(page);
+  page.out += "</div>\n<ol>\n";
+  for (const Claim* claim : order.near) put_near(page, *claim);
+  page.out += "</ol>\n</div>\n";
+  if (!order.plenty.empty()) {
+    page.out += fmt::format(
+        "<h3 class=\"sub\">These hold with more than {} of room, or are a matter of yes and "
+        "no</h3>\n<div class=\"rows short\"><ol>\n",
+        percent_words(plenty_frac));
+    for (const Claim* claim : order.plenty) put_short(page, *claim);
+    page.out += "</ol></div>\n";
+  }
+  end_section(page);
+}
+
+}  // namespace rigproof::sheet

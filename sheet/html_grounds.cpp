@@ -1,0 +1,75 @@
+// What the sheet stands on: the proof, the cells to look up, notes and sources.
+#include <fmt/format.h>
+
+#include "sheet/html_pieces.hpp"
+#include "sheet/order.hpp"
+#include "sheet/sources.hpp"
+#include "sheet/wording.hpp"
+
+namespace rigproof::sheet {
+
+void put_proof(HtmlPage& page, const Sheet& sheet) {
+  const Proof& proof = sheet.proof;
+  begin_section(page, "proof", "What the proof speaks of", isolated(proof.status));
+  if (!proof.note.empty())
+    page.out += fmt::format("<p class=\"lead\">{}</p>\n", isolated(proof.note));
+  page.out += "<dl class=\"facts sub\">\n";
+  page.fact("Score of the build", to_string(sheet.build.score));
+  page.fact("No build scores above",
+            proof.bound.currency.view().empty() ? std::string{} : to_string(proof.bound));
+  page.fact("Parts in the catalog", sheet.part_count > 0
+                                        ? grouped(static_cast<long long>(sheet.part_count))
+                                        : std::string{});
+  page.fact("Nodes looked at", grouped(proof.nodes));
+  page.fact("Builds judged whole", grouped(proof.leaves));
+  for (const PrunedLine& line : proof.pruned)
+    page.fact("Left out", fmt::format("{}: {}", grouped(line.count), isolated(line.why)));
+  page.fact("Best of the builds listed",
+            sheet.build.odds_best
+                ? fmt::format("in {} of the draws", odds_words(*sheet.build.odds_best))
+                : std::string{});
+  page.fact("All judged musts hold at once",
+            sheet.build.odds_all_hold
+                ? fmt::format("in {} of the draws", odds_words(*sheet.build.odds_all_hold))
+                : std::string{});
+  page.out += "</dl>\n";
+  end_section(page);
+}
+
+void put_look_up(HtmlPage& page, const Sheet& sheet) {
+  const std::vector<MissingCount> cells = cells_to_look_up(sheet.build.claims);
+  if (cells.empty()) return;
+  begin_section(page, "absent", "Cells to look up", "what keeps a claim unknown");
+  page.out += "<ul class=\"list\">\n";
+  for (const MissingCount& entry : cells) {
+    page.out += fmt::format("<li><h3>{}</h3><p>{}</p><p class=\"small\">needed by {}</p></li>\n",
+                            isolated(cell_words(entry.cell)), isolated(entry.cell.how),
+                            counted(entry.claims, "unknown claim"));
+  }
+  page.out += "</ul>\n";
+  end_section(page);
+}
+
+void put_notes(HtmlPage& page, const Sheet& sheet) {
+  if (sheet.notes.empty()) return;
+  begin_section(page, "notes", "Notes", "");
+  page.out += "<ul class=\"list\">\n";
+  for (const std::string& note : sheet.notes)
+    page.out += fmt::format("<li>{}</li>\n", isolated(note));
+  page.out += "</ul>\n";
+  end_section(page);
+}
+
+void put_sources(HtmlPage& page, const Sheet& sheet) {
+  const std::vector<SourceUse> sources = sources_of(sheet);
+  if (sources.empty()) return;
+  begin_section(page, "sources", "Sources", "most used first");
+  page.out += "<ul class=\"list\">\n";
+  for (const SourceUse& source : sources)
+    page.out += fmt::format("<li>{} <span class=\"small\">{}</span></li>\n",
+                            isolated(source.source), source.uses);
+  page.out += "</ul>\n";
+  end_section(page);
+}
+
+}  // namespace rigproof::sheet

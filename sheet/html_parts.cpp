@@ -1,0 +1,85 @@
+#include <fmt/format.h>
+
+#include "sheet/html_pieces.hpp"
+#include "sheet/wording.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+void put_list(std::string& out, const std::vector<std::string>& sentences, std::string_view sign,
+              std::string_view says) {
+  for (const std::string& sentence : sentences)
+    out += fmt::format(
+        "<li><b aria-hidden=\"true\">{}</b><span><span class=\"away\">{}: </span>{}</span></li>",
+        sign, says, isolated(sentence));
+}
+
+void put_runner_up(std::string& out, const RunnerUp& other) {
+  out += fmt::format("<div class=\"swap small\"><p>{}</p>", isolated(runner_up_words(other)));
+  if (!other.gains.empty() || !other.loses.empty()) {
+    out += "<ul>";
+    put_list(out, other.gains, "+", "would gain");
+    put_list(out, other.loses, "\xE2\x88\x92", "would lose");
+    out += "</ul>";
+  }
+  out += "</div>";
+}
+
+std::string maker_words(const PartLine& part) {
+  std::string out = isolated(part.maker);
+  if (!part.maker_code.empty())
+    out += fmt::format("{}{}", out.empty() ? "" : ", ", isolated(part.maker_code));
+  return out;
+}
+
+void put_part(HtmlPage& page, const PartLine& part, int item) {
+  std::string& out = page.out;
+  out += fmt::format(
+      "<li id=\"item-{0}\"><span class=\"item\"><span class=\"away\">item </span>{0}</span><div "
+      "class=\"body\">\n<h3>{1}</h3>",
+      item, isolated(part.place));
+  const std::string count =
+      part.count > 1 ? fmt::format("{} \xC3\x97 ", part.count) : std::string{};
+  const std::string origin =
+      part.origin == Origin::chosen
+          ? std::string{}
+          : fmt::format(" <span class=\"origin\">{}</span>", name_of(part.origin));
+  out += fmt::format("<p class=\"name\">{}{}{}</p>", count, isolated(part.name), origin);
+  if (const std::string maker = maker_words(part); !maker.empty())
+    out += fmt::format("<p class=\"small\">{}</p>", maker);
+  if (!part.why.empty()) out += fmt::format("<p>{}</p>", isolated(part.why));
+  if (part.because_cost)
+    out += fmt::format("<p>This choice against the numbers costs {} of score.</p>",
+                       to_string(*part.because_cost));
+  if (part.runner_up) put_runner_up(out, *part.runner_up);
+  out += "</div></li>\n";
+}
+
+}  // namespace
+
+void put_parts(HtmlPage& page, const Sheet& sheet) {
+  begin_section(page, "parts", "Parts, by where they are mounted",
+                "runner-up: the best build without the part");
+  page.out += "<ol class=\"spine\">\n";
+  int item = 0;
+  for (const PartLine& part : sheet.build.parts) put_part(page, part, ++item);
+  page.out += "</ol>\n";
+  end_section(page);
+}
+
+void put_cautions(HtmlPage& page, const Sheet& sheet) {
+  if (sheet.cautions.empty()) return;
+  begin_section(page, "cautions", "Cautions", "where hands or money are at risk");
+  page.out += "<ul class=\"cautions\">\n";
+  for (const Caution& caution : sheet.cautions) {
+    page.out +=
+        fmt::format("<li><h3>{}</h3><p>{}</p>", isolated(caution.subject), isolated(caution.text));
+    if (!caution.source.empty())
+      page.out += fmt::format("<p class=\"small\">{}</p>", isolated(caution.source));
+    page.out += "</li>\n";
+  }
+  page.out += "</ul>\n";
+  end_section(page);
+}
+
+}  // namespace rigproof::sheet
