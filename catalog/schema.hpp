@@ -52,10 +52,11 @@ inline constexpr int table_count = static_cast<int>(tables.size());
 
 /// The place of a column; an unknown name does not compile.
 consteval ColumnId column(std::string_view table, std::string_view name) {
-  for (std::uint8_t t = 0; t < schema::tables.size(); ++t) {
+  for (std::size_t t = 0; t < schema::tables.size(); ++t) {
     if (schema::tables[t].name != table) continue;
-    for (std::uint8_t c = 0; c < schema::tables[t].columns.size(); ++c)
-      if (schema::tables[t].columns[c].name == name) return {t, c};
+    for (std::size_t c = 0; c < schema::tables[t].columns.size(); ++c)
+      if (schema::tables[t].columns[c].name == name)
+        return {static_cast<std::uint8_t>(t), static_cast<std::uint8_t>(c)};
   }
   throw "no such column";  // reached only at compile time
 }

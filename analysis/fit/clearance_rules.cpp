@@ -5,6 +5,7 @@
 
 #include "analysis/fit/fit_rules.hpp"
 #include "analysis/fit/room.hpp"
+#include "base/contract.hpp"
 
 namespace rigproof::fit {
 namespace {
@@ -126,7 +127,8 @@ int volume_places(const Facts& facts) {
 void measure_volume(const Facts& facts, int, Measure& m) {
   const Row chassis = facts.build.one(Kind::chassis);
   const Catalog& catalog = facts.catalog;
-  m.limit = *facts.brief.volume_l_at_most;
+  RP_EXPECT(facts.brief.volume_l_at_most.has_value());  // else the rule has no places
+  m.limit = facts.brief.volume_l_at_most.value_or(0.0);
   const double box_l = catalog.number(column("case", "width_mm"), chassis) *
                        catalog.number(column("case", "height_mm"), chassis) *
                        catalog.number(column("case", "depth_mm"), chassis) * 1e-6;

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <optional>
 
 #include "analysis/forecast/speeds.hpp"
+#include "base/contract.hpp"
 
 namespace rigproof {
 namespace {
@@ -30,13 +32,19 @@ int places_with(const Facts& facts) {
   return count;
 }
 
+struct Asked {
+  const TitleGoal& goal;
+  double fps;
+};
+
 template <auto member>
-const TitleGoal& goal_with(const Facts& facts, int place) {
-  int index = -1;
-  for (int left = place; left >= 0; --left) do
-      ++index;
-    while (!(goal_at(facts, index).*member).has_value());
-  return goal_at(facts, index);
+Asked asked_at(const Facts& facts, int place) {
+  for (const TitleGoal& goal : facts.brief.titles) {
+    const std::optional<double>& fps = goal.*member;
+    if (fps && place-- == 0) return {goal, *fps};
+  }
+  RP_EXPECT(false);  // a place at or beyond places()
+  return {facts.brief.titles.front(), 0.0};
 }
 
 std::string picture_text(const TitleGoal& goal) {
@@ -87,8 +95,8 @@ void measure_rate(const Facts& facts, const TitleGoal& goal, Rate rate, double a
   if (range_covers(facts, goal, m)) {
     const Draws cpu_ms = cpu_stage_ms(facts, goal, m);
     const Draws gpu_ms = gpu_stage_ms(facts, goal, facts.build.one(Kind::gpu), m);
-    // Neither the mean nor the slow frame time is ever below the longer stage's mean (F1, F2): where
-    // that alone is too slow in every draw, the verdict needs no more.
+    // Neither the mean nor the slow frame time is ever below the longer stage's mean (F1, F2):
+    // where that alone is too slow in every draw, the verdict needs no more.
     const Draws longer_ms = Draws::larger(cpu_ms, gpu_ms);
     if (m.deciding && !longer_ms.is_absent() && 1000.0 / longer_ms.low() < at_least_fps) {
       m.value = rate_fps(longer_ms);
@@ -104,30 +112,28 @@ void measure_rate(const Facts& facts, const TitleGoal& goal, Rate rate, double a
 // --- forecast.frame-floor
 
 void measure_floor(const Facts& facts, int place, Measure& m) {
-  const TitleGoal& goal = goal_with<&TitleGoal::floor_fps>(facts, place);
-  measure_rate(facts, goal, Rate::mean, *goal.floor_fps, m);
+  const auto [goal, fps] = asked_at<&TitleGoal::floor_fps>(facts, place);
+  measure_rate(facts, goal, Rate::mean, fps, m);
 }
 
 void tell_floor(const Facts& facts, int place, const Measure&, Telling& out) {
-  const TitleGoal& goal = goal_with<&TitleGoal::floor_fps>(facts, place);
-  tell_frames(facts, goal,
-              fmt::format("renders at least {:g} frames a second on average", *goal.floor_fps),
+  const auto [goal, fps] = asked_at<&TitleGoal::floor_fps>(facts, place);
+  tell_frames(facts, goal, fmt::format("renders at least {:g} frames a second on average", fps),
               out);
 }
 
 // --- forecast.slow-frames
 
 void measure_slow(const Facts& facts, int place, Measure& m) {
-  const TitleGoal& goal = goal_with<&TitleGoal::p99_frame_time_fps>(facts, place);
-  measure_rate(facts, goal, Rate::slow, *goal.p99_frame_time_fps, m);
+  const auto [goal, fps] = asked_at<&TitleGoal::p99_frame_time_fps>(facts, place);
+  measure_rate(facts, goal, Rate::slow, fps, m);
 }
 
 void tell_slow(const Facts& facts, int place, const Measure&, Telling& out) {
-  const TitleGoal& goal = goal_with<&TitleGoal::p99_frame_time_fps>(facts, place);
-  tell_frames(facts, goal,
-              fmt::format("renders 99 % of its frames within {:.3g} ms ({:g} a second)",
-                          1000.0 / *goal.p99_frame_time_fps, *goal.p99_frame_time_fps),
-              out);
+  const auto [goal, fps] = asked_at<&TitleGoal::p99_frame_time_fps>(facts, place);
+  const std::string claimed =
+      fmt::format("renders 99 % of its frames within {:.3g} ms ({:g} a second)", 1000.0 / fps, fps);
+  tell_frames(facts, goal, claimed, out);
 }
 
 // --- forecast.frame-target

@@ -42,6 +42,7 @@ void measure_sustained(const Facts& facts, int, Measure& m) {
   for (const Term& term : terms)
     for (const Chosen& part : facts.build.of(term.kind)) {
       const Draws& cell = m.read(facts, term.cell, part.row);
+      if (cell.is_absent()) continue;  // noted; the known terms may be too much already
       const double factor = term.factor * part.count;
       m.value += factor == 1.0 ? cell : cell * factor;
     }
@@ -91,7 +92,8 @@ constexpr Rule sustained_rule = {
     .source = "part data; analysis/power/README.md (P1)",
     .places = sustained_places,
     .measure = measure_sustained,
-    .tell = tell_sustained};
+    .tell = tell_sustained,
+    .capacity = Kind::psu};
 
 // --- power.slot
 
