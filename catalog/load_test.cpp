@@ -311,6 +311,16 @@ TEST(Load, ProvenanceMustSpeakOfWhatExists) {
        "provenance.csv:6:16: cooler_sockets.csv has no such row; expected * or a key of 2 parts"});
 }
 
+// The rows of a table without its key columns have no names; found by load_fuzz.
+TEST(Load, ProvenanceOfAnUnusableTableIsNotJudged) {
+  Folder folder = with("cooler_sockets.csv", "cooler,sokcet\ntall-tower,S1\n");
+  folder["provenance.csv"] = "table,row,column,source\ncooler_sockets,tall-tower/S1,*,S\n";
+  expect_complaints(
+      folder,
+      {"cooler_sockets.csv:1: the column socket is missing",
+       "cooler_sockets.csv:1:8: cooler_sockets has no such column; expected socket perhaps"});
+}
+
 TEST(Load, ComplaintsComeInFileOrderAndAreAllCounted) {
   Folder folder = with("cpu.csv", "id,name,cores\nquick-six,A,0\nb,B,4\n");
   folder["offers.csv"] = offers_header;

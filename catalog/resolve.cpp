@@ -218,6 +218,7 @@ bool Resolver::find_named_row(int target, Row row, Row& found) {
   const std::uint32_t word = b_.data(own).columns[in_row].words[row];
   const std::string key(b_.catalog_.words_[word]);
   if (key == "*") return true;
+  if (b_.state(target).unusable) return true;  // its own fault is told; its rows cannot be named
   const bool has_id = spec(target).columns[0].type == Type::slug;
   const bool had_bad = !b_.state(target).read.empty() || !b_.state(target).resolved.empty() ||
                        orphaned_[static_cast<std::size_t>(target)];
