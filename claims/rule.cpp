@@ -86,13 +86,15 @@ void put_words(const Rule& rule, const Measure& m, const Telling& telling, Claim
 }
 
 void put_numbers(const Rule& rule, const Measure& m, const Shown& shown, Claim& claim) {
-  if (!m.value.is_absent()) claim.value = quantity(m.value, shown);
+  const bool some_terms_only = m.unknown && rule.capacity && claim.verdict == Verdict::unknown;
+  if (!m.value.is_absent() && !some_terms_only) claim.value = quantity(m.value, shown);
   if (!m.limit.is_absent())
     claim.limit = Limit{.relation = rule.relation,
                         .value = m.limit.median() / shown.divisor,
                         .unit = shown.unit,
                         .text = {}};
-  if (m.unknown || m.value.is_absent() || m.limit.is_absent()) return;
+  if (claim.verdict == Verdict::unknown && m.unknown) return;
+  if (m.value.is_absent() || m.limit.is_absent()) return;
   claim.margin = quantity(margin_of(rule, m), shown);
   const double size = std::fabs(m.limit.median() / shown.divisor);
   if (size > 0.0) claim.margin_frac = claim.margin->value / size;
@@ -179,7 +181,12 @@ void Measure::compare_text(std::string_view what, std::string_view against, bool
 
 Finding judge(const Rule& rule, const Measure& m) {
   Finding out;
-  if (m.unknown) return out;
+  if (m.unknown) {
+    const bool known_are_too_much = rule.capacity && !m.value.is_absent() && !m.limit.is_absent() &&
+                                    m.value.low() > m.limit.high();
+    if (known_are_too_much) out.verdict = Verdict::fails;
+    return out;
+  }
   if (m.is_text) {
     if (m.text_holds) out.holds.set();
     out.verdict = m.text_holds ? Verdict::holds : Verdict::fails;

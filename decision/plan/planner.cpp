@@ -1,15 +1,19 @@
 #include "decision/plan/planner.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <map>
 #include <memory>
 #include <numeric>
+#include <unordered_map>
 
 #include "base/contract.hpp"
 
 namespace rigproof::plan {
 namespace {
 
+constexpr double thousandths = 1000.0;
 constexpr int head_slots = 4;  // cpu, gpu, memory, board: what the frame term depends on
 
 // The Problem of the search core, and what its numbers mean. Owns what the closures look at.
@@ -24,6 +28,7 @@ class Compiler {
     filter_by_one_kind_rules();
     add_slots_and_caps();
     add_rules();
+    add_sums();
     add_score(options.first_only);
     add_groups();
   }
@@ -33,6 +38,7 @@ class Compiler {
 
   [[nodiscard]] PlannedChoice translate(const Solution& solution) const {
     PlannedChoice out{.build = {}, .score = solution.score, .prices = solution.costs};
+    out.prices.resize(in_.brief.markets.size());  // behind the prices stand the sums of add_sums()
     for (std::size_t s = 0; s < slots_.size(); ++s) {
       const SlotOption& option = slots_[s].options[static_cast<std::size_t>(solution.choice[s])];
       for (const Chosen& part : option.parts) RP_EXPECT(out.build.add(slots_[s].kind, part.row, part.count));
@@ -163,6 +169,105 @@ class Compiler {
         }
       }
     if (forbids) problem_.tables.push_back(std::move(table));
+  }
+
+  // A sum against a capacity also becomes a resource of the search, in thousandths of its unit: terms
+  // at their least, the capacity at its most. That is necessary for the rule and adds up along a
+  // branch, so hopeless supplies fall early; the rule itself stays the judge (its check).
+  void add_sums() {
+    for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
+      const Rule& rule = *in_.verdicts.rules()[r];
+      if (!rule.capacity || rule.grade == Grade::tells) continue;
+      const int holder = slot_of_[static_cast<std::size_t>(*rule.capacity)];
+      if (holder >= 0 && !slots_[static_cast<std::size_t>(holder)].options.empty()) add_sum(r, holder);
+    }
+  }
+
+  Measure measure_alone(const Rule& rule, const SlotOption& holder, Kind kind, const SlotOption* added) {
+    Build build;
+    for (const Chosen& part : holder.parts) build.add(*rule.capacity, part.row, part.count);
+    if (added != nullptr)
+      for (const Chosen& part : added->parts) build.add(kind, part.row, part.count);
+    const Facts facts{.catalog = in_.catalog, .brief = in_.brief, .prices = &in_.prices, .build = build,
+                      .draws = in_.verdicts.draws(), .mounts = nullptr};
+    Measure measure;
+    if (rule.places(facts) > 0) rule.measure(facts, 0, measure);
+    return measure;
+  }
+
+  void add_sum(std::size_t r, int holder) {
+    const Rule& rule = *in_.verdicts.rules()[r];
+    const auto& holders = slots_[static_cast<std::size_t>(holder)].options;
+    std::vector<double> capacities;
+    for (const SlotOption& candidate : holders) {
+      const Measure measure = measure_alone(rule, candidate, *rule.capacity, nullptr);
+      if (measure.limit.is_absent()) return;  // a capacity nobody knows bounds nothing
+      capacities.push_back(std::max(0.0, measure.limit.high()));
+    }
+    std::vector<double> least_terms(slots_.size(), 0.0);
+    const double most = *std::ranges::max_element(capacities);
+    problem_.caps.push_back(std::llround(std::ceil(most * thousandths)));
+    for (std::size_t s = 0; s < slots_.size(); ++s) {
+      double least = slots_[s].options.empty() ? 0.0 : std::numeric_limits<double>::infinity();
+      for (std::size_t o = 0; o < slots_[s].options.size(); ++o) {
+        double cost = 0.0;
+        if (static_cast<int>(s) == holder) {
+          cost = most - capacities[o];
+        } else if (std::ranges::find(rule.kinds, slots_[s].kind) != rule.kinds.end()) {
+          const Measure measure = measure_alone(rule, holders.front(), slots_[s].kind, &slots_[s].options[o]);
+          if (!measure.value.is_absent()) cost = std::max(0.0, measure.value.low());
+        }
+        problem_.slots[s].options[o].costs.push_back(std::llround(std::floor(cost * thousandths)));
+        least = std::min(least, cost);
+      }
+      least_terms[s] = least;
+    }
+    add_part_sums(r, holder, least_terms);
+  }
+
+  // The rule on the parts chosen so far, with the least that the others can add: it fails no later
+  // than the whole does, so a supply is struck out before the choices that do not matter are made.
+  void add_part_sums(std::size_t r, int holder, const std::vector<double>& least_terms) {
+    const Rule& rule = *in_.verdicts.rules()[r];
+    const bool unknown_refused = !admitted(rule, Verdict::unknown, in_.brief);
+    std::vector<int> scope;
+    for (int s = 0; s < holder; ++s) {
+      if (std::ranges::find(rule.kinds, slots_[static_cast<std::size_t>(s)].kind) == rule.kinds.end()) continue;
+      scope.push_back(s);
+      if (scope.size() < 2) continue;
+      double rest = 0.0;
+      for (int other = s + 1; other < static_cast<int>(slots_.size()); ++other)
+        if (other != holder) rest += least_terms[static_cast<std::size_t>(other)];
+      auto with_holder = scope;
+      with_holder.push_back(holder);
+      std::vector<std::vector<std::uint32_t>> groups;
+      for (const int slot : with_holder) groups.push_back(groups_of(r, slot));
+      const auto known = std::make_shared<std::unordered_map<std::string, bool>>();
+      problem_.checks.push_back({.scope = with_holder, .why = std::string(rule.id),
+                                 .holds = [this, &rule, with_holder, groups, rest, unknown_refused, known](std::span<const int> choice) {
+        std::string key;
+        for (std::size_t i = 0; i < with_holder.size(); ++i)
+          key.append(reinterpret_cast<const char*>(&groups[i][static_cast<std::size_t>(choice[static_cast<std::size_t>(with_holder[i])])]), sizeof(std::uint32_t));
+        const auto [at, fresh] = known->try_emplace(std::move(key), true);
+        if (fresh) at->second = part_sum_admits(rule, with_holder, choice, rest, unknown_refused);
+        return at->second;
+      }});
+    }
+  }
+
+  bool part_sum_admits(const Rule& rule, std::span<const int> scope, std::span<const int> choice, double rest, bool unknown_refused) {
+    Build build;
+    for (const int slot : scope)
+      for (const Chosen& part : option(slot, choice[static_cast<std::size_t>(slot)]).parts)
+        build.add(slots_[static_cast<std::size_t>(slot)].kind, part.row, part.count);
+    const Facts facts{.catalog = in_.catalog, .brief = in_.brief, .prices = &in_.prices, .build = build,
+                      .draws = in_.verdicts.draws(), .mounts = nullptr};
+    Measure measure;
+    measure.deciding = true;
+    rule.measure(facts, 0, measure);
+    measure.value += rest;
+    if (!unknown_refused) return measure.value.low() <= measure.limit.high();
+    return admitted(rule, judge(rule, measure).verdict, in_.brief);
   }
 
   int memory_class_of(std::span<const int> head) const {
