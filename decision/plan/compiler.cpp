@@ -1,0 +1,158 @@
+#include "decision/plan/compiler.hpp"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+#include "base/contract.hpp"
+
+namespace rigproof::plan {
+
+Compiler::Compiler(const PlanInput& input, const PlanOptions& options) : in_(input) {
+  in_.verdicts.use(in_.brief, in_.prices);
+  slots_ = slot_options(in_.catalog, in_.brief, in_.prices, options.banned);
+  std::erase_if(slots_, [](const KindSlot& slot) {
+    return slot.kind == Kind::display && slot.options.size() == 1 && slot.options.front().parts.empty();
+  });
+  slot_of_.fill(-1);
+  for (std::size_t s = 0; s < slots_.size(); ++s)
+    slot_of_[static_cast<std::size_t>(slots_[s].kind)] = static_cast<int>(s);
+  filter_by_one_kind_rules();
+  add_slots_and_caps();
+  add_rules();
+  add_sums();
+  add_score(options.first_only);
+  add_groups();
+}
+
+PlannedChoice Compiler::translate(const Solution& solution) const {
+  PlannedChoice out{.build = {}, .score = solution.score, .prices = solution.costs};
+  out.prices.resize(in_.brief.markets.size());  // behind the prices stand the sums of add_sums()
+  for (std::size_t s = 0; s < slots_.size(); ++s)
+    for (const Chosen& part : option(static_cast<int>(s), solution.choice[s]).parts)
+      RP_EXPECT(out.build.add(slots_[s].kind, part.row, part.count));
+  return out;
+}
+
+Row Compiler::row_of(int slot, int index) const {
+  const auto& parts = option(slot, index).parts;
+  return parts.empty() ? no_row : parts.front().row;
+}
+
+// The slots a rule looks at; kinds that have no slot are absent from every build.
+std::vector<int> Compiler::scope_of(const Rule& rule) const {
+  std::vector<int> scope;
+  for (const Kind kind : rule.kinds)
+    if (const int slot = slot_of_[static_cast<std::size_t>(kind)]; slot >= 0) scope.push_back(slot);
+  std::ranges::sort(scope);
+  return scope;
+}
+
+Compiler::Groups Compiler::groups_of(std::size_t rule, std::span<const int> scope) {
+  Groups groups;
+  for (const int slot : scope) {
+    auto& of_slot = groups.emplace_back();
+    for (const SlotOption& candidate : slots_[static_cast<std::size_t>(slot)].options)
+      of_slot.push_back(in_.verdicts.group(rule, kind_of(slot), candidate));
+  }
+  return groups;
+}
+
+void Compiler::filter_by_one_kind_rules() {
+  for (const KindSlot& slot : slots_)
+    if (slot.without_offer > 0)
+      left_out_.push_back({"no offer: " + std::string(name_of(slot.kind)),
+                           static_cast<std::int64_t>(slot.without_offer)});
+  for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
+    const Rule& rule = *in_.verdicts.rules()[r];
+    const auto scope = scope_of(rule);
+    if (rule.grade == Grade::tells || scope.size() != 1) continue;
+    KindSlot& slot = slots_[static_cast<std::size_t>(scope.front())];
+    const auto refused = std::erase_if(slot.options, [&](const SlotOption& candidate) {
+      auto groups = Verdicts::no_groups();
+      groups[static_cast<std::size_t>(slot.kind)] = in_.verdicts.group(r, slot.kind, candidate);
+      const Filling filling{slot.kind, &candidate};
+      return !in_.verdicts.admits(r, groups, {&filling, 1});
+    });
+    if (refused > 0)
+      left_out_.push_back({std::string(rule.id), static_cast<std::int64_t>(refused)});
+  }
+}
+
+void Compiler::add_slots_and_caps() {
+  for (const MarketGoal& market : in_.brief.markets) problem_.caps.push_back(market.budget.minor);
+  for (const KindSlot& slot : slots_) {
+    std::vector<std::size_t> order(slot.options.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<std::string> keys;
+    for (const SlotOption& candidate : slot.options)
+      keys.push_back(tie_key(in_.catalog, slot.kind, candidate));
+    std::ranges::sort(order, {}, [&](std::size_t i) -> const std::string& { return keys[i]; });
+    std::vector<int> rank(slot.options.size());
+    for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = static_cast<int>(i);
+    Slot out{.name = std::string(name_of(slot.kind)), .options = {}};
+    for (std::size_t o = 0; o < slot.options.size(); ++o)
+      out.options.push_back({.costs = slot.options[o].prices, .value = 0.0, .rank = rank[o]});
+    problem_.slots.push_back(std::move(out));
+  }
+  // Ties are compared in the order of the kinds, whatever the order of the search.
+  problem_.rank_order.resize(slots_.size());
+  std::iota(problem_.rank_order.begin(), problem_.rank_order.end(), 0);
+  std::ranges::sort(problem_.rank_order, {}, [&](int slot) { return kind_of(slot); });
+}
+
+bool Compiler::admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
+                      std::span<const int> choice) {
+  auto key = Verdicts::no_groups();
+  std::array<Filling, kind_count> fillings{};
+  for (std::size_t i = 0; i < scope.size(); ++i) {
+    const int chosen = choice[static_cast<std::size_t>(scope[i])];
+    const Kind kind = kind_of(scope[i]);
+    key[static_cast<std::size_t>(kind)] = groups[i][static_cast<std::size_t>(chosen)];
+    fillings[i] = {kind, &option(scope[i], chosen)};
+  }
+  return in_.verdicts.admits(rule, key, {fillings.data(), scope.size()});
+}
+
+void Compiler::add_rules() {
+  for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
+    const Rule& rule = *in_.verdicts.rules()[r];
+    const auto scope = scope_of(rule);
+    if (rule.grade == Grade::tells || scope.size() < 2) continue;
+    Groups groups = groups_of(r, scope);
+    if (scope.size() == 2)
+      add_table(r, scope, groups);
+    else
+      problem_.checks.push_back(
+          {.scope = scope, .why = std::string(rule.id),
+           .holds = [this, r, scope, groups = std::move(groups)](std::span<const int> choice) {
+             return admits(r, scope, groups, choice);
+           }});
+  }
+}
+
+void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  const int rows = static_cast<int>(groups[0].size());
+  const int columns = static_cast<int>(groups[1].size());
+  PairTable table = PairTable::all_allowed(scope[0], scope[1], rows, columns,
+                                           std::string(in_.verdicts.rules()[rule]->id));
+  std::vector<int> choice(slots_.size(), 0);
+  std::map<std::pair<std::uint32_t, std::uint32_t>, bool> known;
+  bool forbids = false;
+  for (int a = 0; a < rows; ++a)
+    for (int b = 0; b < columns; ++b) {
+      const std::pair key{groups[0][static_cast<std::size_t>(a)], groups[1][static_cast<std::size_t>(b)]};
+      auto found = known.find(key);
+      if (found == known.end()) {
+        choice[static_cast<std::size_t>(scope[0])] = a;
+        choice[static_cast<std::size_t>(scope[1])] = b;
+        found = known.emplace(key, admits(rule, scope, groups, choice)).first;
+      }
+      if (found->second) continue;
+      table.forbid(a, b);
+      forbids = true;
+    }
+  if (forbids) problem_.tables.push_back(std::move(table));
+}
+
+}  // namespace rigproof::plan
