@@ -61,7 +61,8 @@ void put_head(HtmlPage& page, const Sheet& sheet) {
     out += fmt::format("<li><a href=\"#sheet-{0}\">Sheet {0}: {1}</a></li>", i + 1,
                        names[static_cast<std::size_t>(i)]);
   out += "</ol></nav>\n<dl class=\"sums\">\n";
-  put_sum(out, "Score", to_string(build.score));
+  if (const std::string score = money_words(build.score); !score.empty())
+    put_sum(out, "Score", score);
   for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
     put_sum(out, fmt::format("Price in {}", isolated(build.markets[i])),
             to_string(build.prices[i]));
@@ -96,7 +97,7 @@ void put_price_sheet(HtmlPage& page, const Sheet& sheet) {
 void put_grounds_sheet(HtmlPage& page, const Sheet& sheet) {
   const FrameOf frame{.number = 3, .of = sheet_count, .name = names[2]};
   begin_frame(page, frame);
-  page.out += "<div class=\"cols\">\n<div>\n";
+  page.out += "<div class=\"cols grounds\">\n<div>\n";
   put_proof(page, sheet);
   put_notes(page, sheet);
   page.out += "</div>\n<div>\n";

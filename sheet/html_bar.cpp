@@ -44,7 +44,11 @@ std::string upright(double x, std::string_view kind, double from, double to) {
 }
 
 std::string ring(double x) {
-  return fmt::format("<circle class=\"ring\" cx=\"{}\" cy=\"{}\" r=\"5\"/>", f(x), f(band_middle));
+  std::string out;
+  for (const auto* kind : {"halo", "ring"})  // the halo keeps it apart from what lies under it
+    out += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"6.5\"/>", kind, f(x),
+                       f(band_middle));
+  return out;
 }
 
 std::string ticks() {
@@ -90,11 +94,11 @@ std::string description_of(const Claim& claim, const MarginBar& bar) {
   return out;
 }
 
-void put_unknown_marks(std::string& out) {
-  out += path(
-      "un", fmt::format("M{} {}H150M182 {}H{}", f(left), f(band_middle), f(band_middle), f(right)));
-  out += fmt::format("<text class=\"qm\" x=\"166\" y=\"{}\" text-anchor=\"middle\">?</text>",
-                     f(band_middle + 6.0));
+void put_unknown_marks(std::string& out, double question_x) {
+  out += path("un", fmt::format("M{} {}H{}M{} {}H{}", f(left), f(band_middle), f(question_x - 14.0),
+                                f(question_x + 14.0), f(band_middle), f(right)));
+  out += fmt::format("<text class=\"qm\" x=\"{}\" y=\"{}\" text-anchor=\"middle\">?</text>",
+                     f(question_x), f(band_middle + 6.0));
 }
 
 void put_known_marks(std::string& out, const MarginBar& bar, bool tight) {
@@ -144,7 +148,7 @@ void put_margin_bar(HtmlPage& page, const Claim& claim) {
   std::string& out = page.out;
   out += ticks();
   if (bar.unknown)
-    put_unknown_marks(out);
+    put_unknown_marks(out, margin_x(bar_high_frac / 2));
   else if (bar.middle)
     put_known_marks(out, bar, is_tight(claim.verdict));
   out += upright(margin_x(0.0), "lim", 1.0, line_at);
@@ -205,7 +209,8 @@ void put_time_bar(HtmlPage& page, const TitleLine& title, const TimeScale& scale
   if (!title.frame_time_ms) {
     page.begin_drawing(bar_width, bar_height, "Frame time unknown", title.why_unknown);
     out += time_ticks(scale, line_at, tick);
-    put_unknown_marks(out);
+    const double target_x = title.target_fps > 0.0 ? time_x(1000.0 / title.target_fps, scale) : 0.0;
+    put_unknown_marks(out, target_x > 60.0 ? target_x / 2 : (target_x + right) / 2);
   } else {
     const Quantity& time = *title.frame_time_ms;
     std::string says = "Mean frame time " + words(time) + ".";

@@ -21,15 +21,6 @@ std::string items_of(const HtmlPage& page, const Claim& claim) {
   return out;
 }
 
-std::string numbers_of(const Claim& claim) {
-  std::string out = html_escape(room_words(claim));
-  const std::string share = share_words(claim);
-  if (!out.empty() && !share.empty() && claim.margin->value != 0.0) out += ", " + share;
-  if (claim.odds && *claim.odds < 1.0)
-    out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
-  return out;
-}
-
 std::string missing_of(const Claim& claim) {
   std::string out;
   for (const Missing& cell : claim.missing) {
@@ -94,12 +85,12 @@ void put_near(HtmlPage& page, const Claim& claim) {
       "class=\"word\">{0}</span>\n",
       verdict);
   out += fmt::format("<div class=\"say\"><h3>{}</h3>", isolated(claim.statement));
-  if (const std::string numbers = numbers_of(claim); !numbers.empty())
+  if (const std::string numbers = html_escape(numbers_words(claim)); !numbers.empty())
     out += fmt::format("<p class=\"nums\">{}</p>", numbers);
   if (claim.measured)
     out += fmt::format("<p class=\"seen\">{}</p>", isolated(measured_words(claim)));
   if (!claim.remedy.empty() && claim.verdict != Verdict::holds)
-    out += fmt::format("<p>{}</p>", isolated(claim.remedy));
+    out += fmt::format("<p>Remedy: {}</p>", isolated(claim.remedy));
   out += fmt::format(
       "<p class=\"small\">{} <span class=\"more\" aria-hidden=\"true\"><u></u></span></p></div>\n",
       name_of(claim));

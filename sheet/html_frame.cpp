@@ -39,9 +39,10 @@ void put_title_block(HtmlPage& page, const Sheet& sheet, const FrameOf& frame) {
   cell(out, "w2", "As of",
        fmt::format("<time datetime=\"{0}\">{0}</time>", to_string(sheet.as_of)));
   cell(out, "w2", "Proof", isolated(sheet.proof.status));
-  cell(out, "w2", "Score", to_string(sheet.build.score));
+  cell(out, "w2", "Score",
+       money_words(sheet.build.score).empty() ? "none" : money_words(sheet.build.score));
   cell(out, "w3", "Drawn by", sheet.drawn_by.empty() ? "not stated" : isolated(sheet.drawn_by));
-  cell(out, "w7", "Markets and prices", prices(sheet.build));
+  cell(out, "w7", "Markets and prices", sheet.build.prices.empty() ? "none" : prices(sheet.build));
   cell(out, "w5", "Claims", verdict_counts(sheet.build.claims));
   out += "</dl>\n";
 }

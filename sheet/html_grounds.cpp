@@ -14,16 +14,17 @@ void put_proof(HtmlPage& page, const Sheet& sheet) {
   if (!proof.note.empty())
     page.out += fmt::format("<p class=\"lead\">{}</p>\n", isolated(proof.note));
   page.out += "<dl class=\"facts sub\">\n";
-  page.fact("Score of the build", to_string(sheet.build.score));
-  page.fact("No build scores above",
-            proof.bound.currency.view().empty() ? std::string{} : to_string(proof.bound));
+  page.fact("Score of the build", money_words(sheet.build.score));
   page.fact("Parts in the catalog", sheet.part_count > 0
                                         ? grouped(static_cast<long long>(sheet.part_count))
                                         : std::string{});
-  page.fact("Nodes looked at", grouped(proof.nodes));
-  page.fact("Builds judged whole", grouped(proof.leaves));
-  for (const PrunedLine& line : proof.pruned)
-    page.fact("Left out", fmt::format("{}: {}", grouped(line.count), isolated(line.why)));
+  if (was_searched(proof)) {
+    page.fact("No build scores above", money_words(proof.bound));
+    page.fact("Nodes looked at", grouped(proof.nodes));
+    page.fact("Builds judged whole", grouped(proof.leaves));
+    for (const PrunedLine& line : proof.pruned)
+      page.fact("Left out", fmt::format("{}: {}", grouped(line.count), isolated(line.why)));
+  }
   page.fact("Best of the builds listed",
             sheet.build.odds_best
                 ? fmt::format("in {} of the draws", odds_words(*sheet.build.odds_best))

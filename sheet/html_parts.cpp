@@ -60,10 +60,10 @@ void put_part(HtmlPage& page, const PartLine& part, int item) {
 void put_parts(HtmlPage& page, const Sheet& sheet) {
   begin_section(page, "parts", "Parts, by where they are mounted",
                 "runner-up: the best build without the part");
-  page.out += "<ol class=\"spine\">\n";
+  page.out += "<div class=\"parts\"><ol class=\"spine\">\n";
   int item = 0;
   for (const PartLine& part : sheet.build.parts) put_part(page, part, ++item);
-  page.out += "</ol>\n";
+  page.out += "</ol></div>\n";
   end_section(page);
 }
 

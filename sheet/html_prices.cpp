@@ -31,7 +31,7 @@ void put_line(HtmlPage& page, const PriceLine& line) {
                                               line.count, to_string(line.each))
                                 : std::string{};
   page.out += fmt::format("<td role=\"cell\" class=\"num\">{}{}</td>", to_string(line.line), times);
-  std::string seller = line.seller.empty() ? "kept" : isolated(line.seller);
+  std::string seller = line.seller.empty() ? "none" : isolated(line.seller);
   if (line.commission) seller += " <span class=\"origin\">commission</span>";
   page.out += fmt::format(
       "<td role=\"cell\" class=\"wide\">{}</td><td role=\"cell\" class=\"wide lone\">{}</td><td "

@@ -55,14 +55,6 @@ void put_head(std::string& out, const Sheet& sheet) {
   if (!sheet.catalog_note.empty()) out += fmt::format("\n{}\n", md(sheet.catalog_note));
 }
 
-std::string claim_numbers(const Claim& claim) {
-  std::string out = room_words(claim);
-  if (const std::string share = share_words(claim); !share.empty())
-    out += fmt::format("{}{}", out.empty() ? "" : ", ", share);
-  if (claim.odds) out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
-  return out;
-}
-
 void put_fact(std::string& out, std::string_view name, const std::string& text) {
   if (!text.empty()) out += fmt::format("- {}: {}\n", name, text);
 }
@@ -71,7 +63,7 @@ void put_claim(std::string& out, const Claim& claim) {
   out += fmt::format("\n### {}: {}\n\n", rigproof::name_of(claim.verdict), md(claim.statement));
   if (claim.margin_frac || claim.verdict == Verdict::unknown)
     out += fmt::format("`{}`\n\n", margin_bar_text(claim, bar_columns));
-  put_fact(out, "Room", claim_numbers(claim));
+  put_fact(out, "Room", md(numbers_words(claim)));
   put_fact(out, "Value", claim.value ? md(words(*claim.value)) : std::string{});
   put_fact(out, "Limit", claim.limit ? md(words(*claim.limit)) : std::string{});
   put_fact(out, "Seen", md(measured_words(claim)));
@@ -100,10 +92,9 @@ void put_claims(std::string& out, const Sheet& sheet) {
   put_row(out, {"Claim", "Room", "Value", "Limit", "Basis and source"});
   put_row(out, {"---", "---", "---", "---", "---"});
   for (const Claim* claim : order.plenty)
-    put_row(out, {md(claim->statement), claim_numbers(*claim),
+    put_row(out, {md(claim->statement), md(numbers_words(*claim)),
                   claim->value ? md(words(*claim->value)) : "",
-                  claim->limit ? md(words(*claim->limit)) : "",
-                  fmt::format("{}: {}", rigproof::name_of(claim->basis), md(claim->source))});
+                  claim->limit ? md(words(*claim->limit)) : "", md(grounds_words(*claim))});
 }
 
 void put_parts(std::string& out, const Sheet& sheet) {
@@ -149,7 +140,7 @@ void put_market(std::string& out, const MarketPrices& market) {
   put_row(out, {"---", "--:", "--:", "--:", "---", "---", "---", "---"});
   for (const PriceLine& line : market.lines)
     put_row(out, {md(line.part_name), std::to_string(line.count), to_string(line.each),
-                  to_string(line.line), line.seller.empty() ? "kept" : md(line.seller),
+                  to_string(line.line), line.seller.empty() ? "none" : md(line.seller),
                   line.seen ? fmt::format("{} ({} before)", to_string(*line.seen),
                                           counted(line.age_days, "day"))
                             : "",
@@ -169,17 +160,18 @@ void put_prices(std::string& out, const Sheet& sheet) {
 void put_grounds(std::string& out, const Sheet& sheet) {
   if (!sheet.cautions.empty()) out += "\n## Cautions\n\n";
   for (const Caution& caution : sheet.cautions)
-    out += fmt::format("- **{}.** {} Source: {}.\n", md(caution.subject), md(caution.text),
+    out += fmt::format("- **{}.** {} ({})\n", md(caution.subject), md(caution.text),
                        md(caution.source));
   const Proof& proof = sheet.proof;
   out += fmt::format("\n## What the proof speaks of\n\n{}. {}\n\n", guard_start(md(proof.status)),
                      md(proof.note));
-  if (!proof.bound.currency.view().empty())
-    put_fact(out, "No build scores above", to_string(proof.bound));
-  put_fact(out, "Nodes looked at", grouped(proof.nodes));
-  put_fact(out, "Builds judged whole", grouped(proof.leaves));
-  for (const PrunedLine& line : proof.pruned)
-    put_fact(out, "Left out", fmt::format("{}: {}", grouped(line.count), md(line.why)));
+  if (was_searched(proof)) {
+    put_fact(out, "No build scores above", money_words(proof.bound));
+    put_fact(out, "Nodes looked at", grouped(proof.nodes));
+    put_fact(out, "Builds judged whole", grouped(proof.leaves));
+    for (const PrunedLine& line : proof.pruned)
+      put_fact(out, "Left out", fmt::format("{}: {}", grouped(line.count), md(line.why)));
+  }
   if (sheet.part_count > 0)
     put_fact(out, "Parts in the catalog", grouped(static_cast<long long>(sheet.part_count)));
   if (!sheet.notes.empty()) out += "\n## Notes\n\n";

@@ -111,7 +111,7 @@ std::string odds_line(const PlannedBuild& build) {
 
 void put_sums(TextPage& page, const PlannedBuild& build) {
   constexpr int value_at = 12;
-  page.labelled(entry_at, "score", value_at, to_string(build.score), Ink::plain, Ink::strong);
+  page.labelled(entry_at, "score", value_at, money_words(build.score), Ink::plain, Ink::strong);
   page.labelled(entry_at, "price", value_at, prices_line(build), Ink::plain, Ink::strong);
   if (const std::string odds = odds_line(build); !odds.empty())
     page.labelled(entry_at, "odds", value_at, odds);
@@ -119,6 +119,29 @@ void put_sums(TextPage& page, const PlannedBuild& build) {
 
 bool same_part(const PartLine& a, const PartLine& b) {
   return a.kind == b.kind && a.id == b.id && a.count == b.count;
+}
+
+bool same_claim(const Claim& a, const Claim& b) {
+  const auto number = [](const Claim& claim) { return claim.value ? claim.value->value : 0.0; };
+  return a.id == b.id && a.where == b.where && a.load == b.load && a.verdict == b.verdict &&
+         number(a) == number(b);
+}
+
+void put_other_claims(TextPage& page, const PlannedBuild& build, const PlannedBuild& best) {
+  long long alike = 0;
+  for (const Claim* claim : nearest_first(build.claims)) {
+    if (claim->verdict == Verdict::holds) break;
+    const auto same = [&](const Claim& other) { return same_claim(other, *claim); };
+    if (std::ranges::any_of(best.claims, same))
+      ++alike;
+    else
+      put_claim(page, *claim);
+  }
+  if (alike > 0)
+    page.paragraph(entry_at,
+                   fmt::format("{} that {} not hold, as in build 1", counted(alike, "claim"),
+                               alike == 1 ? "does" : "do"),
+                   Ink::soft);
 }
 
 // Another build by what differs from the best one.
@@ -140,10 +163,7 @@ void put_other(TextPage& page, const PlannedBuild& build, const PlannedBuild& be
       page.labelled(entry_at, clean_text(part.place), body_at,
                     "nothing in place of " + part_words(part));
   }
-  for (const Claim* claim : nearest_first(build.claims)) {
-    if (claim->verdict == Verdict::holds) break;
-    put_claim(page, *claim);
-  }
+  put_other_claims(page, build, best);
 }
 
 void put_conflict(TextPage& page, const Conflict& conflict) {
@@ -164,7 +184,7 @@ void put_proof(TextPage& page, const Proof& proof) {
   page.heading(0, "PROOF", clean_text(proof.status));
   std::string sums = fmt::format("{} looked at, {} judged whole", counted(proof.nodes, "node"),
                                  counted(proof.leaves, "build"));
-  if (!proof.bound.currency.view().empty())
+  if (!money_words(proof.bound).empty())
     sums += fmt::format("; no build scores above {}", to_string(proof.bound));
   page.paragraph(entry_at, sums + ".");
   for (const PrunedLine& line : proof.pruned)

@@ -29,17 +29,7 @@ std::string name_line(const Claim& claim) {
   if (!claim.where.empty()) out += fmt::format(" ({})", clean_text(claim.where));
   if (claim.grade == Grade::tells) out += ", tells only";
   if (!claim.load.empty()) out += ", load " + clean_text(claim.load);
-  out += fmt::format("; {}", rigproof::name_of(claim.basis));
-  if (!claim.source.empty() && claim.source != rigproof::name_of(claim.basis))
-    out += fmt::format(": {}", clean_text(claim.source));
-  return out;
-}
-
-std::string numbers_line(const Claim& claim) {
-  std::string out = room_words(claim);
-  const std::string share = share_words(claim);
-  if (!out.empty() && !share.empty() && claim.margin->value != 0.0) out += ", " + share;
-  if (claim.odds) out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
+  out += "; " + grounds_words(claim);
   return out;
 }
 
@@ -97,7 +87,7 @@ std::string margin_bar_text(const Claim& claim, int columns) {
 void put_claim(TextPage& page, const Claim& claim) {
   page.labelled(verdict_at, rigproof::name_of(claim.verdict), body_at, clean_text(claim.statement),
                 ink_of(claim), Ink::strong);
-  const std::string numbers = numbers_line(claim);
+  const std::string numbers = numbers_words(claim);
   const bool barred = claim.margin_frac || claim.verdict == Verdict::unknown;
   const std::string bar = barred ? margin_bar_text(claim, bar_columns) : std::string{};
   if (barred && !numbers.empty())

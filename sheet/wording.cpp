@@ -29,9 +29,22 @@ bool is_combining(char32_t c) {
   return (c >= 0x0300 && c <= 0x036F) || (c >= 0x200B && c <= 0x200D) || c == 0xFE0F;
 }
 
-std::string with_unit(double value, const std::string& unit) {
-  return unit.empty() ? readable(value, 4)
-                      : fmt::format("{} {}", readable(value, 4), clean_text(unit));
+// Money keeps its minor digits; what is certain gets one more digit than what is not.
+std::string number_words(double value, const std::string& unit, bool certain) {
+  const std::optional<Currency> currency = parse_currency(unit);
+  if (!currency || std::abs(value) > 1e12) return readable(value, certain ? 4 : 3);
+  const double minor = value * std::pow(10.0, minor_digits(*currency));
+  const std::string money = to_string(Money{*currency, std::llround(minor)});
+  return money.substr(0, money.find(' '));
+}
+
+std::string with_unit(double value, const std::string& unit, bool certain = true) {
+  const std::string number = number_words(value, unit, certain);
+  return unit.empty() ? number : fmt::format("{} {}", number, clean_text(unit));
+}
+
+bool has_spread(const Quantity& quantity) {
+  return quantity.low && quantity.high && *quantity.low != *quantity.high;
 }
 
 std::string_view over_or_short(const Claim& claim) {
@@ -66,9 +79,11 @@ int columns_of(std::string_view text) {
 
 std::string words(const Quantity& quantity) {
   if (!quantity.text.empty()) return clean_text(quantity.text);
-  std::string out = with_unit(quantity.value, quantity.unit);
-  if (quantity.low && quantity.high && *quantity.low != *quantity.high)
-    out += fmt::format(" ({} to {})", readable(*quantity.low, 4), readable(*quantity.high, 4));
+  const bool spread = has_spread(quantity);
+  std::string out = with_unit(quantity.value, quantity.unit, !spread);
+  if (spread)
+    out += fmt::format(" ({} to {})", number_words(*quantity.low, quantity.unit, false),
+                       number_words(*quantity.high, quantity.unit, false));
   return out;
 }
 
@@ -92,7 +107,8 @@ std::string room_words(const Claim& claim) {
   if (!claim.margin || !claim.margin->text.empty()) return {};
   const double value = claim.margin->value;
   if (value == 0.0) return "exactly at the limit";
-  const std::string size = with_unit(std::abs(value), claim.margin->unit);
+  const std::string size =
+      with_unit(std::abs(value), claim.margin->unit, !has_spread(*claim.margin));
   return fmt::format("{} {}", size, value > 0.0 ? "left" : over_or_short(claim));
 }
 
@@ -109,6 +125,22 @@ std::string odds_words(double odds) {
   if (odds > 0.99 && odds < 1.0) return "above 0.99";
   if (odds < 0.01 && odds > 0.0) return "below 0.01";
   return fmt::format("{:.2f}", odds);
+}
+
+std::string numbers_words(const Claim& claim) {
+  std::string out = room_words(claim);
+  const std::string share = share_words(claim);
+  if (!out.empty() && !share.empty() && claim.margin->value != 0.0) out += ", " + share;
+  if (claim.odds && *claim.odds > 0.0 && *claim.odds < 1.0)
+    out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
+  return out;
+}
+
+std::string grounds_words(const Claim& claim) {
+  const std::string source = clean_text(claim.source);
+  const std::string basis{rigproof::name_of(claim.basis)};
+  if (source.empty() || source.starts_with(basis)) return source.empty() ? basis : source;
+  return fmt::format("{}: {}", basis, source);
 }
 
 std::string cell_words(const Missing& missing) {
@@ -157,6 +189,14 @@ std::string setting_words(const TitleLine& title) {
     out += fmt::format(", {} for each rendered one",
                        counted(title.generated_per_rendered, "generated frame"));
   return out;
+}
+
+std::string money_words(const Money& money) {
+  return money.currency.view().empty() ? std::string{} : to_string(money);
+}
+
+bool was_searched(const Proof& proof) {
+  return proof.status == "proven" || proof.status == "not proven" || proof.status == "impossible";
 }
 
 std::string change_words(const Money& change, std::string_view less, std::string_view more) {

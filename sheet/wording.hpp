@@ -28,6 +28,10 @@ namespace rigproof::sheet {
 [[nodiscard]] std::string room_words(const Claim& claim);
 /// `1.2 % of the limit`; empty without a fraction.
 [[nodiscard]] std::string share_words(const Claim& claim);
+/// `4 mm left, 1.2 % of the limit, odds 0.86`; odds of exactly 0 or 1 are left to the verdict.
+[[nodiscard]] std::string numbers_words(const Claim& claim);
+/// `model: air model page, equation 21`; the basis once when the source begins with it.
+[[nodiscard]] std::string grounds_words(const Claim& claim);
 /// `0.86`; never rounded up to 1 or down to 0.
 [[nodiscard]] std::string odds_words(double odds);
 /// `12.4 %` of a fraction, three significant digits.
@@ -48,6 +52,11 @@ namespace rigproof::sheet {
 [[nodiscard]] std::string goal_words(const TitleLine& title);
 /// `3840 x 2160, drawn at 67 %, 1 generated frame for each`: the setting of a title.
 [[nodiscard]] std::string setting_words(const TitleLine& title);
+
+/// `1,350.00 EUR`; empty for money without a currency, which stands for none at all.
+[[nodiscard]] std::string money_words(const Money& money);
+/// A search stands behind it: a build that was only judged has no bound and no nodes to tell of.
+[[nodiscard]] bool was_searched(const Proof& proof);
 
 /// `12.00 EUR less`, `3.50 EUR more`, `the same`; the words for less and more may be others.
 [[nodiscard]] std::string change_words(const Money& change, std::string_view less = "less",
