@@ -130,23 +130,35 @@ std::optional<Row> Catalog::find_row(int table, std::string_view id) const {
   return rows.row_of_word[*found];
 }
 
-std::string Catalog::key_part(ColumnId column, Row row) const {
-  const ColumnSpec& what = spec(column);
+std::string Catalog::money_text(ColumnId column, Row row) const {
+  const auto columns = spec(column.table).columns;
+  const auto at = std::ranges::find(columns, Type::currency, &ColumnSpec::type);
+  RP_EXPECT(at != columns.end());  // the schema gives every table with amounts a currency column
+  const ColumnId code{column.table, static_cast<std::uint8_t>(at - columns.begin())};
+  const auto currency = parse_currency(word(code, row));
+  const auto amount = minor(column, row);
+  RP_EXPECT(currency && amount);
+  if (!currency || !amount) return {};  // said for tools that do not know RP_EXPECT
+  return to_plain({*currency, *amount});
+}
+
+std::string Catalog::text(ColumnId column, Row row) const {
   if (absent(column, row)) return {};
-  switch (what.type) {
+  switch (spec(column).type) {
     case Type::number:
     case Type::count:
       return shortest(number(column, row));
     case Type::flag:
-      return *flag(column, row) ? "yes" : "no";
+      return flag(column, row).value_or(false) ? "yes" : "no";
     case Type::date:
-      return to_string(*date(column, row));
+      return to_string(date(column, row).value_or(Date{}));
     case Type::money:
-      return std::to_string(*minor(column, row));
-    case Type::reference:
-      if (what.refers == "part") return std::string(id(part(column, row)));
-      return std::string(
-          word({static_cast<std::uint8_t>(*find_table(what.refers)), 0}, reference(column, row)));
+      return money_text(column, row);
+    case Type::reference: {
+      if (spec(column).refers == "part") return std::string(id(part(column, row)));
+      const auto target = static_cast<std::uint8_t>(target_of(spec(column)));
+      return std::string(word({target, 0}, reference(column, row)));
+    }
     default:
       return std::string(word(column, row));
   }
@@ -156,7 +168,7 @@ std::string Catalog::row_key(int table, Row row) const {
   std::string key;
   for (int c = 0; c < spec(table).key_columns; ++c) {
     if (c > 0) key += '/';
-    key += key_part({static_cast<std::uint8_t>(table), static_cast<std::uint8_t>(c)}, row);
+    key += text({static_cast<std::uint8_t>(table), static_cast<std::uint8_t>(c)}, row);
   }
   return key;
 }

@@ -58,6 +58,19 @@ TEST(Catalog, RowsOfAPartComeInFileOrder) {
   EXPECT_EQ(rows(table("case_mounts"), "white-case"), std::vector<Row>{});    // no such file
 }
 
+TEST(Catalog, AnyCellHasItsText) {
+  const Catalog c = make();
+  EXPECT_EQ(c.text(column("cooler", "height_mm"), 0), "160");
+  EXPECT_EQ(c.text(column("cooler", "rated_heat_w"), 1), "");
+  EXPECT_EQ(c.text(column("offers", "part"), 1), "quick-six");
+  EXPECT_EQ(c.text(column("offers", "seller"), 1), "shop-a");
+  EXPECT_EQ(c.text(column("offers", "price"), 1), "1.05");
+  EXPECT_EQ(c.text(column("offers", "price"), 0), "3.00");
+  EXPECT_EQ(c.text(column("offers", "seen"), 2), "2026-09-21");
+  EXPECT_EQ(c.text(column("offers", "tax_included"), 2), "no");
+  EXPECT_EQ(c.text(column("cooler_sockets", "socket"), 3), "a, \"b\"");
+}
+
 TEST(Catalog, KeysJoinTheKeyColumns) {
   const Catalog c = make();
   EXPECT_EQ(c.row_key(table("cooler"), 1), "flat");
@@ -180,8 +193,8 @@ TEST(WriteTable, ReadsBackToTheSameValues) {
     ASSERT_EQ(c.rows(t), d.rows(t)) << spec(t).name;
     for (Row row = 0; row < c.rows(t); ++row) {
       EXPECT_EQ(c.row_key(t, row), d.row_key(t, row));
-      for (std::uint8_t i = 0; i < spec(t).columns.size(); ++i) {
-        const ColumnId id{static_cast<std::uint8_t>(t), i};
+      for (std::size_t i = 0; i < spec(t).columns.size(); ++i) {
+        const ColumnId id{static_cast<std::uint8_t>(t), static_cast<std::uint8_t>(i)};
         ASSERT_EQ(c.absent(id, row), d.absent(id, row)) << spec(t).name << '.' << spec(id).name;
         if (c.absent(id, row)) continue;
         switch (spec(id).type) {

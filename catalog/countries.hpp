@@ -18,16 +18,17 @@ inline constexpr std::string_view country_codes =
 static_assert(country_codes.size() == 2 * 249);
 
 [[nodiscard]] constexpr bool is_country(std::string_view code) {
-  constexpr auto known = [] {
+  constexpr auto place = [](char first, char second) {
+    return static_cast<std::size_t>(first - 'A') * 26U + static_cast<std::size_t>(second - 'A');
+  };
+  constexpr auto known = [place] {
     std::array<bool, 26 * 26> table{};
     for (std::size_t i = 0; i < country_codes.size(); i += 2)
-      table[static_cast<std::size_t>((country_codes[i] - 'A') * 26 +
-                                     (country_codes[i + 1] - 'A'))] = true;
+      table[place(country_codes[i], country_codes[i + 1])] = true;
     return table;
   }();
-  if (code.size() != 2 || code[0] < 'A' || code[0] > 'Z' || code[1] < 'A' || code[1] > 'Z')
-    return false;
-  return known[static_cast<std::size_t>((code[0] - 'A') * 26 + (code[1] - 'A'))];
+  const auto capital = [](char c) { return c >= 'A' && c <= 'Z'; };
+  return code.size() == 2 && capital(code[0]) && capital(code[1]) && known[place(code[0], code[1])];
 }
 
 }  // namespace rigproof

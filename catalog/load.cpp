@@ -70,8 +70,8 @@ void CatalogBuilder::check_files(const std::vector<TableFile>& files) {
     return;
   }
   std::vector<int> given(schema::tables.size());
-  std::vector<std::string_view> names;
-  for (const TableSpec& table : schema::tables) names.push_back(table.name);
+  std::array<std::string_view, schema::tables.size()> names;
+  std::ranges::transform(schema::tables, names.begin(), &TableSpec::name);
   for (const TableFile& file : files) {
     const std::string_view name = table_name_of(file.name);
     if (const auto table = find_table(name)) {

@@ -60,8 +60,8 @@ void ask_for_all(const Catalog& catalog) {
   for (int t = 0; t < schema::table_count; ++t) {
     for (Row row = 0; row < catalog.rows(t); ++row) {
       require(!catalog.row_key(t, row).empty() && catalog.line(t, row) >= 2);
-      for (std::uint8_t c = 0; c < spec(t).columns.size(); ++c) {
-        const ColumnId id{static_cast<std::uint8_t>(t), c};
+      for (std::size_t c = 0; c < spec(t).columns.size(); ++c) {
+        const ColumnId id{static_cast<std::uint8_t>(t), static_cast<std::uint8_t>(c)};
         require(!(spec(id).required && catalog.absent(id, row)));
         (void)catalog.provenance(id, row);
         if (spec(id).type == Type::number || spec(id).type == Type::count) {

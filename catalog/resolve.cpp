@@ -79,7 +79,7 @@ void Resolver::resolve(int table) {
 
 bool Resolver::broken_target(const ColumnSpec& column) {
   if (column.refers != "part") {
-    const int target = *find_table(column.refers);
+    const int target = target_of(column);
     return b_.state(target).broken || (!b_.data(target).present && spec(target).required);
   }
   for (int t = 0; t < kind_count; ++t)
@@ -94,7 +94,7 @@ bool Resolver::resolve_reference(int table, std::size_t c, Row row) {
   cell = no_row;
   if (word == 0) return true;
   const bool any_part = column.refers == "part";
-  const int target = any_part ? 0 : *find_table(column.refers);
+  const int target = target_of(column);
   const IdEntry entry = b_.id_entry(target, word);
   if (entry.line == 0 || (!any_part && entry.table != target)) {
     if (broken_target(column)) return false;  // that table's own fault is told once, there

@@ -82,6 +82,13 @@ consteval int table(std::string_view name) {
     if (spec(t).name == name) return t;
   return {};
 }
+/// The table a reference column refers to; the first part table for "part". Contract: it is a reference.
+[[nodiscard]] constexpr int target_of(const ColumnSpec& column) {
+  int t = 0;
+  if (column.refers != "part")
+    while (spec(t).name != column.refers) ++t;
+  return t;
+}
 [[nodiscard]] constexpr std::optional<Kind> find_kind(std::string_view name) {
   const auto t = find_table(name);
   if (!t || *t >= kind_count) return {};
