@@ -13,7 +13,7 @@
 
 #include "base/text.hpp"
 #include "catalog/brief_keys.hpp"
-#include "catalog/small_catalog.hpp"
+#include "catalog/brief_texts.hpp"
 
 namespace rigproof {
 namespace {
@@ -24,39 +24,7 @@ using testing::ElementsAre;
 using testing::Field;
 using testing::HasSubstr;
 
-const Catalog& parts() {
-  static const Catalog catalog = small_catalog();
-  return catalog;
-}
-
-auto read(std::string_view toml) { return read_brief(toml, "my.toml", parts()); }
-
-std::vector<Complaint> complaints_of(std::string_view toml) {
-  const auto brief = read(toml);
-  if (brief) return {};
-  return brief.error().shown();
-}
-
-/// The one complaint of a text that has exactly one.
-std::string only_complaint(std::string_view toml) {
-  const auto all = complaints_of(toml);
-  if (all.size() == 1) return to_string(all.front());
-  std::string text = fmt::format("{} complaints:\n", all.size());
-  for (const Complaint& complaint : all) text += to_string(complaint) + '\n';
-  return text;
-}
-
-/// Line of the first occurrence, from 1.
-int line_of(std::string_view text, std::string_view what) {
-  const std::size_t at = text.find(what);
-  EXPECT_NE(at, std::string_view::npos) << what;
-  return 1 + static_cast<int>(std::ranges::count(text.substr(0, at), '\n'));
-}
-
-const std::string head = "[brief]\nname = \"a\"\nas_of = 2026-10-01\n";
-const std::string market =
-    "[[markets]]\nmarket = \"IE\"\ncurrency = \"EUR\"\nbudget = \"1350.00\"\n";
-const std::string smallest = head + market;  // 7 lines
+using namespace brief_texts;
 
 TEST(Brief, TheExampleOfThePageReadsAsWritten) {
   const auto brief = read(brief_example());
@@ -466,84 +434,6 @@ TEST(Brief, EverythingWrongIsSaidInOneGo) {
   std::vector<std::size_t> lines;
   for (const Complaint& complaint : all) lines.push_back(complaint.line);
   EXPECT_THAT(lines, testing::UnorderedElementsAre(1U, 2U, 3U, 4U, 6U, 8U, 9U));
-}
-
-// ---- bytes that are no brief --------------------------------------------------------------------
-
-TEST(BriefBytes, AnEmptyFileLacksItsHeadAndMarkets) {
-  const auto all = complaints_of("");
-  ASSERT_EQ(all.size(), 2U);
-  EXPECT_EQ(to_string(all[0]),
-            "my.toml: there is no [brief]; expected a table [brief] with name and as_of");
-  EXPECT_EQ(to_string(all[1]), "my.toml: there is no market; expected at least one [[markets]]");
-}
-
-TEST(BriefBytes, ASyntaxErrorIsOneComplaintAtItsPlace) {
-  EXPECT_THAT(only_complaint("[brief]\nname = \"a\"\nas_of 2026-10-01\n"),
-              HasSubstr("my.toml:3:7: not TOML"));
-  EXPECT_THAT(only_complaint("[brief]\nname = \"a\"\nname = \"b\"\n"), HasSubstr("my.toml:3:"));
-}
-
-TEST(BriefBytes, NotUtf8IsSaidWithTheByte) {
-  EXPECT_EQ(only_complaint("[brief]\nname = \"\xC3\xA9 caf\xE9\"\n"),
-            "my.toml:2:14: not UTF-8; expected the file saved as UTF-8; got \"byte 0xE9\"");
-}
-
-// 10 + 13 + 20 characters stand before the x; bytes would be two more.
-TEST(BriefBytes, ColumnsCountCharacters) {
-  EXPECT_THAT(only_complaint(
-                  "brief = { name = \"\xC3\xA9\xC3\xA9\", as_of = 2026-10-01, x = 1 }\n" + market),
-              HasSubstr("my.toml:1:44: unknown key"));
-}
-
-TEST(BriefBytes, ABomAndCrLfAreFine) {
-  std::string text = smallest;
-  for (std::size_t at = 0; (at = text.find('\n', at)) != std::string::npos; at += 2)
-    text.replace(at, 1, "\r\n");
-  EXPECT_TRUE(read("\xEF\xBB\xBF" + text)) << only_complaint("\xEF\xBB\xBF" + text);
-}
-
-TEST(BriefBytes, NestingNumbersAndSizeAreBounded) {
-  EXPECT_THAT(only_complaint("x = " + std::string(100'000, '[')), HasSubstr("my.toml:1:"));
-  std::string dotted = "a";
-  for (int i = 0; i < 50'000; ++i) dotted += ".a";
-  EXPECT_THAT(only_complaint(dotted + " = 1\n"),
-              HasSubstr("my.toml:1:32: a dotted key is too long"));
-  EXPECT_THAT(only_complaint('[' + dotted + "]\n"), HasSubstr("a dotted key is too long"));
-  EXPECT_THAT(only_complaint(smallest + "x = 99999999999999999999\n"), HasSubstr("my.toml:8:"));
-  EXPECT_THAT(only_complaint(std::string(300 * 1024, '\n')), HasSubstr("expected at most 262144"));
-  EXPECT_EQ(complaints_of(std::string("[brief]\0", 8)).size(), 1U);
-}
-
-// TOML 1.0: bare keys and values are ASCII; strings (also after a line-ending backslash, which
-// swallows the white space up to the next other character) and comments may hold anything.
-TEST(BriefBytes, CharactersBeyondAsciiStandInStringsAndComments) {
-  EXPECT_THAT(only_complaint("[brief]\nname = caf\xC3\xA9\n"), HasSubstr("my.toml:2:"));
-  EXPECT_THAT(only_complaint("\xC2\xA7 = 1\n"), HasSubstr("my.toml:1:1: not TOML"));
-  const auto brief = read(
-      "# \xC2\xA7\n[brief]\nname = \"\"\"a \\\n  \xC2\xA7 \xE2\x82\xAC\"\"\" # \xC2\xA0\nas_of = "
-      "2026-10-01\n" +
-      market);
-  ASSERT_TRUE(brief) << brief.error().report();
-  EXPECT_EQ(brief->name, "a \xC2\xA7 \xE2\x82\xAC");
-}
-
-// Points inside strings and comments are no dotted keys, also after awkward endings of strings.
-TEST(BriefBytes, ProseMayHavePoints) {
-  const std::string points(60, '.');
-  EXPECT_THAT(
-      complaints_of(smallest + "# " + points + "\n[because.case]\nid = \"white-case\"\nwhy = '" +
-                    points + "' # it's " + points + "\n"),
-      testing::IsEmpty());
-  EXPECT_THAT(only_complaint("x = \"\"\"a\"\"\"\"\"\ny = \"" + points + "\\\"" + points + "\"\n" +
-                             "[brief]\nname=\"a\"\nas_of=2026-10-01\n" + market),
-              HasSubstr("2 complaints"));  // x and y are unknown, nothing else
-}
-
-TEST(BriefBytes, ControlCharactersStayOutOfTexts) {
-  EXPECT_EQ(complaints_of("[brief]\nname = \"a\\u001B[31m\"\nas_of = 2026-10-01\n" + market).size(),
-            1U);
-  EXPECT_EQ(complaints_of("[brief]\nname = \"  \"\nas_of = 2026-10-01\n" + market).size(), 1U);
 }
 
 }  // namespace
