@@ -58,7 +58,7 @@ void compare(std::uint64_t seed, Seen& seen) {
 class WholePlans : public testing::TestWithParam<int> {};
 
 TEST_P(WholePlans, EqualBruteForceOnRandomCatalogs) {
-  constexpr std::uint64_t seeds = 260;
+  constexpr std::uint64_t seeds = 320;
   const std::uint64_t first = static_cast<std::uint64_t>(GetParam()) * seeds;
   Seen seen;
   for (std::uint64_t seed = first + 1; seed <= first + seeds; ++seed) compare(seed, seen);

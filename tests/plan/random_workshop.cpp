@@ -119,14 +119,14 @@ class Maker {
       const std::string name = id("case", i);
       tables_.row("case", {{"id", name}, {"form_factors", pick({"ATX|microATX", "ATX|microATX", "microATX"})}, {"psu_forms", "ATX"}, {"width_mm", "210"},
                            {"height_mm", "450"}, {"depth_mm", "420"}, {"volume_l", text(30, 50, 10)}, {"card_slots", "7"}, {"bays_2_5", text(0, 2)}, {"bays_3_5", "1"}});
-      tables_.row("case_clearances", {{"case", name}, {"limits", "card-length"}, {"when", "always"}, {"by_mm", text(290, 350, 20)}});
+      tables_.row("case_clearances", {{"case", name}, {"limits", "card-length"}, {"when", "always"}, {"by_mm", text(280, 340, 30)}});
       tables_.row("case_clearances", {{"case", name}, {"limits", "card-length"}, {"when", "front"}, {"by_mm", "10"}});
       if (chance(90)) tables_.row("case_clearances", {{"case", name}, {"limits", "cooler-height"}, {"when", "always"}, {"by_mm", text(145, 185, 20)}});
       tables_.row("case_clearances", {{"case", name}, {"limits", "supply-length"}, {"when", "always"}, {"by_mm", text(165, 225, 20)}});
       tables_.row("case_mounts", {{"case", name}, {"mount", "front"}, {"face", "front"}, {"fan_sizes_mm", "120"}, {"fan_places", "2"},
                                   {"radiators_mm", chance(70) ? "240" : "none"}, {"depth_mm", "60"}});
       tables_.row("case_mounts", {{"case", name}, {"mount", "rear"}, {"face", "rear"}, {"fan_sizes_mm", "120"}, {"fan_places", "1"}, {"radiators_mm", "none"}, {"depth_mm", "40"}});
-      tables_.row("case_fans", {{"case", name}, {"mount", "rear"}, {"size_mm", "120"}, {"count", "1"}});
+      tables_.row("case_fans", {{"case", name}, {"mount", "rear"}, {"size_mm", "120"}, {"count", chance(60) ? "1" : "0"}});
       if (chance(75)) tables_.row("case_fans", {{"case", name}, {"mount", "front"}, {"size_mm", "120"}, {"count", text(0, 2)}});
     }
   }
@@ -134,13 +134,13 @@ class Maker {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("psu", i);
-      tables_.row("psu", {{"id", name}, {"form", "ATX"}, {"length_mm", holey(text(140, 180, 20))}, {"rated_power_w", holey(text(350, 750, 100))}});
+      tables_.row("psu", {{"id", name}, {"form", "ATX"}, {"length_mm", holey(text(140, 180, 20))}, {"rated_power_w", holey(text(300, 640, 20))}});
       for (const auto& [connector, most] : {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
         tables_.row("psu_cables", {{"psu", name}, {"connector", connector}, {"count", text(1, most)}});
     }
   }
   void small_things() {
-    if (chance(50))
+    if (chance(85))
       tables_.row("fan", {{"id", id("fan", 0)}, {"size_mm", "120"}, {"thickness_mm", "25"}, {"current_a", "0.2"}, {"speed_rpm", "1500"}});
     if (chance(60)) tables_.row("other", {{"id", id("other", 0)}, {"what", "wifi-card"}, {"power_w", "3"}});
   }
