@@ -1,23 +1,9 @@
 // Measuring allocates nothing once the cells' draws are made: every rule, on a whole build.
 #include <gtest/gtest.h>
 
-#include <cstdlib>
-#include <new>
-
 #include "analysis/match/match_rules.hpp"
+#include "tests/support/allocations.hpp"
 #include "tests/support/scene.hpp"
-
-namespace {
-std::size_t allocations = 0;
-}
-
-void* operator new(std::size_t size) {
-  ++allocations;
-  if (void* memory = std::malloc(size == 0 ? 1 : size)) return memory;
-  throw std::bad_alloc();
-}
-void operator delete(void* memory) noexcept { std::free(memory); }
-void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
 
 namespace rigproof {
 namespace {
@@ -73,10 +59,7 @@ TEST(Measure, AllocatesNothing) {
     for (const Rule* rule : rules) {
       EXPECT_GT(rule->places(facts), 0) << rule->id;
       for (int place = 0; place < rule->places(facts); ++place, ++claims) {
-        (void)judge(*rule, facts, place);  // makes the draws
-        const std::size_t before = allocations;
-        (void)judge(*rule, facts, place);
-        EXPECT_EQ(allocations, before) << rule->id;
+        EXPECT_EQ(test_support::allocations_of(*rule, facts, place), 0U) << rule->id;
       }
     }
   EXPECT_GE(claims, 27);
