@@ -16,7 +16,19 @@ namespace rigproof {
 
 /// The kinds of part, in the order of their tables in `schema::tables`. The PC case is `chassis` in
 /// identifiers and `case` in files.
-enum class Kind : std::uint8_t { cpu, board, memory, gpu, storage, cooler, chassis, psu, fan, display, other };
+enum class Kind : std::uint8_t {
+  cpu,
+  board,
+  memory,
+  gpu,
+  storage,
+  cooler,
+  chassis,
+  psu,
+  fan,
+  display,
+  other
+};
 inline constexpr int kind_count = 11;
 
 namespace schema {
@@ -34,17 +46,21 @@ inline constexpr std::array tables = {
     TableSpec{"display", "displays", display_columns, 1, false},
     TableSpec{"other", "brackets, hubs, adapters, paste, licences", other_columns, 1, false},
     TableSpec{"board_m2", "drive sockets of a board, one by one", board_m2_columns, 2, false},
-    TableSpec{"cooler_sockets", "processor sockets a cooler fits", cooler_sockets_columns, 2, false},
+    TableSpec{"cooler_sockets", "processor sockets a cooler fits", cooler_sockets_columns, 2,
+              false},
     TableSpec{"gpu_inputs", "auxiliary power inputs of a card", gpu_inputs_columns, 2, false},
     TableSpec{"gpu_outputs", "display outputs of a card", gpu_outputs_columns, 2, false},
     TableSpec{"psu_cables", "plugs a supply offers", psu_cables_columns, 2, false},
-    TableSpec{"case_mounts", "places for fans and radiators in a case", case_mounts_columns, 2, false},
-    TableSpec{"case_clearances", "room in a case, and what takes from it", case_clearances_columns, 3, false},
+    TableSpec{"case_mounts", "places for fans and radiators in a case", case_mounts_columns, 2,
+              false},
+    TableSpec{"case_clearances", "room in a case, and what takes from it", case_clearances_columns,
+              3, false},
     TableSpec{"case_fans", "fans a case comes with", case_fans_columns, 2, false},
     TableSpec{"titles", "games and programs with one preset of settings", titles_columns, 1, false},
     TableSpec{"sellers", "who sells", sellers_columns, 1, true},
     TableSpec{"offers", "prices seen", offers_columns, 5, true},
-    TableSpec{"provenance", "where cells come from and how sure they are", provenance_columns, 3, false},
+    TableSpec{"provenance", "where cells come from and how sure they are", provenance_columns, 3,
+              false},
 };
 inline constexpr int table_count = static_cast<int>(tables.size());
 
@@ -82,7 +98,8 @@ consteval int table(std::string_view name) {
     if (spec(t).name == name) return t;
   return {};
 }
-/// The table a reference column refers to; the first part table for "part". Contract: it is a reference.
+/// The table a reference column refers to; the first part table for "part". Contract: it is a
+/// reference.
 [[nodiscard]] constexpr int target_of(const ColumnSpec& column) {
   int t = 0;
   if (column.refers != "part")

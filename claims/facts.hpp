@@ -23,8 +23,8 @@ class CellDraws {
   [[nodiscard]] const Draws& of(ColumnId column, Row row);
   [[nodiscard]] std::uint64_t seed() const { return seed_; }
 
-  /// Draws that an engine made from cells and would make again: kept under a key of the engine's own
-  /// (first word: which of its functions) that says all they rest on.
+  /// Draws that an engine made from cells and would make again: kept under a key of the engine's
+  /// own (first word: which of its functions) that says all they rest on.
   using Key = std::array<std::uint64_t, 6>;
   [[nodiscard]] const Draws* kept(const Key& key) const;
   void keep(const Key& key, const Draws& draws) { kept_.emplace(key, draws); }

@@ -97,9 +97,9 @@ struct Rule {
   /// Measured units in one shown unit: money is compared in whole minor units and shown in major
   /// ones (100 for EUR). Null: 1.
   double (*divisor_at)(const Facts&, int place) = nullptr;
-  /// Sums that are at most a capacity: the kind whose part states the capacity (the limit). The other
-  /// kinds add terms that are never negative and do not depend on each other, so that known terms
-  /// over the capacity fail whatever the absent ones are, and a planner may bound the sum.
+  /// Sums that are at most a capacity: the kind whose part states the capacity (the limit). The
+  /// other kinds add terms that are never negative and do not depend on each other, so that known
+  /// terms over the capacity fail whatever the absent ones are, and a planner may bound the sum.
   std::optional<Kind> capacity = {};
 };
 

@@ -141,8 +141,8 @@ Draws remembered(const Facts& facts, const CellDraws::Key& key, Make make) {
   return draws;
 }
 
-Draws fresh_cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Draws& effective_mt_s,
-                   Measure& measure) {
+Draws fresh_cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu,
+                         const Draws& effective_mt_s, Measure& measure) {
   const Row title = title_row(facts, goal);
   if (title == no_row || cpu == no_row) return Draws::absent();
   const Cell demand = read(facts, measure, column("titles", "cpu_ms"), title);
@@ -207,8 +207,12 @@ Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row cpu, const Dra
                    Measure& measure) {
   if (effective_mt_s.is_absent() || !effective_mt_s.is_certain())
     return fresh_cpu_stage_ms(facts, goal, cpu, effective_mt_s, measure);
-  const CellDraws::Key key = {cpu_stage_tag, title_row(facts, goal), cpu,
-                              std::bit_cast<std::uint64_t>(effective_mt_s[0]), 0, 0};
+  const CellDraws::Key key = {cpu_stage_tag,
+                              title_row(facts, goal),
+                              cpu,
+                              std::bit_cast<std::uint64_t>(effective_mt_s[0]),
+                              0,
+                              0};
   return remembered(facts, key,
                     [&] { return fresh_cpu_stage_ms(facts, goal, cpu, effective_mt_s, measure); });
 }
@@ -223,13 +227,13 @@ Draws cpu_stage_ms(const Facts& facts, const TitleGoal& goal, Measure& measure) 
 }
 
 Draws gpu_stage_ms(const Facts& facts, const TitleGoal& goal, Row gpu, Measure& measure) {
-  const CellDraws::Key key = {gpu_stage_tag,
-                              title_row(facts, goal),
-                              gpu,
-                              static_cast<std::uint64_t>(goal.width_px) << 32U |
-                                  static_cast<std::uint64_t>(goal.height_px),
-                              std::bit_cast<std::uint64_t>(goal.render_scale),
-                              static_cast<std::uint64_t>(goal.generated_per_rendered)};
+  const CellDraws::Key key = {
+      gpu_stage_tag,
+      title_row(facts, goal),
+      gpu,
+      static_cast<std::uint64_t>(goal.width_px) << 32U | static_cast<std::uint64_t>(goal.height_px),
+      std::bit_cast<std::uint64_t>(goal.render_scale),
+      static_cast<std::uint64_t>(goal.generated_per_rendered)};
   return remembered(facts, key, [&] { return fresh_gpu_stage_ms(facts, goal, gpu, measure); });
 }
 

@@ -31,22 +31,22 @@ struct ColumnSpec {
   Type type;
   std::string_view meaning;
   bool required = false;
-  double min = 0.0;                  ///< numbers only; smallest sensible value
-  double max = 1e9;                  ///< numbers only; largest sensible value
-  double tolerance = 0.0;            ///< half-width in the column's unit; a cell is uniform over it
-  double tolerance_frac = 0.0;       ///< half-width as a share of the value
-  double class_low = no_number;      ///< what an absent cell may be (basis: common practice)
+  double min = 0.0;              ///< numbers only; smallest sensible value
+  double max = 1e9;              ///< numbers only; largest sensible value
+  double tolerance = 0.0;        ///< half-width in the column's unit; a cell is uniform over it
+  double tolerance_frac = 0.0;   ///< half-width as a share of the value
+  double class_low = no_number;  ///< what an absent cell may be (basis: common practice)
   double class_high = no_number;
-  std::string_view choices = {};     ///< tokens: the only ones allowed, separated by '|'; empty: any
-  std::string_view refers = {};      ///< references: the table referred to
+  std::string_view choices = {};  ///< tokens: the only ones allowed, separated by '|'; empty: any
+  std::string_view refers = {};   ///< references: the table referred to
 };
 
 struct TableSpec {
-  std::string_view name;             ///< file name without .csv
+  std::string_view name;  ///< file name without .csv
   std::string_view meaning;
   std::span<const ColumnSpec> columns;
-  int key_columns = 1;               ///< the first columns that together name a row
-  bool required = false;             ///< the folder is not a catalog without it
+  int key_columns = 1;    ///< the first columns that together name a row
+  bool required = false;  ///< the folder is not a catalog without it
 };
 
 /// A column by its place in the schema. Made only by column() (catalog/schema.hpp).

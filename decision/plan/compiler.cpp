@@ -12,7 +12,8 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options) : in_(inp
   in_.verdicts.use(in_.brief, in_.prices);
   slots_ = slot_options(in_.catalog, in_.brief, in_.prices, options.banned);
   std::erase_if(slots_, [](const KindSlot& slot) {
-    return slot.kind == Kind::display && slot.options.size() == 1 && slot.options.front().parts.empty();
+    return slot.kind == Kind::display && slot.options.size() == 1 &&
+           slot.options.front().parts.empty();
   });
   slot_of_.fill(-1);
   for (std::size_t s = 0; s < slots_.size(); ++s)
@@ -124,7 +125,8 @@ void Compiler::add_rules() {
       add_table(r, scope, groups);
     else
       problem_.checks.push_back(
-          {.scope = scope, .why = std::string(rule.id),
+          {.scope = scope,
+           .why = std::string(rule.id),
            .holds = [this, r, scope, groups = std::move(groups)](std::span<const int> choice) {
              return admits(r, scope, groups, choice);
            }});
@@ -141,7 +143,8 @@ void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const 
   bool forbids = false;
   for (int a = 0; a < rows; ++a)
     for (int b = 0; b < columns; ++b) {
-      const std::pair key{groups[0][static_cast<std::size_t>(a)], groups[1][static_cast<std::size_t>(b)]};
+      const std::pair key{groups[0][static_cast<std::size_t>(a)],
+                          groups[1][static_cast<std::size_t>(b)]};
       auto found = known.find(key);
       if (found == known.end()) {
         choice[static_cast<std::size_t>(scope[0])] = a;

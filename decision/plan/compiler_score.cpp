@@ -17,7 +17,8 @@ constexpr int head_slots = 4;
 }  // namespace
 
 int Compiler::memory_class_of(std::span<const int> head) const {
-  return in_.frames.memory_class(row_of(cpu_slot, head[cpu_slot]), row_of(board_slot, head[board_slot]),
+  return in_.frames.memory_class(row_of(cpu_slot, head[cpu_slot]),
+                                 row_of(board_slot, head[board_slot]),
                                  option(memory_slot, head[memory_slot]).parts.front());
 }
 
@@ -39,7 +40,8 @@ double Compiler::frame_bound(std::span<const int> head) const {
     return in_.frames.utility_bound(cpu, mt_s, row_of(gpu_slot, head[gpu_slot]));
   double best = 0.0;
   for (std::size_t g = 0; g < slots_[gpu_slot].options.size(); ++g)
-    best = std::max(best, in_.frames.utility_bound(cpu, mt_s, row_of(gpu_slot, static_cast<int>(g))));
+    best =
+        std::max(best, in_.frames.utility_bound(cpu, mt_s, row_of(gpu_slot, static_cast<int>(g))));
   return best;
 }
 
@@ -57,7 +59,9 @@ void Compiler::add_score(bool feasibility) {
   const auto worth = static_cast<double>(first.budget.minor);
   for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c)
     fastest_.push_back(fastest_memory(row_of(cpu_slot, static_cast<int>(c))));
-  problem_.head_bound = [this, worth](std::span<const int> head) { return worth * frame_bound(head); };
+  problem_.head_bound = [this, worth](std::span<const int> head) {
+    return worth * frame_bound(head);
+  };
   problem_.head_value = [this, worth](std::span<const int> head) {
     return worth * in_.frames.utility(row_of(cpu_slot, head[cpu_slot]), memory_class_of(head),
                                       row_of(gpu_slot, head[gpu_slot]));

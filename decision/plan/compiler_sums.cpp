@@ -1,6 +1,6 @@
-// Sums against a capacity (Rule::capacity), such as all powers against the supply's rating: what they
-// allow before every slot is filled. The rule itself stays the judge; what is added here only has to
-// be necessary for it (P4, P5 in README.md).
+// Sums against a capacity (Rule::capacity), such as all powers against the supply's rating: what
+// they allow before every slot is filled. The rule itself stays the judge; what is added here only
+// has to be necessary for it (P4, P5 in README.md).
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -12,7 +12,8 @@
 namespace rigproof::plan {
 namespace {
 
-constexpr double thousandths = 1000.0;  // resources are whole numbers: thousandths of the rule's unit
+constexpr double thousandths =
+    1000.0;  // resources are whole numbers: thousandths of the rule's unit
 
 bool speaks_of(const Rule& rule, Kind kind) {
   return std::ranges::find(rule.kinds, kind) != rule.kinds.end();
@@ -25,7 +26,8 @@ void Compiler::add_sums() {
     const Rule& rule = *in_.verdicts.rules()[r];
     if (!rule.capacity || rule.grade == Grade::tells) continue;
     const int holder = slot_of_[static_cast<std::size_t>(*rule.capacity)];
-    if (holder >= 0 && !slots_[static_cast<std::size_t>(holder)].options.empty()) add_sum(r, holder);
+    if (holder >= 0 && !slots_[static_cast<std::size_t>(holder)].options.empty())
+      add_sum(r, holder);
   }
 }
 
@@ -79,7 +81,8 @@ void Compiler::add_sum(std::size_t r, int holder) {
   add_part_sums(r, holder, least_terms);
 }
 
-// (P5): the rule on the parts chosen so far and the capacity, with the least that the others can add.
+// (P5): the rule on the parts chosen so far and the capacity, with the least that the others can
+// add.
 void Compiler::add_part_sums(std::size_t r, int holder, const std::vector<double>& least_terms) {
   std::vector<int> scope;
   for (int s = 0; s < holder; ++s) {
@@ -101,7 +104,8 @@ void Compiler::add_part_sum(std::size_t r, const std::vector<int>& scope, double
   problem_.checks.push_back(
       {.scope = scope,
        .why = std::string(rule.id),
-       .holds = [this, &rule, scope, groups = groups_of(r, scope), rest, known](std::span<const int> choice) {
+       .holds = [this, &rule, scope, groups = groups_of(r, scope), rest,
+                 known](std::span<const int> choice) {
          std::string key;
          for (std::size_t i = 0; i < scope.size(); ++i) {
            const auto chosen = static_cast<std::size_t>(choice[static_cast<std::size_t>(scope[i])]);
@@ -129,9 +133,10 @@ bool Compiler::part_sum_admits(const Rule& rule, std::span<const int> scope,
   measure.deciding = true;
   rule.measure(facts, 0, measure);
   measure.value += rest;
-  // Where unknown is accepted, a part not yet chosen may make the whole unknown: then only a sum that
-  // is too much in every case may be given up.
-  if (admitted(rule, Verdict::unknown, in_.brief)) return measure.value.low() <= measure.limit.high();
+  // Where unknown is accepted, a part not yet chosen may make the whole unknown: then only a sum
+  // that is too much in every case may be given up.
+  if (admitted(rule, Verdict::unknown, in_.brief))
+    return measure.value.low() <= measure.limit.high();
   return admitted(rule, judge(rule, measure).verdict, in_.brief);
 }
 

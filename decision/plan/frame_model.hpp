@@ -11,8 +11,9 @@ namespace rigproof::plan {
 
 /// Worth of a build's frame rates: the weighted mean over the brief's titles of u(fps / target)
 /// (DESIGN section 6), 1 when every target is met exactly. A title whose rate is unknown counts 0.
-/// The rates depend on a build only through (cpu, memory class, card): the triple. A memory class is
-/// an effective memory speed with its channels, as cpu and board take it; equal numbers, equal rates.
+/// The rates depend on a build only through (cpu, memory class, card): the triple. A memory class
+/// is an effective memory speed with its channels, as cpu and board take it; equal numbers, equal
+/// rates.
 struct FrameModel {
   std::function<int(Row cpu, Row board, const Chosen& memory)> memory_class;
   /// No board makes this memory faster on this cpu than so many MT/s.

@@ -7,8 +7,9 @@ namespace rigproof::plan {
 namespace {
 
 constexpr int most_fans = 3;
-constexpr std::array slot_order = {Kind::cpu,    Kind::gpu,     Kind::memory, Kind::board, Kind::chassis, Kind::cooler,
-                                   Kind::storage, Kind::other,  Kind::fan,    Kind::psu,   Kind::display};
+constexpr std::array slot_order = {Kind::cpu,     Kind::gpu,    Kind::memory,  Kind::board,
+                                   Kind::chassis, Kind::cooler, Kind::storage, Kind::other,
+                                   Kind::fan,     Kind::psu,    Kind::display};
 
 bool optional_kind(Kind kind) {
   return kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
@@ -25,7 +26,8 @@ std::optional<Row> forced_row(const Catalog& catalog, const Brief& brief, Kind k
 
 class SlotMaker {
  public:
-  SlotMaker(const Catalog& catalog, const Brief& brief, const PriceBook& prices, const Banned& banned)
+  SlotMaker(const Catalog& catalog, const Brief& brief, const PriceBook& prices,
+            const Banned& banned)
       : catalog_(catalog), brief_(brief), prices_(prices), banned_(banned) {}
 
   KindSlot make(Kind kind) const {
@@ -37,7 +39,9 @@ class SlotMaker {
     if (only_forced && !forced) return slot;
     for (Row row = 0; row < catalog_.rows(table_of(kind)); ++row) {
       if (forced && row != *forced) continue;
-      if (kind == Kind::other && !forced && catalog_.word(column("other", "what"), row) != "wifi-card") continue;
+      if (kind == Kind::other && !forced &&
+          catalog_.word(column("other", "what"), row) != "wifi-card")
+        continue;
       const bool kept = prices_.kept({kind, row});
       const int most = kind == Kind::fan && !kept ? most_fans : 1;
       bool any = false;
@@ -52,7 +56,8 @@ class SlotMaker {
   std::size_t market_count() const { return static_cast<std::size_t>(prices_.markets()); }
 
   bool add(KindSlot& slot, std::vector<Chosen> parts) const {
-    SlotOption option{.parts = std::move(parts), .prices = std::vector<std::int64_t>(market_count(), 0)};
+    SlotOption option{.parts = std::move(parts),
+                      .prices = std::vector<std::int64_t>(market_count(), 0)};
     for (const Chosen& part : option.parts) {
       const PartRef ref{slot.kind, part.row};
       if (banned_ && *banned_ == ref) return false;
@@ -84,8 +89,8 @@ class SlotMaker {
 
 }  // namespace
 
-std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief, const PriceBook& prices,
-                                   const Banned& banned) {
+std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
+                                   const PriceBook& prices, const Banned& banned) {
   const SlotMaker maker(catalog, brief, prices, banned);
   std::vector<KindSlot> slots;
   for (const Kind kind : slot_order) slots.push_back(maker.make(kind));

@@ -23,8 +23,8 @@ struct SlotOption {
 
 struct KindSlot {
   Kind kind;
-  std::vector<SlotOption> options;   ///< in file order of the parts: single parts, then pairs
-  std::size_t without_offer = 0;     ///< parts left out because some market has no admissible offer
+  std::vector<SlotOption> options;  ///< in file order of the parts: single parts, then pairs
+  std::size_t without_offer = 0;    ///< parts left out because some market has no admissible offer
 };
 
 /// A part that may not be used (for runner-ups), besides what the brief says.
@@ -35,7 +35,8 @@ using Banned = std::optional<PartRef>;
 /// No or one card; one or two drives; no fans or one to three of one model; `other` only where the
 /// brief asks for a radio and the part is one (DESIGN section 11).
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
-                                                 const PriceBook& prices, const Banned& banned = {});
+                                                 const PriceBook& prices,
+                                                 const Banned& banned = {});
 
 /// The ids of an option in a form that orders ties: part ids with counts, in slot order.
 [[nodiscard]] std::string tie_key(const Catalog& catalog, Kind kind, const SlotOption& option);

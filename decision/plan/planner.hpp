@@ -22,23 +22,23 @@ namespace rigproof::plan {
 
 struct PlannedChoice {
   Build build;
-  std::int64_t score = 0;             ///< minor units of the first market's currency
-  std::vector<std::int64_t> prices;   ///< per market
+  std::int64_t score = 0;            ///< minor units of the first market's currency
+  std::vector<std::int64_t> prices;  ///< per market
 };
 
 struct PlanOutcome {
   Outcome::Status status = Outcome::Status::impossible;
-  std::vector<PlannedChoice> best;    ///< one per (cpu, chip), best first
+  std::vector<PlannedChoice> best;  ///< one per (cpu, chip), best first
   std::int64_t bound = 0;
   std::int64_t nodes = 0;
   std::int64_t leaves = 0;
-  std::vector<Pruned> pruned;         ///< options left out before the search, then what the search cut
+  std::vector<Pruned> pruned;  ///< options left out before the search, then what the search cut
 };
 
 struct PlanOptions {
   int keep = 1;
-  bool first_only = false;            ///< is there any build at all?
-  Banned banned;                      ///< do without this part
+  bool first_only = false;  ///< is there any build at all?
+  Banned banned;            ///< do without this part
   std::function<bool()> stop;
   std::function<void(const Progress&)> progress;
 };
@@ -48,7 +48,7 @@ struct PlanInput {
   const Brief& brief;
   const PriceBook& prices;
   const FrameModel& frames;
-  Verdicts& verdicts;                 ///< holds the rules; keeps what it learned between plans
+  Verdicts& verdicts;  ///< holds the rules; keeps what it learned between plans
 };
 
 /// Score (P1): money_weight = saved_frac, budget = the first market's; the head is

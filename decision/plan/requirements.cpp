@@ -15,32 +15,47 @@ class Lister {
 
   std::vector<Requirement> list() {
     for (const MarketGoal& market : brief_.markets)
-      add("markets." + market.market + ".budget", fmt::format("at most {} in {}", to_string(market.budget), market.market));
+      add("markets." + market.market + ".budget",
+          fmt::format("at most {} in {}", to_string(market.budget), market.market));
     for (const TitleGoal& title : brief_.titles) {
       if (title.floor_fps)
         add("titles." + title.title + ".floor_fps",
-            fmt::format("at least {} rendered fps in {} at {}x{}", shortest(*title.floor_fps), title.title, title.width_px, title.height_px));
+            fmt::format("at least {} rendered fps in {} at {}x{}", shortest(*title.floor_fps),
+                        title.title, title.width_px, title.height_px));
       if (title.p99_frame_time_fps)
         add("titles." + title.title + ".p99_frame_time_fps",
-            fmt::format("99 % of frames in {} at {}x{} at least as fast as {} fps", title.title, title.width_px,
-                        title.height_px, shortest(*title.p99_frame_time_fps)));
+            fmt::format("99 % of frames in {} at {}x{} at least as fast as {} fps", title.title,
+                        title.width_px, title.height_px, shortest(*title.p99_frame_time_fps)));
     }
-    if (brief_.volume_l_at_most) add("limits.volume_l", fmt::format("a case of at most {} l", shortest(*brief_.volume_l_at_most)));
+    if (brief_.volume_l_at_most)
+      add("limits.volume_l",
+          fmt::format("a case of at most {} l", shortest(*brief_.volume_l_at_most)));
     if (brief_.supply_reserve_frac)
-      add("limits.supply_reserve_frac", fmt::format("{} % of the supply kept in reserve", shortest(100.0 * *brief_.supply_reserve_frac)));
-    if (brief_.memory_gib) add("musts.memory_gb", fmt::format("at least {} GiB of memory", shortest(*brief_.memory_gib)));
-    if (brief_.storage_gb) add("musts.storage_gb", fmt::format("at least {} GB of storage", shortest(*brief_.storage_gb)));
+      add("limits.supply_reserve_frac", fmt::format("{} % of the supply kept in reserve",
+                                                    shortest(100.0 * *brief_.supply_reserve_frac)));
+    if (brief_.memory_gib)
+      add("musts.memory_gb",
+          fmt::format("at least {} GiB of memory", shortest(*brief_.memory_gib)));
+    if (brief_.storage_gb)
+      add("musts.storage_gb",
+          fmt::format("at least {} GB of storage", shortest(*brief_.storage_gb)));
     if (brief_.wifi) add("musts.wifi", "a radio (Wi-Fi)");
-    for (const ForcedPart& part : brief_.keep) add(fmt::format("keep.{}", name_of(part.kind)), fmt::format("{} is kept and must be used", part.id));
-    for (const ForcedPart& part : brief_.because) add(fmt::format("because.{}", name_of(part.kind)), fmt::format("{} is chosen against the numbers", part.id));
+    for (const ForcedPart& part : brief_.keep)
+      add(fmt::format("keep.{}", name_of(part.kind)),
+          fmt::format("{} is kept and must be used", part.id));
+    for (const ForcedPart& part : brief_.because)
+      add(fmt::format("because.{}", name_of(part.kind)),
+          fmt::format("{} is chosen against the numbers", part.id));
     if (brief_.accept.verdict == WorstVerdict::holds) add("accept.verdict", "no claim may be thin");
     if (brief_.accept.unknown == Unknowns::refuse) add("accept.unknown", "no claim may be unknown");
     for (const auto& [rule, accept] : brief_.accept_by_rule)
       if (accept.verdict == WorstVerdict::holds || accept.unknown == Unknowns::refuse)
         add("accept." + rule, fmt::format("what is accepted of {}", rule));
     if (brief_.offers_not_older_than_days)
-      add("offers_not_older_than_days", fmt::format("offers seen within {} days", *brief_.offers_not_older_than_days));
-    std::ranges::stable_sort(found_, {}, [](const Requirement& r) { return r.line == 0 ? 1 << 30 : r.line; });
+      add("offers_not_older_than_days",
+          fmt::format("offers seen within {} days", *brief_.offers_not_older_than_days));
+    std::ranges::stable_sort(found_, {},
+                             [](const Requirement& r) { return r.line == 0 ? 1 << 30 : r.line; });
     return std::move(found_);
   }
 
@@ -48,7 +63,8 @@ class Lister {
   void add(std::string path, std::string says) {
     auto line = brief_.lines.find(path);
     if (line == brief_.lines.end()) line = brief_.lines.find("brief." + path);
-    found_.push_back({std::move(path), line == brief_.lines.end() ? 0 : line->second, std::move(says)});
+    found_.push_back(
+        {std::move(path), line == brief_.lines.end() ? 0 : line->second, std::move(says)});
   }
 
   const Brief& brief_;
@@ -73,11 +89,16 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   if (dropped("musts.memory_gb")) out.memory_gib.reset();
   if (dropped("musts.storage_gb")) out.storage_gb.reset();
   if (dropped("musts.wifi")) out.wifi = false;
-  std::erase_if(out.keep, [&](const ForcedPart& part) { return dropped(fmt::format("keep.{}", name_of(part.kind))); });
-  std::erase_if(out.because, [&](const ForcedPart& part) { return dropped(fmt::format("because.{}", name_of(part.kind))); });
+  std::erase_if(out.keep, [&](const ForcedPart& part) {
+    return dropped(fmt::format("keep.{}", name_of(part.kind)));
+  });
+  std::erase_if(out.because, [&](const ForcedPart& part) {
+    return dropped(fmt::format("because.{}", name_of(part.kind)));
+  });
   if (dropped("accept.verdict")) out.accept.verdict = WorstVerdict::thin;
   if (dropped("accept.unknown")) out.accept.unknown = Unknowns::accept;
-  std::erase_if(out.accept_by_rule, [&](const auto& entry) { return dropped("accept." + entry.first); });
+  std::erase_if(out.accept_by_rule,
+                [&](const auto& entry) { return dropped("accept." + entry.first); });
   if (dropped("offers_not_older_than_days")) out.offers_not_older_than_days.reset();
   return out;
 }

@@ -13,24 +13,27 @@ namespace rigproof::plan {
 
 /// One thing the brief demands that can make it impossible, named by its path in the file.
 struct Requirement {
-  std::string path;   ///< "markets.IE.budget", "titles.harbour-lights.floor_fps", "accept.unknown"...
-  int line = 0;       ///< in the brief; 0: a default that no line states
-  std::string says;   ///< for people: "at most 600.00 EUR in IE"
+  std::string
+      path;      ///< "markets.IE.budget", "titles.harbour-lights.floor_fps", "accept.unknown"...
+  int line = 0;  ///< in the brief; 0: a default that no line states
+  std::string says;  ///< for people: "at most 600.00 EUR in IE"
 };
 
 /// In the order of the file (those without a line last). Limits whose engine is not there cannot
 /// forbid a build and are left out.
 [[nodiscard]] std::vector<Requirement> requirements(const Brief& brief);
 
-/// The brief without these requirements: budgets without bound, floors gone, parts free to choose...
+/// The brief without these requirements: budgets without bound, floors gone, parts free to
+/// choose...
 [[nodiscard]] Brief without(const Brief& brief, const std::set<std::string>& paths);
 
 /// Is there a build under this brief? nullopt: stopped before it was known.
 using Satisfiable = std::function<std::optional<bool>(const Brief&)>;
 
 struct ConflictSet {
-  bool known = false;                     ///< false: stopped, `requirements` may be reducible
-  std::vector<Requirement> requirements;  ///< empty and known: the catalog alone cannot make a build
+  bool known = false;  ///< false: stopped, `requirements` may be reducible
+  std::vector<Requirement>
+      requirements;  ///< empty and known: the catalog alone cannot make a build
 };
 
 /// An irreducible set of requirements of a brief that nothing satisfies, by deletion in file order:

@@ -22,7 +22,8 @@ void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row)
     case Type::count: {
       const double value = catalog.number(id, row);
       append(key, std::bit_cast<std::uint64_t>(value));
-      const bool drawn = std::isnan(value) ? !std::isnan(column.class_low) : catalog.half_width(id, row) > 0.0;
+      const bool drawn =
+          std::isnan(value) ? !std::isnan(column.class_low) : catalog.half_width(id, row) > 0.0;
       append(key, drawn ? row : no_row);
       return;
     }
@@ -55,13 +56,16 @@ void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row)
 }
 
 void append(std::string& key, double value) { append(key, std::bit_cast<std::uint64_t>(value)); }
-void append(std::string& key, std::optional<double> value) { append(key, value.value_or(no_number)); }
+void append(std::string& key, std::optional<double> value) {
+  append(key, value.value_or(no_number));
+}
 
 // What a title's picture is, and the one wish of it that a rule reads.
 void append_goal(std::string& key, const TitleGoal& goal, std::optional<double> wish) {
   key += goal.title;
   key += '\0';
-  for (const double value : {double(goal.width_px), double(goal.height_px), goal.render_scale, double(goal.generated_per_rendered)})
+  for (const double value : {double(goal.width_px), double(goal.height_px), goal.render_scale,
+                             double(goal.generated_per_rendered)})
     append(key, value);
   append(key, wish);
 }
@@ -84,20 +88,29 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
   for (const std::string_view path : rule.brief_keys) {
     key += path;
     key += '\0';
-    if (path.starts_with("titles")) append_titles(key, brief, path);
-    else if (path == "limits.volume_l") append(key, brief.volume_l_at_most);
-    else if (path == "limits.supply_reserve_frac") append(key, brief.supply_reserve_frac);
-    else if (path == "musts.memory_gb") append(key, brief.memory_gib);
-    else if (path == "musts.storage_gb") append(key, brief.storage_gb);
-    else if (path == "musts.wifi") key += brief.wifi ? 'y' : 'n';
-    else RP_EXPECT(!"a planning rule reads a key of the brief that is not remembered here");
+    if (path.starts_with("titles"))
+      append_titles(key, brief, path);
+    else if (path == "limits.volume_l")
+      append(key, brief.volume_l_at_most);
+    else if (path == "limits.supply_reserve_frac")
+      append(key, brief.supply_reserve_frac);
+    else if (path == "musts.memory_gb")
+      append(key, brief.memory_gib);
+    else if (path == "musts.storage_gb")
+      append(key, brief.storage_gb);
+    else if (path == "musts.wifi")
+      key += brief.wifi ? 'y' : 'n';
+    else
+      RP_EXPECT(!"a planning rule reads a key of the brief that is not remembered here");
   }
   return key;
 }
 
 // The verdicts of a rule's places on one case, each once.
 using VerdictSet = std::uint8_t;
-constexpr VerdictSet bit_of(Verdict verdict) { return static_cast<VerdictSet>(1U << static_cast<unsigned>(verdict)); }
+constexpr VerdictSet bit_of(Verdict verdict) {
+  return static_cast<VerdictSet>(1U << static_cast<unsigned>(verdict));
+}
 constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict::fails);
 
 }  // namespace
@@ -106,9 +119,10 @@ struct Verdicts::PerRule {
   std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> part_groups;
   std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
   std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
-  std::map<std::string, std::unordered_map<std::string, VerdictSet>> by_asked;  // by what it reads of the brief
-  std::unordered_map<std::string, VerdictSet>* known = nullptr;                // those of the brief in use
-  VerdictSet admitted = 0;                                                      // by the brief in use
+  std::map<std::string, std::unordered_map<std::string, VerdictSet>>
+      by_asked;                                                  // by what it reads of the brief
+  std::unordered_map<std::string, VerdictSet>* known = nullptr;  // those of the brief in use
+  VerdictSet admitted = 0;                                       // by the brief in use
 };
 
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
@@ -125,7 +139,8 @@ void Verdicts::use(const Brief& brief, const PriceBook& prices) {
     PerRule& memory = *per_rule_[i];
     memory.known = &memory.by_asked[what_it_reads(brief, *rules_[i])];
     memory.admitted = 0;
-    for (const Verdict verdict : {Verdict::holds, Verdict::thin, Verdict::doubtful, Verdict::fails, Verdict::unknown})
+    for (const Verdict verdict :
+         {Verdict::holds, Verdict::thin, Verdict::doubtful, Verdict::fails, Verdict::unknown})
       if (admitted(*rules_[i], verdict, brief)) memory.admitted |= bit_of(verdict);
   }
 }
@@ -142,20 +157,25 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
     for (const ColumnId id : rules_[rule]->reads) {
       if (id.table == table_of(kind)) {
         append_cell(key, *catalog_, id, row);
-      } else if (spec(int{id.table}).columns[0].refers == name_of(kind)) {  // a relation of this kind
-        for (const Row child : catalog_->rows_of(id.table, {kind, row})) append_cell(key, *catalog_, id, child);
+      } else if (spec(int{id.table}).columns[0].refers ==
+                 name_of(kind)) {  // a relation of this kind
+        for (const Row child : catalog_->rows_of(id.table, {kind, row}))
+          append_cell(key, *catalog_, id, child);
         key += '\x1F';
       }
     }
-    known = memory.part_groups[k].try_emplace(std::move(key), static_cast<std::uint32_t>(memory.part_groups[k].size()))
-                .first->second;
+    known =
+        memory.part_groups[k]
+            .try_emplace(std::move(key), static_cast<std::uint32_t>(memory.part_groups[k].size()))
+            .first->second;
     return known;
   };
   std::vector<std::uint32_t> parts;
   for (const Chosen& part : option.parts)
     for (int i = 0; i < part.count; ++i) parts.push_back(group_of(part.row));
   std::ranges::sort(parts);
-  // Equal parts in one row with a count, or in two rows: the same to every rule, as counts are respected.
+  // Equal parts in one row with a count, or in two rows: the same to every rule, as counts are
+  // respected.
   return memory.option_groups[k]
       .try_emplace(std::move(parts), static_cast<std::uint32_t>(memory.option_groups[k].size()))
       .first->second;
@@ -166,7 +186,12 @@ std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) 
   Build build;
   for (const Filling& filling : fillings)
     for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);
-  const Facts facts{.catalog = *catalog_, .brief = *brief_, .prices = prices_, .build = build, .draws = draws_, .mounts = nullptr};
+  const Facts facts{.catalog = *catalog_,
+                    .brief = *brief_,
+                    .prices = prices_,
+                    .build = build,
+                    .draws = draws_,
+                    .mounts = nullptr};
   const int places = rule.places(facts);
   VerdictSet seen = 0;
   for (int place = 0; place < places && (seen & never_admitted) == 0; ++place)
@@ -179,7 +204,8 @@ bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Fi
   std::string key(reinterpret_cast<const char*>(groups.data()), sizeof groups);
   const PerRule& memory = *per_rule_[rule];
   auto found = memory.known->find(key);
-  if (found == memory.known->end()) found = memory.known->emplace(std::move(key), ask(*rules_[rule], fillings)).first;
+  if (found == memory.known->end())
+    found = memory.known->emplace(std::move(key), ask(*rules_[rule], fillings)).first;
   return (found->second & ~memory.admitted) == 0;
 }
 

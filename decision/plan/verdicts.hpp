@@ -1,8 +1,9 @@
 // Verdicts of rules over options, each distinct case judged once.
 //
-// Two parts that agree in every cell a rule reads (and none of these cells is uncertain) look the same to it: a kind is grouped by
-// those cells, and a rule is asked once for each combination of groups. What a rule does not read
-// it cannot depend on; a test compares with asking for every part.
+// Two parts that agree in every cell a rule reads (and none of these cells is uncertain) look the
+// same to it: a kind is grouped by those cells, and a rule is asked once for each combination of
+// groups. What a rule does not read it cannot depend on; a test compares with asking for every
+// part.
 #pragma once
 
 #include <array>
@@ -24,8 +25,8 @@ struct Filling {
   const SlotOption* option;
 };
 
-/// Remembers verdicts over many plans of one catalog, apart for every different thing a rule reads of
-/// the brief; what the brief accepts is applied afterwards. Not for several threads.
+/// Remembers verdicts over many plans of one catalog, apart for every different thing a rule reads
+/// of the brief; what the brief accepts is applied afterwards. Not for several threads.
 class Verdicts {
  public:
   Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed);
@@ -48,8 +49,11 @@ class Verdicts {
   }
   /// All places of the rule admitted for these fillings (all kinds of its scope, any order)?
   /// `groups` are theirs; the fillings are looked at only when this case was never judged.
-  [[nodiscard]] bool admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings);
-  [[nodiscard]] std::int64_t judged() const { return judged_; }  ///< how often a rule was really asked
+  [[nodiscard]] bool admits(std::size_t rule, const Groups& groups,
+                            std::span<const Filling> fillings);
+  [[nodiscard]] std::int64_t judged() const {
+    return judged_;
+  }  ///< how often a rule was really asked
   [[nodiscard]] CellDraws& draws() { return draws_; }
 
  private:

@@ -41,13 +41,15 @@ class Scorer {
     const double x = std::log(cpu / gpu);
     const double uncapped = cpu * normal(x / s + s / 2) + gpu * normal(-x / s + s / 2);
     if (cap_ms <= 0.0) return uncapped;
-    if (cap_ms < 2.5 * uncapped) throw std::logic_error("the oracle knows caps far out of reach only");
+    if (cap_ms < 2.5 * uncapped)
+      throw std::logic_error("the oracle knows caps far out of reach only");
     return cap_ms;
   }
 
   double remembered(const Build& build, const TitleGoal& goal) const {
     const Chosen kit = build.of(Kind::memory).front();
-    const std::tuple key{&goal, build.one(Kind::cpu), build.one(Kind::board), kit.row, kit.count, build.one(Kind::gpu)};
+    const std::tuple key{&goal,     build.one(Kind::cpu), build.one(Kind::board), kit.row,
+                         kit.count, build.one(Kind::gpu)};
     const auto [at, fresh] = known_.try_emplace(key, 0.0);
     if (fresh) at->second = mean_utility(build, goal);
     return at->second;
@@ -61,9 +63,10 @@ class Scorer {
     const Row cpu = build.one(Kind::cpu);
     const Chosen kit = build.of(Kind::memory).front();
     const double share = of_title(column("titles", "memory_share_frac"));
-    const double limits[] = {catalog_.number(column("cpu", "memory_max_mt_s"), cpu),
-                             catalog_.number(column("board", "memory_max_mt_s"), build.one(Kind::board)),
-                             catalog_.number(column("memory", "speed_mt_s"), kit.row)};
+    const double limits[] = {
+        catalog_.number(column("cpu", "memory_max_mt_s"), cpu),
+        catalog_.number(column("board", "memory_max_mt_s"), build.one(Kind::board)),
+        catalog_.number(column("memory", "speed_mt_s"), kit.row)};
     double speed = 1e9;
     for (const double limit : limits) {
       if (std::isnan(limit) && share > 0.0) return 0.0;
@@ -75,20 +78,30 @@ class Scorer {
     const Draws ray = catalog_.cell(column("gpu", "ray_speed"), gpu);
     const Draws bandwidth = catalog_.cell(column("gpu", "bandwidth_gb_s"), gpu);
     if (cpu_speed.is_absent() || raster.is_absent()) return 0.0;
-    const double mpix = goal.width_px * goal.height_px / 1e6 * goal.render_scale * goal.render_scale;
+    const double mpix =
+        goal.width_px * goal.height_px / 1e6 * goal.render_scale * goal.render_scale;
     const bool upscaled = goal.render_scale != 1.0;
     // These catalogs state no cost of upscaling: then the rate of an upscaled picture is unknown.
     if (upscaled && std::isnan(of_title(column("titles", "upscale_ms_per_mpix")))) return 0.0;
     const double cap = of_title(column("titles", "cap_fps"));
     double sum = 0.0;
     for (int i = 0; i < draw_count; ++i) {
-      const double tc = of_title(column("titles", "cpu_ms")) / cpu_speed[i] * (share > 0.0 ? 1.0 + share * (5600.0 / speed - 1.0) : 1.0);
-      const double rays = of_title(column("titles", "ray_ms")) + of_title(column("titles", "ray_ms_per_mpix")) * mpix;
-      const double tg = (of_title(column("titles", "raster_ms")) + of_title(column("titles", "raster_ms_per_mpix")) * mpix) / raster[i] +
+      const double tc = of_title(column("titles", "cpu_ms")) / cpu_speed[i] *
+                        (share > 0.0 ? 1.0 + share * (5600.0 / speed - 1.0) : 1.0);
+      const double rays = of_title(column("titles", "ray_ms")) +
+                          of_title(column("titles", "ray_ms_per_mpix")) * mpix;
+      const double tg = (of_title(column("titles", "raster_ms")) +
+                         of_title(column("titles", "raster_ms_per_mpix")) * mpix) /
+                            raster[i] +
                         (rays > 0.0 ? rays / ray[i] : 0.0) +
-                        1000.0 * (of_title(column("titles", "traffic_gb")) + of_title(column("titles", "traffic_gb_per_mpix")) * mpix) / bandwidth[i];
-      const double ms = expected_ms(tc, tg, of_title(column("titles", "cpu_log_sd")), of_title(column("titles", "gpu_log_sd")),
-                                    of_title(column("titles", "stage_correlation")), std::isnan(cap) ? 0.0 : 1000.0 / cap);
+                        1000.0 *
+                            (of_title(column("titles", "traffic_gb")) +
+                             of_title(column("titles", "traffic_gb_per_mpix")) * mpix) /
+                            bandwidth[i];
+      const double ms = expected_ms(tc, tg, of_title(column("titles", "cpu_log_sd")),
+                                    of_title(column("titles", "gpu_log_sd")),
+                                    of_title(column("titles", "stage_correlation")),
+                                    std::isnan(cap) ? 0.0 : 1000.0 / cap);
       const double reached = 1000.0 / ms / goal.target_fps;
       sum += reached <= 1.0 ? reached : 1.0 + 0.25 * std::log(reached);
     }
@@ -103,7 +116,11 @@ class Scorer {
 class Enumerator {
  public:
   Enumerator(const RandomWorkshop& workshop, const Brief& brief)
-      : workshop_(workshop), catalog_(workshop.catalog), brief_(brief), draws_(catalog_), scorer_(catalog_, brief) {
+      : workshop_(workshop),
+        catalog_(workshop.catalog),
+        brief_(brief),
+        draws_(catalog_),
+        scorer_(catalog_, brief) {
     auto book = PriceBook::make(catalog_, brief);
     rules_prices_ = std::move(*book);  // only handed to the rules; the oracle prices by itself
     for (int k = 0; k < kind_count; ++k) options_.push_back(options_of(static_cast<Kind>(k)));
@@ -128,19 +145,25 @@ class Enumerator {
     return false;
   }
   bool is_kept(Kind kind, Row row) const {
-    return std::ranges::any_of(brief_.keep, [&](const ForcedPart& part) { return part.kind == kind && part.id == catalog_.id({kind, row}); });
+    return std::ranges::any_of(brief_.keep, [&](const ForcedPart& part) {
+      return part.kind == kind && part.id == catalog_.id({kind, row});
+    });
   }
 
   std::vector<Option> options_of(Kind kind) const {
     std::vector<Option> out;
     const Row rows = catalog_.rows(table_of(kind));
-    const bool may_be_none = kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
+    const bool may_be_none =
+        kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
     if (may_be_none && !any_forced(kind)) out.push_back({});
     if (kind == Kind::display) return out;
     if (kind == Kind::other && !brief_.wifi) return out;
     for (Row a = 0; a < rows; ++a) {
       if (kind != Kind::storage && !is_forced(kind, a)) continue;
-      for (int count = 1; count <= (kind == Kind::fan ? 3 : kind == Kind::storage && !is_kept(kind, a) ? 2 : 1); ++count)
+      for (int count = 1; count <= (kind == Kind::fan                            ? 3
+                                    : kind == Kind::storage && !is_kept(kind, a) ? 2
+                                                                                 : 1);
+           ++count)
         if (is_forced(kind, a)) out.push_back({{a, count}});
       if (kind == Kind::storage)
         for (Row b = a + 1; b < rows; ++b)
@@ -155,11 +178,15 @@ class Enumerator {
     std::int64_t best = -1;
     for (const MadeOffer& offer : workshop_.offers) {
       if (offer.part != catalog_.id({kind, part.row}) || offer.market != market.market) continue;
-      if (std::ranges::find(brief_.conditions, offer.condition) == brief_.conditions.end()) continue;
-      if (offer.age_days < 0 || (brief_.offers_not_older_than_days && offer.age_days > *brief_.offers_not_older_than_days)) continue;
+      if (std::ranges::find(brief_.conditions, offer.condition) == brief_.conditions.end())
+        continue;
+      if (offer.age_days < 0 || (brief_.offers_not_older_than_days &&
+                                 offer.age_days > *brief_.offers_not_older_than_days))
+        continue;
       if (offer.stock >= 0 && offer.stock < part.count) continue;
       // 7.25 %: minor x 1.0725, exact in ten-thousandths, half up.
-      const std::int64_t each = offer.tax_included ? offer.minor : (offer.minor * 10725 + 5000) / 10000;
+      const std::int64_t each =
+          offer.tax_included ? offer.minor : (offer.minor * 10725 + 5000) / 10000;
       if (best < 0 || each < best) best = each;
     }
     return best < 0 ? -1 : best * part.count;
@@ -172,7 +199,8 @@ class Enumerator {
     }
     for (const Option& option : options_[static_cast<std::size_t>(kind_index)]) {
       Build longer = build;
-      for (const Chosen& part : option) longer.add(static_cast<Kind>(kind_index), part.row, part.count);
+      for (const Chosen& part : option)
+        longer.add(static_cast<Kind>(kind_index), part.row, part.count);
       if (affordable(longer)) extend(longer, kind_index + 1);
     }
   }
@@ -196,7 +224,12 @@ class Enumerator {
   }
 
   bool all_rules_admit(const Build& build) {
-    const Facts facts{.catalog = catalog_, .brief = brief_, .prices = &*rules_prices_, .build = build, .draws = draws_, .mounts = nullptr};
+    const Facts facts{.catalog = catalog_,
+                      .brief = brief_,
+                      .prices = &*rules_prices_,
+                      .build = build,
+                      .draws = draws_,
+                      .mounts = nullptr};
     for (const Rule* rule : app::planning_rules()) {
       const int places = rule->places(facts);
       for (int place = 0; place < places; ++place)
@@ -217,7 +250,8 @@ class Enumerator {
     for (int k = 0; k < kind_count; ++k) {
       std::vector<std::string> ids;
       for (const Chosen& part : build.of(static_cast<Kind>(k)))
-        for (int i = 0; i < part.count; ++i) ids.emplace_back(catalog_.id({static_cast<Kind>(k), part.row}));
+        for (int i = 0; i < part.count; ++i)
+          ids.emplace_back(catalog_.id({static_cast<Kind>(k), part.row}));
       std::ranges::sort(ids);
       std::string joined;
       for (const std::string& each : ids) joined += each + '\x01';
@@ -245,7 +279,8 @@ class Enumerator {
 
 }  // namespace
 
-std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep) {
+std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
+                               std::size_t keep) {
   std::vector<Found> all = Enumerator(workshop, brief).run();
   std::ranges::sort(all, [](const Found& a, const Found& b) {
     if (a.score != b.score) return a.score > b.score;
@@ -254,7 +289,8 @@ std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brie
   });
   std::vector<Found> best;
   for (Found& found : all) {
-    const bool seen = std::ranges::any_of(best, [&](const Found& other) { return other.rival == found.rival; });
+    const bool seen =
+        std::ranges::any_of(best, [&](const Found& other) { return other.rival == found.rival; });
     if (!seen && best.size() < keep) best.push_back(std::move(found));
   }
   return best;

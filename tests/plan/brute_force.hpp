@@ -1,6 +1,7 @@
-// The oracle of whole plans: every build there is, priced and scored by its own arithmetic and judged
-// whole. It shares no code with the planner: not its options, tables, groups, bounds or frame model.
-// It asks the rules themselves (which have oracles of their own) about complete builds only.
+// The oracle of whole plans: every build there is, priced and scored by its own arithmetic and
+// judged whole. It shares no code with the planner: not its options, tables, groups, bounds or
+// frame model. It asks the rules themselves (which have oracles of their own) about complete builds
+// only.
 #pragma once
 
 #include <cstdint>
@@ -15,12 +16,14 @@ namespace rigproof::test_plan {
 struct Found {
   Build build;
   std::int64_t score = 0;
-  std::vector<std::int64_t> prices;     ///< per market
-  std::vector<std::string> tie;         ///< ids by kind
-  std::pair<Row, std::string> rival;    ///< processor and chip: best K are the best of each
+  std::vector<std::int64_t> prices;   ///< per market
+  std::vector<std::string> tie;       ///< ids by kind
+  std::pair<Row, std::string> rival;  ///< processor and chip: best K are the best of each
 };
 
-/// The best build per (processor, chip), best first, at most `keep`. Empty: nothing satisfies the brief.
-[[nodiscard]] std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep);
+/// The best build per (processor, chip), best first, at most `keep`. Empty: nothing satisfies the
+/// brief.
+[[nodiscard]] std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
+                                             std::size_t keep);
 
 }  // namespace rigproof::test_plan

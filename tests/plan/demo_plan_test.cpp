@@ -35,7 +35,8 @@ std::unique_ptr<app::Planning> planning_of(const Brief& brief) {
 }
 
 plan::PlanOutcome best_of(app::Planning& planning, int keep = 1) {
-  return planning.plan({.keep = keep, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+  return planning.plan(
+      {.keep = keep, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
 }
 
 // Verdicts remembered by group equal verdicts asked for the parts themselves.
@@ -53,7 +54,8 @@ TEST(Verdicts, GroupsChangeNothingOnTheDemo) {
   for (int round = 0; round < 1500; ++round) {
     std::vector<plan::Filling> all;
     for (const plan::KindSlot& slot : slots)
-      if (!slot.options.empty()) all.push_back({slot.kind, &slot.options[random() % slot.options.size()]});
+      if (!slot.options.empty())
+        all.push_back({slot.kind, &slot.options[random() % slot.options.size()]});
     for (std::size_t r = 0; r < verdicts.rules().size(); ++r) {
       const Rule& rule = *verdicts.rules()[r];
       auto groups = plan::Verdicts::no_groups();
@@ -62,10 +64,17 @@ TEST(Verdicts, GroupsChangeNothingOnTheDemo) {
       for (const plan::Filling& filling : all) {
         if (std::ranges::find(rule.kinds, filling.kind) == rule.kinds.end()) continue;
         scope.push_back(filling);
-        groups[static_cast<std::size_t>(filling.kind)] = verdicts.group(r, filling.kind, *filling.option);
-        for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);
+        groups[static_cast<std::size_t>(filling.kind)] =
+            verdicts.group(r, filling.kind, *filling.option);
+        for (const Chosen& part : filling.option->parts)
+          build.add(filling.kind, part.row, part.count);
       }
-      const Facts facts{.catalog = demo().catalog, .brief = brief, .prices = &*prices, .build = build, .draws = draws, .mounts = nullptr};
+      const Facts facts{.catalog = demo().catalog,
+                        .brief = brief,
+                        .prices = &*prices,
+                        .build = build,
+                        .draws = draws,
+                        .mounts = nullptr};
       bool direct = true;
       for (int place = 0; place < rule.places(facts); ++place)
         direct = direct && admitted(rule, explain(rule, facts, place).verdict, brief);
@@ -87,9 +96,15 @@ TEST_P(DemoBriefs, BestBuildKeepsEveryWishWhenJudgedWhole) {
   ASSERT_EQ(outcome.best.size(), 3U);
   EXPECT_EQ(outcome.bound, outcome.best.front().score);
   for (const plan::PlannedChoice& choice : outcome.best) {
-    for (std::size_t m = 0; m < brief.markets.size(); ++m) EXPECT_LE(choice.prices[m], brief.markets[m].budget.minor);
+    for (std::size_t m = 0; m < brief.markets.size(); ++m)
+      EXPECT_LE(choice.prices[m], brief.markets[m].budget.minor);
     CellDraws draws(demo().catalog);
-    const Facts facts{.catalog = demo().catalog, .brief = brief, .prices = &planning->prices(), .build = choice.build, .draws = draws, .mounts = nullptr};
+    const Facts facts{.catalog = demo().catalog,
+                      .brief = brief,
+                      .prices = &planning->prices(),
+                      .build = choice.build,
+                      .draws = draws,
+                      .mounts = nullptr};
     for (const Rule* rule : app::rulebook())
       for (int place = 0; place < rule->places(facts); ++place) {
         const Verdict verdict = judge(*rule, facts, place).verdict;
@@ -103,7 +118,8 @@ TEST_P(DemoBriefs, BestBuildKeepsEveryWishWhenJudgedWhole) {
   EXPECT_GE(outcome.best[0].score, outcome.best[1].score);
   EXPECT_GE(outcome.best[1].score, outcome.best[2].score);
 }
-INSTANTIATE_TEST_SUITE_P(Demo, DemoBriefs, testing::Values("quiet-living-room", "competition-high-refresh"));
+INSTANTIATE_TEST_SUITE_P(Demo, DemoBriefs,
+                         testing::Values("quiet-living-room", "competition-high-refresh"));
 
 // No single swap of one part for another of its kind makes a better build: a proof must survive it.
 TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
@@ -114,9 +130,13 @@ TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
   const plan::PlannedChoice& best = outcome.best.front();
   CellDraws draws(demo().catalog);
   int tried = 0;
-  for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::gpu, Kind::storage, Kind::cooler, Kind::chassis, Kind::psu}) {
-    const bool forced = std::ranges::any_of(brief.keep, [&](const ForcedPart& part) { return part.kind == kind; }) ||
-                        std::ranges::any_of(brief.because, [&](const ForcedPart& part) { return part.kind == kind; });
+  for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::gpu, Kind::storage,
+                          Kind::cooler, Kind::chassis, Kind::psu}) {
+    const bool forced =
+        std::ranges::any_of(brief.keep,
+                            [&](const ForcedPart& part) { return part.kind == kind; }) ||
+        std::ranges::any_of(brief.because,
+                            [&](const ForcedPart& part) { return part.kind == kind; });
     if (forced) continue;
     for (Row row = 0; row < demo().catalog.rows(table_of(kind)); ++row) {
       Build swapped = best.build;
@@ -125,14 +145,22 @@ TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
       const auto scored = planning->scored(swapped);
       if (!scored || scored->score <= best.score) continue;
       bool affordable = true;
-      for (std::size_t m = 0; m < brief.markets.size(); ++m) affordable = affordable && scored->prices[m] <= brief.markets[m].budget.minor;
+      for (std::size_t m = 0; m < brief.markets.size(); ++m)
+        affordable = affordable && scored->prices[m] <= brief.markets[m].budget.minor;
       if (!affordable) continue;
       ++tried;
-      const Facts facts{.catalog = demo().catalog, .brief = brief, .prices = &planning->prices(), .build = swapped, .draws = draws, .mounts = nullptr};
+      const Facts facts{.catalog = demo().catalog,
+                        .brief = brief,
+                        .prices = &planning->prices(),
+                        .build = swapped,
+                        .draws = draws,
+                        .mounts = nullptr};
       bool all = true;
       for (const Rule* rule : app::planning_rules())
-        for (int place = 0; place < rule->places(facts); ++place) all = all && admitted(*rule, judge(*rule, facts, place).verdict, brief);
-      EXPECT_FALSE(all) << demo().catalog.id({kind, row}) << " scores " << scored->score << " over " << best.score;
+        for (int place = 0; place < rule->places(facts); ++place)
+          all = all && admitted(*rule, judge(*rule, facts, place).verdict, brief);
+      EXPECT_FALSE(all) << demo().catalog.id({kind, row}) << " scores " << scored->score << " over "
+                        << best.score;
     }
   }
   EXPECT_GT(tried, 0) << "no dearer or faster part was in reach: the test says nothing";
@@ -145,7 +173,8 @@ TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
   const plan::ConflictSet conflict = planning->conflict({});
   ASSERT_TRUE(conflict.known);
   std::vector<std::string> paths;
-  for (const plan::Requirement& requirement : conflict.requirements) paths.push_back(requirement.path);
+  for (const plan::Requirement& requirement : conflict.requirements)
+    paths.push_back(requirement.path);
   EXPECT_NE(std::ranges::find(paths, "markets.IE.budget"), paths.end());
   EXPECT_NE(std::ranges::find(paths, "titles.wide-fallow.floor_fps"), paths.end());
   for (const plan::Requirement& requirement : conflict.requirements) {
@@ -153,7 +182,9 @@ TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
     for (const plan::Requirement& each : plan::requirements(brief)) others.insert(each.path);
     for (const std::string& path : paths)
       if (path != requirement.path) others.erase(path);
-    const auto eased = planning->plan_under(plan::without(brief, others), {.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}});
+    const auto eased = planning->plan_under(
+        plan::without(brief, others),
+        {.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}});
     ASSERT_TRUE(eased);
     EXPECT_FALSE(eased->best.empty()) << requirement.path << " is not needed";
   }
@@ -165,7 +196,11 @@ TEST(DemoPlans, StoppedEarlyGivesATrueBoundAndNoFalseProof) {
   const auto proven = best_of(*planning);
   ASSERT_EQ(proven.status, plan::Outcome::Status::proven);
   int asked = 0;
-  const auto stopped = planning->plan({.keep = 1, .first_only = false, .banned = {}, .stop = [&] { return ++asked > 1; }, .progress = {}});
+  const auto stopped = planning->plan({.keep = 1,
+                                       .first_only = false,
+                                       .banned = {},
+                                       .stop = [&] { return ++asked > 1; },
+                                       .progress = {}});
   ASSERT_EQ(stopped.status, plan::Outcome::Status::not_proven);
   EXPECT_GE(stopped.bound, proven.best.front().score);
   if (!stopped.best.empty()) {

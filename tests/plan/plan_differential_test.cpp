@@ -15,11 +15,14 @@ std::string words(const Catalog& catalog, const Build& build) {
   std::string out;
   for (int k = 0; k < kind_count; ++k)
     for (const Chosen& part : build.of(static_cast<Kind>(k)))
-      out += std::to_string(part.count) + "x" + std::string(catalog.id({static_cast<Kind>(k), part.row})) + " ";
+      out += std::to_string(part.count) + "x" +
+             std::string(catalog.id({static_cast<Kind>(k), part.row})) + " ";
   return out;
 }
 
-app::Workshop workshop_of(const RandomWorkshop& random) { return {.folder = "random", .catalog = random.catalog, .skipped = {}}; }
+app::Workshop workshop_of(const RandomWorkshop& random) {
+  return {.folder = "random", .catalog = random.catalog, .skipped = {}};
+}
 
 struct Seen {
   int possible = 0;
@@ -34,12 +37,17 @@ void compare(std::uint64_t seed, Seen& seen) {
   const auto planning = app::Planning::start(workshop, random->brief);
   ASSERT_TRUE(planning) << planning.error().message;
   const std::size_t keep = 1 + seed % 3;
-  const auto outcome = (*planning)->plan({.keep = static_cast<int>(keep), .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+  const auto outcome = (*planning)->plan({.keep = static_cast<int>(keep),
+                                          .first_only = false,
+                                          .banned = {},
+                                          .stop = {},
+                                          .progress = {}});
   const auto truth = every_build(*random, random->brief, keep);
   ASSERT_EQ(outcome.best.size(), truth.size()) << "seed " << seed;
   EXPECT_EQ(outcome.status == plan::Outcome::Status::impossible, truth.empty()) << "seed " << seed;
   for (std::size_t i = 0; i < truth.size(); ++i) {
-    EXPECT_EQ(words(random->catalog, outcome.best[i].build), words(random->catalog, truth[i].build)) << "seed " << seed << " build " << i;
+    EXPECT_EQ(words(random->catalog, outcome.best[i].build), words(random->catalog, truth[i].build))
+        << "seed " << seed << " build " << i;
     EXPECT_EQ(outcome.best[i].score, truth[i].score) << "seed " << seed << " build " << i;
     EXPECT_EQ(outcome.best[i].prices, truth[i].prices) << "seed " << seed << " build " << i;
   }
@@ -79,13 +87,16 @@ TEST(PlansWithout, BannedPartsAreLeftOut) {
     const app::Workshop workshop = workshop_of(*random);
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
-    const auto best = (*planning)->plan({.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+    const auto best = (*planning)->plan(
+        {.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
     if (best.best.empty()) continue;
     const PartRef banned{Kind::cooler, best.best.front().build.one(Kind::cooler)};
-    const auto without = (*planning)->plan({.keep = 1, .first_only = false, .banned = banned, .stop = {}, .progress = {}});
+    const auto without = (*planning)->plan(
+        {.keep = 1, .first_only = false, .banned = banned, .stop = {}, .progress = {}});
     std::optional<Found> truth;
     for (Found& found : every_build(*random, random->brief, 1'000'000)) {
-      // Best of each rival without the part cannot be read off the best with it: ask by price and score.
+      // Best of each rival without the part cannot be read off the best with it: ask by price and
+      // score.
       if (found.build.one(Kind::cooler) == banned.row) continue;
       truth = std::move(found);
       break;
@@ -104,7 +115,8 @@ TEST(PlansWithout, BannedPartsAreLeftOut) {
   EXPECT_GE(compared, 5);
 }
 
-// Irreducible, by the oracle: the set alone admits no build; without any one of its members it does.
+// Irreducible, by the oracle: the set alone admits no build; without any one of its members it
+// does.
 TEST(Conflicts, AreIrreducibleByBruteForce) {
   int judged = 0;
   for (std::uint64_t seed = 1; seed <= 220 && judged < 60; ++seed) {
@@ -112,17 +124,24 @@ TEST(Conflicts, AreIrreducibleByBruteForce) {
     const app::Workshop workshop = workshop_of(*random);
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
-    if ((*planning)->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}}).status != plan::Outcome::Status::impossible) continue;
+    if ((*planning)
+            ->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}})
+            .status != plan::Outcome::Status::impossible)
+      continue;
     const plan::ConflictSet conflict = (*planning)->conflict({});
     ASSERT_TRUE(conflict.known);
     std::set<std::string> others;
-    for (const plan::Requirement& requirement : plan::requirements(random->brief)) others.insert(requirement.path);
-    for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
-    EXPECT_TRUE(every_build(*random, plan::without(random->brief, others), 1).empty()) << "seed " << seed;
+    for (const plan::Requirement& requirement : plan::requirements(random->brief))
+      others.insert(requirement.path);
+    for (const plan::Requirement& requirement : conflict.requirements)
+      others.erase(requirement.path);
+    EXPECT_TRUE(every_build(*random, plan::without(random->brief, others), 1).empty())
+        << "seed " << seed;
     for (const plan::Requirement& requirement : conflict.requirements) {
       auto dropped = others;
       dropped.insert(requirement.path);
-      EXPECT_FALSE(every_build(*random, plan::without(random->brief, dropped), 1).empty()) << "seed " << seed << ": " << requirement.path;
+      EXPECT_FALSE(every_build(*random, plan::without(random->brief, dropped), 1).empty())
+          << "seed " << seed << ": " << requirement.path;
     }
     ++judged;
   }

@@ -35,9 +35,13 @@ class Maker {
   }
 
  private:
-  int number(int low, int high) { return low + static_cast<int>(random_() % static_cast<std::uint64_t>(high - low + 1)); }
+  int number(int low, int high) {
+    return low + static_cast<int>(random_() % static_cast<std::uint64_t>(high - low + 1));
+  }
   bool chance(int percent) { return number(1, 100) <= percent; }
-  std::string text(int low, int high, int step = 1) { return std::to_string(low + step * number(0, (high - low) / step)); }
+  std::string text(int low, int high, int step = 1) {
+    return std::to_string(low + step * number(0, (high - low) / step));
+  }
   std::string pick(std::initializer_list<const char*> words) {
     return *(words.begin() + number(0, static_cast<int>(words.size()) - 1));
   }
@@ -49,56 +53,94 @@ class Maker {
   }
   std::string decimal(int low, int high) {
     const int hundredths = number(low, high);
-    return std::to_string(hundredths / 100) + "." + (hundredths % 100 < 10 ? "0" : "") + std::to_string(hundredths % 100);
+    return std::to_string(hundredths / 100) + "." + (hundredths % 100 < 10 ? "0" : "") +
+           std::to_string(hundredths % 100);
   }
 
   void cpus() {
     const int count = number(2, 3);
     for (int i = 0; i < count; ++i)
-      tables_.row("cpu", {{"id", id("cpu", i)}, {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))}, {"memory_types", pick({"DDR5", "DDR4|DDR5"})},
-                          {"memory_max_mt_s", holey(text(4800, 6400, 800))}, {"memory_max_gib", "128"}, {"cores", "8"},
-                          {"sustained_power_w", holey(text(65, 125, 20))}, {"peak_power_w", "130"}, {"title_power_w", "60"},
-                          {"picture", chance(70) ? "yes" : "no"}, {"frame_speed", holey(decimal(70, 140))}});
+      tables_.row("cpu", {{"id", id("cpu", i)},
+                          {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))},
+                          {"memory_types", pick({"DDR5", "DDR4|DDR5"})},
+                          {"memory_max_mt_s", holey(text(4800, 6400, 800))},
+                          {"memory_max_gib", "128"},
+                          {"cores", "8"},
+                          {"sustained_power_w", holey(text(65, 125, 20))},
+                          {"peak_power_w", "130"},
+                          {"title_power_w", "60"},
+                          {"picture", chance(70) ? "yes" : "no"},
+                          {"frame_speed", holey(decimal(70, 140))}});
   }
   void boards() {
     const int count = number(2, 3);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("board", i);
-      tables_.row("board", {{"id", name}, {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))}, {"form_factor", pick({"ATX", "microATX"})},
-                            {"memory_type", holey(pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"}))}, {"memory_slots", pick({"2", "4", "4"})},
-                            {"memory_max_gib", "96"}, {"memory_max_mt_s", holey(text(5200, 6400, 400))},
-                            {"cpu_sustained_w", holey(text(105, 180, 25))}, {"atx24_inputs", "1"}, {"eps8_inputs", chance(75) ? "1" : "2"}, {"eps4_inputs", "0"},
-                            {"picture_outputs", chance(85) ? "1" : "0"}, {"card_slots", "1"}, {"sata_ports", text(0, 2, 2)}, {"wifi", chance(50) ? "yes" : "no"},
+      tables_.row("board", {{"id", name},
+                            {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))},
+                            {"form_factor", pick({"ATX", "microATX"})},
+                            {"memory_type",
+                             holey(pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"}))},
+                            {"memory_slots", pick({"2", "4", "4"})},
+                            {"memory_max_gib", "96"},
+                            {"memory_max_mt_s", holey(text(5200, 6400, 400))},
+                            {"cpu_sustained_w", holey(text(105, 180, 25))},
+                            {"atx24_inputs", "1"},
+                            {"eps8_inputs", chance(75) ? "1" : "2"},
+                            {"eps4_inputs", "0"},
+                            {"picture_outputs", chance(85) ? "1" : "0"},
+                            {"card_slots", "1"},
+                            {"sata_ports", text(0, 2, 2)},
+                            {"wifi", chance(50) ? "yes" : "no"},
                             {"power_w", holey(text(20, 40, 10))}});
       const int sockets = number(chance(85) ? 1 : 0, 2);
       for (int s = 1; s <= sockets; ++s)
-        tables_.row("board_m2", {{"board", name}, {"socket", std::to_string(s)}, {"lengths_mm", pick({"80", "60|80"})}, {"links", pick({"NVMe", "NVMe|SATA"})}});
+        tables_.row("board_m2", {{"board", name},
+                                 {"socket", std::to_string(s)},
+                                 {"lengths_mm", pick({"80", "60|80"})},
+                                 {"links", pick({"NVMe", "NVMe|SATA"})}});
     }
   }
   void memory() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i)
-      tables_.row("memory", {{"id", id("memory", i)}, {"memory_type", pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"})}, {"modules", pick({"1", "2", "2", "4"})},
-                             {"module_gib", pick({"8", "16"})}, {"speed_mt_s", holey(text(4800, 6400, 800))}, {"power_w", holey("8")}});
+      tables_.row("memory",
+                  {{"id", id("memory", i)},
+                   {"memory_type", pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"})},
+                   {"modules", pick({"1", "2", "2", "4"})},
+                   {"module_gib", pick({"8", "16"})},
+                   {"speed_mt_s", holey(text(4800, 6400, 800))},
+                   {"power_w", holey("8")}});
   }
   void gpus() {
     const int count = number(0, 3);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("gpu", i);
-      tables_.row("gpu", {{"id", name}, {"chip", holey(pick({"chip-a", "chip-b"}))}, {"length_mm", holey(text(250, 340, 30))}, {"height_mm", "120"},
-                          {"thickness_mm", "45"}, {"sustained_power_w", holey(text(150, 300, 50))}, {"slot_power_w", "40"},
-                          {"video_memory_gib", text(8, 16, 4)}, {"raster_speed", holey(decimal(60, 180))}, {"ray_speed", decimal(60, 180)},
+      tables_.row("gpu", {{"id", name},
+                          {"chip", holey(pick({"chip-a", "chip-b"}))},
+                          {"length_mm", holey(text(250, 340, 30))},
+                          {"height_mm", "120"},
+                          {"thickness_mm", "45"},
+                          {"sustained_power_w", holey(text(150, 300, 50))},
+                          {"slot_power_w", "40"},
+                          {"video_memory_gib", text(8, 16, 4)},
+                          {"raster_speed", holey(decimal(60, 180))},
+                          {"ray_speed", decimal(60, 180)},
                           {"bandwidth_gb_s", text(300, 700, 100)}});
       tables_.row("gpu_inputs", {{"gpu", name}, {"connector", "pcie8"}, {"count", text(1, 2)}});
-      if (chance(92)) tables_.row("gpu_outputs", {{"gpu", name}, {"link", "DP-1.4"}, {"count", "3"}});
+      if (chance(92))
+        tables_.row("gpu_outputs", {{"gpu", name}, {"link", "DP-1.4"}, {"count", "3"}});
     }
   }
   void storage() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i) {
       const bool bay = chance(25);
-      tables_.row("storage", {{"id", id("storage", i)}, {"mounting", bay ? "bay-2.5" : "M.2-2280"}, {"link", bay ? "SATA" : "NVMe"},
-                              {"capacity_gb", pick({"1000", "2000"})}, {"power_w", holey("6")}});
+      tables_.row("storage", {{"id", id("storage", i)},
+                              {"mounting", bay ? "bay-2.5" : "M.2-2280"},
+                              {"link", bay ? "SATA" : "NVMe"},
+                              {"capacity_gb", pick({"1000", "2000"})},
+                              {"power_w", holey("6")}});
     }
   }
   void coolers() {
@@ -106,9 +148,15 @@ class Maker {
     for (int i = 0; i < count; ++i) {
       const std::string name = id("cooler", i);
       const bool liquid = chance(30);
-      tables_.row("cooler", {{"id", name}, {"type", liquid ? "liquid" : "air"}, {"height_mm", holey(liquid ? "55" : text(105, 165, 15))},
-                             {"rated_heat_w", holey(text(95, 200, 35))}, {"radiator_mm", liquid ? "240" : ""}, {"radiator_thickness_mm", liquid ? "27" : ""},
-                             {"fan_thickness_mm", "25"}, {"fans", "1"}, {"power_w", "5"}});
+      tables_.row("cooler", {{"id", name},
+                             {"type", liquid ? "liquid" : "air"},
+                             {"height_mm", holey(liquid ? "55" : text(105, 165, 15))},
+                             {"rated_heat_w", holey(text(95, 200, 35))},
+                             {"radiator_mm", liquid ? "240" : ""},
+                             {"radiator_thickness_mm", liquid ? "27" : ""},
+                             {"fan_thickness_mm", "25"},
+                             {"fans", "1"},
+                             {"power_w", "5"}});
       for (const char* socket : {"K7", "V3"})
         if (chance(85)) tables_.row("cooler_sockets", {{"cooler", name}, {"socket", socket}});
     }
@@ -117,41 +165,99 @@ class Maker {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("case", i);
-      tables_.row("case", {{"id", name}, {"form_factors", pick({"ATX|microATX", "ATX|microATX", "microATX"})}, {"psu_forms", "ATX"}, {"width_mm", "210"},
-                           {"height_mm", "450"}, {"depth_mm", "420"}, {"volume_l", text(30, 50, 10)}, {"card_slots", "7"}, {"bays_2_5", text(0, 2)}, {"bays_3_5", "1"}});
-      tables_.row("case_clearances", {{"case", name}, {"limits", "card-length"}, {"when", "always"}, {"by_mm", text(280, 340, 30)}});
-      tables_.row("case_clearances", {{"case", name}, {"limits", "card-length"}, {"when", "front"}, {"by_mm", "10"}});
-      if (chance(90)) tables_.row("case_clearances", {{"case", name}, {"limits", "cooler-height"}, {"when", "always"}, {"by_mm", text(145, 185, 20)}});
-      tables_.row("case_clearances", {{"case", name}, {"limits", "supply-length"}, {"when", "always"}, {"by_mm", text(165, 225, 20)}});
-      tables_.row("case_mounts", {{"case", name}, {"mount", "front"}, {"face", "front"}, {"fan_sizes_mm", "120"}, {"fan_places", "2"},
-                                  {"radiators_mm", chance(70) ? "240" : "none"}, {"depth_mm", "60"}});
-      tables_.row("case_mounts", {{"case", name}, {"mount", "rear"}, {"face", "rear"}, {"fan_sizes_mm", "120"}, {"fan_places", "1"}, {"radiators_mm", "none"}, {"depth_mm", "40"}});
-      tables_.row("case_fans", {{"case", name}, {"mount", "rear"}, {"size_mm", "120"}, {"count", chance(60) ? "1" : "0"}});
-      if (chance(75)) tables_.row("case_fans", {{"case", name}, {"mount", "front"}, {"size_mm", "120"}, {"count", text(0, 2)}});
+      tables_.row("case", {{"id", name},
+                           {"form_factors", pick({"ATX|microATX", "ATX|microATX", "microATX"})},
+                           {"psu_forms", "ATX"},
+                           {"width_mm", "210"},
+                           {"height_mm", "450"},
+                           {"depth_mm", "420"},
+                           {"volume_l", text(30, 50, 10)},
+                           {"card_slots", "7"},
+                           {"bays_2_5", text(0, 2)},
+                           {"bays_3_5", "1"}});
+      tables_.row("case_clearances", {{"case", name},
+                                      {"limits", "card-length"},
+                                      {"when", "always"},
+                                      {"by_mm", text(280, 340, 30)}});
+      tables_.row("case_clearances",
+                  {{"case", name}, {"limits", "card-length"}, {"when", "front"}, {"by_mm", "10"}});
+      if (chance(90))
+        tables_.row("case_clearances", {{"case", name},
+                                        {"limits", "cooler-height"},
+                                        {"when", "always"},
+                                        {"by_mm", text(145, 185, 20)}});
+      tables_.row("case_clearances", {{"case", name},
+                                      {"limits", "supply-length"},
+                                      {"when", "always"},
+                                      {"by_mm", text(165, 225, 20)}});
+      tables_.row("case_mounts", {{"case", name},
+                                  {"mount", "front"},
+                                  {"face", "front"},
+                                  {"fan_sizes_mm", "120"},
+                                  {"fan_places", "2"},
+                                  {"radiators_mm", chance(70) ? "240" : "none"},
+                                  {"depth_mm", "60"}});
+      tables_.row("case_mounts", {{"case", name},
+                                  {"mount", "rear"},
+                                  {"face", "rear"},
+                                  {"fan_sizes_mm", "120"},
+                                  {"fan_places", "1"},
+                                  {"radiators_mm", "none"},
+                                  {"depth_mm", "40"}});
+      tables_.row("case_fans", {{"case", name},
+                                {"mount", "rear"},
+                                {"size_mm", "120"},
+                                {"count", chance(60) ? "1" : "0"}});
+      if (chance(75))
+        tables_.row(
+            "case_fans",
+            {{"case", name}, {"mount", "front"}, {"size_mm", "120"}, {"count", text(0, 2)}});
     }
   }
   void supplies() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("psu", i);
-      tables_.row("psu", {{"id", name}, {"form", "ATX"}, {"length_mm", holey(text(140, 180, 20))}, {"rated_power_w", holey(text(300, 640, 20))}});
-      for (const auto& [connector, most] : {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
-        tables_.row("psu_cables", {{"psu", name}, {"connector", connector}, {"count", text(1, most)}});
+      tables_.row("psu", {{"id", name},
+                          {"form", "ATX"},
+                          {"length_mm", holey(text(140, 180, 20))},
+                          {"rated_power_w", holey(text(300, 640, 20))}});
+      for (const auto& [connector, most] :
+           {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
+        tables_.row("psu_cables",
+                    {{"psu", name}, {"connector", connector}, {"count", text(1, most)}});
     }
   }
   void small_things() {
     if (chance(85))
-      tables_.row("fan", {{"id", id("fan", 0)}, {"size_mm", "120"}, {"thickness_mm", "25"}, {"current_a", "0.2"}, {"speed_rpm", "1500"}});
-    if (chance(60)) tables_.row("other", {{"id", id("other", 0)}, {"what", "wifi-card"}, {"power_w", "3"}});
+      tables_.row("fan", {{"id", id("fan", 0)},
+                          {"size_mm", "120"},
+                          {"thickness_mm", "25"},
+                          {"current_a", "0.2"},
+                          {"speed_rpm", "1500"}});
+    if (chance(60))
+      tables_.row("other", {{"id", id("other", 0)}, {"what", "wifi-card"}, {"power_w", "3"}});
   }
   void titles() {
     title_count_ = number(0, 2);
     for (int i = 0; i < title_count_; ++i)
-      tables_.row("titles", {{"id", "title-" + std::string(1, static_cast<char>('a' + i))}, {"cpu_ms", decimal(400, 1000)}, {"memory_share_frac", chance(70) ? "0.3" : "0"},
-                             {"cpu_log_sd", "0.15"}, {"raster_ms", "1"}, {"raster_ms_per_mpix", decimal(100, 200)}, {"ray_ms", "0"}, {"ray_ms_per_mpix", chance(50) ? "0.4" : "0"},
-                             {"traffic_gb", "0.1"}, {"traffic_gb_per_mpix", "0.3"}, {"gpu_log_sd", "0.12"}, {"stage_correlation", "0.25"},
-                             {"cap_fps", chance(12) ? "20" : ""}, {"video_memory_gib", "4"}, {"video_memory_gib_per_mpix", "1"},
-                             {"megapixels_low", "0.9"}, {"megapixels_high", "9"}});
+      tables_.row("titles", {{"id", "title-" + std::string(1, static_cast<char>('a' + i))},
+                             {"cpu_ms", decimal(400, 1000)},
+                             {"memory_share_frac", chance(70) ? "0.3" : "0"},
+                             {"cpu_log_sd", "0.15"},
+                             {"raster_ms", "1"},
+                             {"raster_ms_per_mpix", decimal(100, 200)},
+                             {"ray_ms", "0"},
+                             {"ray_ms_per_mpix", chance(50) ? "0.4" : "0"},
+                             {"traffic_gb", "0.1"},
+                             {"traffic_gb_per_mpix", "0.3"},
+                             {"gpu_log_sd", "0.12"},
+                             {"stage_correlation", "0.25"},
+                             {"cap_fps", chance(12) ? "20" : ""},
+                             {"video_memory_gib", "4"},
+                             {"video_memory_gib_per_mpix", "1"},
+                             {"megapixels_low", "0.9"},
+                             {"megapixels_high", "9"}});
   }
 
   // Prices come from a short list of round amounts, so that equal sums are frequent.
@@ -162,14 +268,25 @@ class Maker {
       for (int m = 0; m < (two_markets_ ? 2 : 1); ++m) {
         const int copies = chance(4) ? 0 : number(1, 2);
         for (int c = 0; c < copies; ++c) {
-          MadeOffer offer{.part = part, .market = m == 0 ? "IE" : "US", .currency = m == 0 ? "EUR" : "USD",
-                          .minor = 1000 * number(1, dear_ ? 20 : 6), .tax_included = m == 0, .age_days = chance(88) ? number(0, 9) : number(-1, 20), .stock = chance(12) ? number(0, 2) : -1,
+          MadeOffer offer{.part = part,
+                          .market = m == 0 ? "IE" : "US",
+                          .currency = m == 0 ? "EUR" : "USD",
+                          .minor = 1000 * number(1, dear_ ? 20 : 6),
+                          .tax_included = m == 0,
+                          .age_days = chance(88) ? number(0, 9) : number(-1, 20),
+                          .stock = chance(12) ? number(0, 2) : -1,
                           .condition = chance(8) ? "used" : "new"};
           const std::string seller = "seller-" + std::to_string(serial++);
           tables_.row("sellers", {{"id", seller}, {"market", offer.market}});
-          tables_.row("offers", {{"part", part}, {"seller", seller}, {"market", offer.market}, {"seen", to_string(Date{as_of_.days - offer.age_days})},
-                                 {"condition", offer.condition}, {"price", std::to_string(offer.minor / 100) + ".00"}, {"currency", offer.currency},
-                                 {"tax_included", offer.tax_included ? "yes" : "no"}, {"stock", offer.stock < 0 ? "" : std::to_string(offer.stock)}});
+          tables_.row("offers", {{"part", part},
+                                 {"seller", seller},
+                                 {"market", offer.market},
+                                 {"seen", to_string(Date{as_of_.days - offer.age_days})},
+                                 {"condition", offer.condition},
+                                 {"price", std::to_string(offer.minor / 100) + ".00"},
+                                 {"currency", offer.currency},
+                                 {"tax_included", offer.tax_included ? "yes" : "no"},
+                                 {"stock", offer.stock < 0 ? "" : std::to_string(offer.stock)}});
           offers_.push_back(std::move(offer));
         }
       }
@@ -183,8 +300,13 @@ class Maker {
     if (chance(70)) out.offers_not_older_than_days = number(10, 20);
     if (chance(30)) out.conditions = {"new", "used"};
     const int typical = dear_ ? 95'000 : 34'000;
-    out.markets.push_back({.market = "IE", .budget = {*parse_currency("EUR"), typical + 1000 * number(-8, 30)}, .sales_tax = {}});
-    if (two_markets_) out.markets.push_back({.market = "US", .budget = {*parse_currency("USD"), typical + 1000 * number(-10, 40)}, .sales_tax = DecimalRate{725, 4}});
+    out.markets.push_back({.market = "IE",
+                           .budget = {*parse_currency("EUR"), typical + 1000 * number(-8, 30)},
+                           .sales_tax = {}});
+    if (two_markets_)
+      out.markets.push_back({.market = "US",
+                             .budget = {*parse_currency("USD"), typical + 1000 * number(-10, 40)},
+                             .sales_tax = DecimalRate{725, 4}});
     for (int i = 0; i < title_count_; ++i) {
       TitleGoal goal;
       goal.title = "title-" + std::string(1, static_cast<char>('a' + i));

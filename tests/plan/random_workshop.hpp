@@ -19,7 +19,7 @@ struct MadeOffer {
   std::int64_t minor = 0;
   bool tax_included = true;
   int age_days = 0;
-  int stock = -1;             ///< -1: not stated
+  int stock = -1;  ///< -1: not stated
   std::string condition = "new";
 };
 
