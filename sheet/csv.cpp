@@ -153,7 +153,7 @@ std::string parts_csv(const Sheet& sheet) {
 std::string prices_csv(const Sheet& sheet) {
   Table table("market,part_id,part,count,each,line,currency,seller,seen,age_days,tax,commission");
   for (const MarketPrices& market : sheet.markets)
-    for (const PriceLine& line : market.lines)
+    for (const PriceLine& line : prices_in_order(market, sheet.build.parts))
       table.row({market.market, line.part_id, line.part_name, std::to_string(line.count),
                  to_plain(line.each), to_plain(line.line), std::string(line.line.currency.view()),
                  line.seller, line.seen ? to_string(*line.seen) : "",

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <span>
+
 #include "sheet/html_bar.hpp"
 #include "sheet/html_pieces.hpp"
 #include "sheet/margin_bar.hpp"
@@ -66,11 +68,12 @@ void put_instrument(HtmlPage& page, const Claim& claim) {
   page.out += "<span class=\"draw\">";
   if (claim.margin_frac || claim.verdict == Verdict::unknown) put_margin_bar(page, claim);
   std::string caption;
-  if (claim.verdict == Verdict::unknown)
+  if (claim.verdict == Verdict::unknown) {
     for (const Missing& cell : claim.missing)
       caption +=
           fmt::format("{}{}", caption.empty() ? "absent: " : "; ", isolated(cell_words(cell)));
-  else if (!claim.margin_frac && claim.value && claim.limit)
+    if (caption.empty()) caption = isolated(claim.source);
+  } else if (!claim.margin_frac && claim.value && claim.limit)
     caption =
         fmt::format("is {}; {}", isolated(words(*claim.value)), isolated(words(*claim.limit)));
   if (!caption.empty()) page.out += fmt::format("<span class=\"cap\">{}</span>", caption);
@@ -113,6 +116,16 @@ void put_short(HtmlPage& page, const Claim& claim) {
   page.out += "</details></li>\n";
 }
 
+// Many claims of one kind: the one nearest to failing speaks for them, and opens to all of them.
+void put_group(HtmlPage& page, std::span<const Claim* const> claims) {
+  page.out += fmt::format(
+      "<li class=\"row\"><details><summary><span class=\"say\"><h4>{}</h4></span><span "
+      "class=\"room\">and {} more of {}</span></summary>\n<ol class=\"group\">\n",
+      isolated(claims.front()->statement), claims.size() - 1, isolated(claims.front()->id));
+  for (const Claim* claim : claims) put_short(page, *claim);
+  page.out += "</ol>\n</details></li>\n";
+}
+
 }  // namespace
 
 void put_claims(HtmlPage& page, const Sheet& sheet) {
@@ -125,11 +138,16 @@ void put_claims(HtmlPage& page, const Sheet& sheet) {
   for (const Claim* claim : order.near) put_near(page, *claim);
   page.out += "</ol>\n</div>\n";
   if (!order.plenty.empty()) {
-    page.out += fmt::format(
-        "<h3 class=\"sub\">These hold with more than {} of room, or are a matter of yes and "
-        "no</h3>\n<div class=\"rows short\"><ol>\n",
-        percent_words(plenty_frac));
-    for (const Claim* claim : order.plenty) put_short(page, *claim);
+    page.out +=
+        fmt::format("<h3 class=\"sub\">{}</h3>\n<div class=\"rows short\"><ol>\n", plenty_words());
+    for (std::size_t i = 0; i < order.plenty.size();) {
+      const std::size_t run = run_of_one_id(order.plenty, i);
+      if (run >= group_size)
+        put_group(page, std::span(order.plenty).subspan(i, run));
+      else
+        for (std::size_t k = 0; k < run; ++k) put_short(page, *order.plenty[i + k]);
+      i += run;
+    }
     page.out += "</ol></div>\n";
   }
   end_section(page);

@@ -19,7 +19,7 @@ void put_proof(HtmlPage& page, const Sheet& sheet) {
                                         ? grouped(static_cast<long long>(sheet.part_count))
                                         : std::string{});
   if (was_searched(proof)) {
-    page.fact("No build scores above", money_words(proof.bound));
+    page.fact("No build scores above", bound_words(proof));
     page.fact("Nodes looked at", grouped(proof.nodes));
     page.fact("Builds judged whole", grouped(proof.leaves));
     for (const PrunedLine& line : proof.pruned)

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "sheet/html_pieces.hpp"
+#include "sheet/order.hpp"
 #include "sheet/wording.hpp"
 
 namespace rigproof::sheet {
@@ -63,7 +64,7 @@ void put_market(HtmlPage& page, const MarketPrices& market, const Sheet& sheet) 
       head("Each", " class=\"num\""), head("Line", " class=\"num\"");
   head("Seller", ""), head("Seen", ""), head("Tax", "");
   out += "</tr></thead>\n<tbody role=\"rowgroup\">\n";
-  for (const PriceLine& line : market.lines) put_line(page, line);
+  for (const PriceLine& line : prices_in_order(market, sheet.build.parts)) put_line(page, line);
   out += "</tbody>\n<tfoot role=\"rowgroup\">\n";
   put_sum(out, "Total", to_string(market.total));
   put_sum(out, "Budget", to_string(market.budget));

@@ -24,7 +24,8 @@ bool is_word(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; 
 // `#`, `-`, `+`, `=`, `>` and `12.` or `12)` begin blocks only at the start of a line.
 std::string guard_start(const std::string& text) {
   const std::size_t digits = text.find_first_not_of("0123456789");
-  if (digits != std::string::npos && digits > 0 && (text[digits] == '.' || text[digits] == ')'))
+  if (digits != std::string::npos && digits > 0 && (text[digits] == '.' || text[digits] == ')') &&
+      (digits + 1 == text.size() || text[digits + 1] == ' '))
     return text.substr(0, digits) + '\\' + text.substr(digits);
   if (!text.empty() && std::string_view("#-+=>:").find(text[0]) != std::string_view::npos)
     return '\\' + text;
@@ -88,7 +89,7 @@ void put_claims(std::string& out, const Sheet& sheet) {
       percent_words(-bar_low_frac), percent_words(bar_high_frac));
   for (const Claim* claim : order.near) put_claim(out, *claim);
   if (order.plenty.empty()) return;
-  out += "\n### These hold with room, or are a matter of yes and no\n\n";
+  out += "\n### " + plenty_words() + "\n\n";
   put_row(out, {"Claim", "Room", "Value", "Limit", "Basis and source"});
   put_row(out, {"---", "---", "---", "---", "---"});
   for (const Claim* claim : order.plenty)
@@ -134,11 +135,11 @@ void put_titles(std::string& out, const Sheet& sheet) {
   }
 }
 
-void put_market(std::string& out, const MarketPrices& market) {
+void put_market(std::string& out, const MarketPrices& market, const Sheet& sheet) {
   out += fmt::format("\n### {}\n\n", md(market.market));
   put_row(out, {"Part", "Count", "Each", "Line", "Seller", "Seen", "Tax", "Commission"});
   put_row(out, {"---", "--:", "--:", "--:", "---", "---", "---", "---"});
-  for (const PriceLine& line : market.lines)
+  for (const PriceLine& line : prices_in_order(market, sheet.build.parts))
     put_row(out, {md(line.part_name), std::to_string(line.count), to_string(line.each),
                   to_string(line.line), line.seller.empty() ? "none" : md(line.seller),
                   line.seen ? fmt::format("{} ({} before)", to_string(*line.seen),
@@ -154,7 +155,7 @@ void put_market(std::string& out, const MarketPrices& market) {
 void put_prices(std::string& out, const Sheet& sheet) {
   if (sheet.markets.empty()) return;
   out += "\n## Prices\n\nCommission `yes`: the link to the offer earns the publisher money.\n";
-  for (const MarketPrices& market : sheet.markets) put_market(out, market);
+  for (const MarketPrices& market : sheet.markets) put_market(out, market, sheet);
 }
 
 void put_grounds(std::string& out, const Sheet& sheet) {
@@ -166,7 +167,7 @@ void put_grounds(std::string& out, const Sheet& sheet) {
   out += fmt::format("\n## What the proof speaks of\n\n{}. {}\n\n", guard_start(md(proof.status)),
                      md(proof.note));
   if (was_searched(proof)) {
-    put_fact(out, "No build scores above", money_words(proof.bound));
+    put_fact(out, "No build scores above", bound_words(proof));
     put_fact(out, "Nodes looked at", grouped(proof.nodes));
     put_fact(out, "Builds judged whole", grouped(proof.leaves));
     for (const PrunedLine& line : proof.pruned)

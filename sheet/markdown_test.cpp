@@ -22,7 +22,7 @@ TEST(MarkdownEscape, MarksAreShownAsTheyAre) {
   EXPECT_EQ(markdown_escape("- item"), "\\- item");
   EXPECT_EQ(markdown_escape("> quote"), "\\> quote");
   EXPECT_EQ(markdown_escape("12. item"), "12\\. item");
-  EXPECT_EQ(markdown_escape("12.5 mm"), "12\\.5 mm");
+  EXPECT_EQ(markdown_escape("12.5 mm"), "12.5 mm");
   EXPECT_EQ(markdown_escape("board_m2.csv"), "board_m2.csv");
   EXPECT_EQ(markdown_escape("_x_"), "\\_x\\_");
   EXPECT_EQ(markdown_escape("\\|"), "\\\\\\|");

@@ -47,13 +47,30 @@ std::vector<const Claim*> nearest_first(const std::vector<Claim>& claims) {
 
 bool has_plenty(const Claim& claim) {
   if (claim.verdict != Verdict::holds || claim.measured) return false;
-  return !claim.margin_frac || *claim.margin_frac > plenty_frac;
+  // Met exactly, and certain (one plug for one input): nothing about it can move.
+  const bool settled = claim.margin && claim.margin->value == 0.0 && !claim.margin->low;
+  return settled || !claim.margin_frac || *claim.margin_frac > plenty_frac;
 }
 
 ClaimOrder split_claims(const std::vector<Claim>& claims) {
   ClaimOrder out;
   for (const Claim* claim : nearest_first(claims))
     (has_plenty(*claim) ? out.plenty : out.near).push_back(claim);
+  return out;
+}
+
+std::size_t run_of_one_id(const std::vector<const Claim*>& claims, std::size_t at) {
+  std::size_t end = at + 1;
+  while (end < claims.size() && claims[end]->id == claims[at]->id) ++end;
+  return end - at;
+}
+
+std::vector<PriceLine> prices_in_order(const MarketPrices& market,
+                                       const std::vector<PartLine>& parts) {
+  std::vector<PriceLine> out = market.lines;
+  std::ranges::stable_sort(out, {}, [&](const PriceLine& line) {
+    return std::ranges::find(parts, line.part_id, &PartLine::id) - parts.begin();
+  });
   return out;
 }
 

@@ -18,8 +18,8 @@ namespace rigproof::sheet {
 /// not a judgement: the verdict is the claim's own.
 inline constexpr double plenty_frac = 0.25;
 
-/// Goes into the short list: it holds, nothing about it was measured, and it has plenty of room or
-/// is a matter of yes and no.
+/// Goes into the short list: it holds, nothing about it was measured, and it has plenty of room, is
+/// met exactly and certain, or is a matter of yes and no.
 [[nodiscard]] bool has_plenty(const Claim& claim);
 
 struct ClaimOrder {
@@ -27,6 +27,15 @@ struct ClaimOrder {
   std::vector<const Claim*> plenty;  ///< folded
 };
 [[nodiscard]] ClaimOrder split_claims(const std::vector<Claim>& claims);
+
+/// Runs of three and more claims of one id in the short list are told as one group.
+inline constexpr std::size_t group_size = 3;
+/// How many claims from `at` on have the id of the one at `at`; at least 1.
+[[nodiscard]] std::size_t run_of_one_id(const std::vector<const Claim*>& claims, std::size_t at);
+
+/// The price lines of a market in the order of the sheet's parts; others after them.
+[[nodiscard]] std::vector<PriceLine> prices_in_order(const MarketPrices& market,
+                                                     const std::vector<PartLine>& parts);
 
 /// The cells absent over all claims, each once, with the number of unknown claims each stands for;
 /// most first, then in order of the claims.

@@ -56,6 +56,28 @@ TEST(Order, OnlyWhatHoldsWithRoomIsFolded) {
   EXPECT_FALSE(has_plenty(seen));
 }
 
+TEST(Order, WhatIsMetExactlyAndForCertainIsFolded) {
+  Claim c = claim("x", Verdict::holds, 0.0);
+  c.margin = Quantity{.value = 0.0, .low = {}, .high = {}, .unit = "plugs", .text = {}};
+  EXPECT_TRUE(has_plenty(c));
+  c.margin->low = -1.0;
+  EXPECT_FALSE(has_plenty(c));
+}
+
+TEST(Order, PricesFollowThePartsAndStrangersComeLast) {
+  MarketPrices market;
+  for (const char* id : {"c", "x", "a", "b"}) {
+    PriceLine line;
+    line.part_id = id;
+    market.lines.push_back(line);
+  }
+  std::vector<PartLine> parts(3);
+  parts[0].id = "a", parts[1].id = "b", parts[2].id = "c";
+  std::string order;
+  for (const PriceLine& line : prices_in_order(market, parts)) order += line.part_id;
+  EXPECT_EQ(order, "abcx");
+}
+
 TEST(Order, EachAbsentCellIsCountedOnce) {
   std::vector<Claim> claims(3, claim("x", Verdict::unknown, {}));
   claims[0].missing = {{"a.csv", "1", "c", ""}};
@@ -117,6 +139,28 @@ TEST(Wording, CleanTextKeepsLettersAndDropsTricks) {
   EXPECT_EQ(clean_text("\xED\xA0\x80"), "\xEF\xBF\xBD\xEF\xBF\xBD\xEF\xBF\xBD");  // a surrogate
   EXPECT_EQ(clean_text("\xE2\x82"), "\xEF\xBF\xBD\xEF\xBF\xBD");                  // cut off
   EXPECT_EQ(columns_of("\xE6\x97\xA5x e\xCC\x81"), 5);
+}
+
+TEST(Wording, OneOfThemIsNotManyOfThem) {
+  const auto of = [](double value, const char* unit) {
+    return words(Quantity{.value = value, .low = {}, .high = {}, .unit = unit, .text = {}});
+  };
+  EXPECT_EQ(of(1, "plugs"), "1 plug");
+  EXPECT_EQ(of(2, "plugs"), "2 plugs");
+  EXPECT_EQ(of(1, "GB/s"), "1 GB/s");
+  EXPECT_EQ(of(1, "ms"), "1 ms");
+  EXPECT_EQ(of(1, "fps"), "1 fps");
+}
+
+TEST(Wording, ABoundIsSaidOnlyWhereSomethingWasFound) {
+  Proof proof;
+  proof.bound = {*parse_currency("EUR"), 100};
+  for (const char* status : {"impossible", "not planned", ""}) {
+    proof.status = status;
+    EXPECT_EQ(bound_words(proof), "") << status;
+  }
+  proof.status = "not proven";
+  EXPECT_EQ(bound_words(proof), "1.00 EUR");
 }
 
 TEST(Sources, EachOnceMostUsedFirst) {

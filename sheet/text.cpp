@@ -80,7 +80,8 @@ void put_titles(TextPage& page, const std::vector<TitleLine>& titles) {
   int widest = 12;
   for (const TitleLine& title : titles)
     widest = std::max(widest, columns_of(clean_text(title.name)));
-  const int body_at = entry_at + std::min(widest, 34) + 2;
+  // Long names stand on a line of their own.
+  const int body_at = widest > 24 ? entry_at + 4 : entry_at + widest + 2;
   for (const TitleLine& title : titles) {
     const std::string first =
         title.frame_time_ms ? time_words(title) : "unknown: " + clean_text(title.why_unknown);
@@ -184,12 +185,16 @@ void put_proof(TextPage& page, const Proof& proof) {
   page.heading(0, "PROOF", clean_text(proof.status));
   std::string sums = fmt::format("{} looked at, {} judged whole", counted(proof.nodes, "node"),
                                  counted(proof.leaves, "build"));
-  if (!money_words(proof.bound).empty())
-    sums += fmt::format("; no build scores above {}", to_string(proof.bound));
+  if (const std::string bound = bound_words(proof); !bound.empty())
+    sums += "; no build scores above " + bound;
   page.paragraph(entry_at, sums + ".");
-  for (const PrunedLine& line : proof.pruned)
-    page.paragraph(entry_at,
-                   fmt::format("{} left out: {}", grouped(line.count), clean_text(line.why)));
+  std::vector<PrunedLine> pruned = proof.pruned;
+  std::ranges::stable_sort(pruned, std::ranges::greater{}, &PrunedLine::count);
+  std::string left_out;
+  for (const PrunedLine& line : pruned)
+    left_out += fmt::format("{}{}, {}", left_out.empty() ? "Left out: " : "; ",
+                            clean_text(line.why), grouped(line.count));
+  if (!left_out.empty()) page.paragraph(entry_at, left_out + ".");
   if (!proof.note.empty()) page.paragraph(entry_at, clean_text(proof.note), Ink::soft);
 }
 
@@ -218,7 +223,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     put_parts(page, best.parts);
     put_titles(page, best.titles);
     page.blank();
-    put_claims(page, best.claims);
+    put_claims(page, best.claims, false);
     for (std::size_t i = 1; i < plan.builds.size(); ++i)
       put_other(page, plan.builds[i], best, i + 1);
     page.blank();
@@ -240,7 +245,7 @@ std::string claims_text(const std::string& build, const std::vector<Claim>& clai
   TextPage page(style.color, style.width);
   page.heading(0, clean_text(build), counted(static_cast<long long>(claims.size()), "claim"));
   page.blank();
-  put_claims(page, claims);
+  put_claims(page, claims, true);
   return page.take();
 }
 

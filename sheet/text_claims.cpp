@@ -50,7 +50,9 @@ void put_missing(TextPage& page, const Claim& claim) {
 
 void put_folded(TextPage& page, const Claim& claim) {
   std::string out = clean_text(claim.statement);
-  if (const std::string room = room_words(claim); !room.empty()) out += " " + room + ".";
+  const std::string room = room_words(claim);
+  if (!room.empty())
+    out += claim.margin->value == 0.0 ? " Exactly at the limit." : " " + room + ".";
   page.labelled(verdict_at, "holds", body_at, out);
 }
 
@@ -104,7 +106,7 @@ void put_claim(TextPage& page, const Claim& claim) {
   page.paragraph(body_at, name_line(claim), Ink::soft);
 }
 
-void put_claims(TextPage& page, const std::vector<Claim>& claims) {
+void put_claims(TextPage& page, const std::vector<Claim>& claims, bool whole) {
   const ClaimOrder order = split_claims(claims);
   page.heading(0, "CLAIMS, nearest to failing first", verdict_counts(claims));
   if (!order.near.empty())
@@ -116,11 +118,16 @@ void put_claims(TextPage& page, const std::vector<Claim>& claims) {
   for (const Claim* claim : order.near) put_claim(page, *claim);
   if (order.plenty.empty()) return;
   page.blank();
-  page.line(0,
-            fmt::format("Hold with more than {} of room, or are a matter of yes and no",
-                        percent_words(plenty_frac)),
-            Ink::soft);
-  for (const Claim* claim : order.plenty) put_folded(page, *claim);
+  page.paragraph(0, plenty_words(), Ink::soft);
+  for (std::size_t i = 0; i < order.plenty.size(); ++i) {
+    const Claim& claim = *order.plenty[i];
+    put_folded(page, claim);
+    const std::size_t run = run_of_one_id(order.plenty, i);
+    if (whole || run < group_size) continue;
+    page.paragraph(body_at, fmt::format("and {} more of {}", run - 1, clean_text(claim.id)),
+                   Ink::soft);
+    i += run - 1;
+  }
 }
 
 }  // namespace rigproof::sheet

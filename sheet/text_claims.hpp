@@ -9,8 +9,8 @@
 namespace rigproof::sheet {
 
 /// All claims under one heading line with the shared scale; those with plenty of room on one line
-/// each.
-void put_claims(TextPage& page, const std::vector<Claim>& claims);
+/// each. Not `whole`: three and more of them in a row of one id are told by the first and a count.
+void put_claims(TextPage& page, const std::vector<Claim>& claims, bool whole);
 /// One claim at length: verdict and statement, bar and numbers, where it comes from, remedy, holes.
 void put_claim(TextPage& page, const Claim& claim);
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "sheet/order.hpp"
 #include "sheet/utf8.hpp"
 
 namespace rigproof::sheet {
@@ -38,9 +39,17 @@ std::string number_words(double value, const std::string& unit, bool certain) {
   return money.substr(0, money.find(' '));
 }
 
+// `1 plug` for the unit `plugs`; units such as MT/s or GiB are no words.
+std::string unit_words(double value, const std::string& unit) {
+  const bool plural = unit.size() > 3 && unit.ends_with('s') &&
+                      unit.find_first_not_of("abcdefghijklmnopqrstuvwxyz") == std::string::npos;
+  return clean_text(value == 1.0 && plural ? std::string_view(unit).substr(0, unit.size() - 1)
+                                           : unit);
+}
+
 std::string with_unit(double value, const std::string& unit, bool certain = true) {
   const std::string number = number_words(value, unit, certain);
-  return unit.empty() ? number : fmt::format("{} {}", number, clean_text(unit));
+  return unit.empty() ? number : fmt::format("{} {}", number, unit_words(value, unit));
 }
 
 bool has_spread(const Quantity& quantity) {
@@ -195,8 +204,19 @@ std::string money_words(const Money& money) {
   return money.currency.view().empty() ? std::string{} : to_string(money);
 }
 
+std::string bound_words(const Proof& proof) {
+  const bool found = proof.status == "proven" || proof.status == "not proven";
+  return found ? money_words(proof.bound) : std::string{};
+}
+
 bool was_searched(const Proof& proof) {
   return proof.status == "proven" || proof.status == "not proven" || proof.status == "impossible";
+}
+
+std::string plenty_words() {
+  return fmt::format(
+      "These hold: more than {} of room, met exactly and for certain, or a matter of yes and no",
+      percent_words(plenty_frac));
 }
 
 std::string change_words(const Money& change, std::string_view less, std::string_view more) {

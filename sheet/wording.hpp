@@ -58,6 +58,11 @@ namespace rigproof::sheet {
 /// A search stands behind it: a build that was only judged has no bound and no nodes to tell of.
 [[nodiscard]] bool was_searched(const Proof& proof);
 
+/// The score no build exceeds; empty when there is none: nothing was searched, or nothing exists.
+[[nodiscard]] std::string bound_words(const Proof& proof);
+/// Folded claims: why they are.
+[[nodiscard]] std::string plenty_words();
+
 /// `12.00 EUR less`, `3.50 EUR more`, `the same`; the words for less and more may be others.
 [[nodiscard]] std::string change_words(const Money& change, std::string_view less = "less",
                                        std::string_view more = "more");
