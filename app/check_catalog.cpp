@@ -37,7 +37,8 @@ CatalogState check_catalog(const Workshop& workshop) {
 
 std::string check_text(const CatalogState& state) {
   std::string out = fmt::format("{}: {} parts, nothing wrong.\n\n", state.folder, state.parts);
-  if (state.skipped > 0) out = fmt::format("{}: {} parts; {} bad rows were left out.\n\n", state.folder, state.parts, state.skipped);
+  if (state.skipped > 0) out = fmt::format("{}: {} parts; {} bad row{} left out.\n\n", state.folder, state.parts, state.skipped,
+                      state.skipped == 1 ? " was" : "s were");
   out += fmt::format("  {:<18}{:>8}{:>12}{:>12}\n", "table", "rows", "unknown", "sourced");
   for (const TableState& table : state.tables) {
     if (!table.present) {

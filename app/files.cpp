@@ -8,7 +8,10 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <cstdio>
+#include <cstdlib>
 #include <fstream>
+#include <utility>
 
 namespace rigproof::app {
 namespace {
@@ -88,20 +91,60 @@ Result<std::vector<FolderFile>> read_tables(const fs::path& folder) {
   return files;
 }
 
-Result<void> write_atomically(const fs::path& path, std::string_view bytes) {
-  std::error_code error;
-  if (path.has_parent_path()) fs::create_directories(path.parent_path(), error);
-  if (error) return io_error(path.parent_path(), "cannot be made: " + error.message());
-  std::string draft = path.string() + ".XXXXXX";
-  const Descriptor file(::mkstemp(draft.data()));
-  if (file.get() < 0) return io_error(path, "cannot be written: " + last_error());
-  const bool written = write_all(file.get(), bytes) && ::fchmod(file.get(), 0644) == 0 && ::fsync(file.get()) == 0;
-  if (!written || std::rename(draft.c_str(), path.c_str()) != 0) {
-    const std::string why = last_error();
-    ::unlink(draft.c_str());
-    return io_error(path, "cannot be written: " + why);
+namespace {
+
+// A file beside its target, removed again unless it took the target's place.
+class Draft {
+ public:
+  explicit Draft(fs::path target) : target_(std::move(target)) {}
+  Draft(Draft&& other) noexcept : target_(std::move(other.target_)), name_(std::exchange(other.name_, {})) {}
+  Draft& operator=(Draft&&) = delete;
+  ~Draft() {
+    if (!name_.empty()) ::unlink(name_.c_str());
   }
+
+  [[nodiscard]] Result<void> write(std::string_view bytes) {
+    std::error_code error;
+    if (target_.has_parent_path()) fs::create_directories(target_.parent_path(), error);
+    if (error) return io_error(target_.parent_path(), "cannot be made: " + error.message());
+    if (fs::is_directory(target_, error)) return io_error(target_, "cannot be written: is a folder");
+    std::string name = target_.string() + ".XXXXXX";
+    const Descriptor file(::mkstemp(name.data()));
+    if (file.get() < 0) return io_error(target_, "cannot be written: " + last_error());
+    name_ = std::move(name);
+    if (!write_all(file.get(), bytes) || ::fchmod(file.get(), 0644) != 0 || ::fsync(file.get()) != 0)
+      return io_error(target_, "cannot be written: " + last_error());
+    return {};
+  }
+
+  [[nodiscard]] Result<void> take_place() {
+    if (std::rename(name_.c_str(), target_.c_str()) != 0) return io_error(target_, "cannot be written: " + last_error());
+    name_.clear();
+    return {};
+  }
+
+ private:
+  fs::path target_;
+  std::string name_;
+};
+
+}  // namespace
+
+Result<void> write_together(const std::vector<FileToWrite>& files) {
+  std::vector<Draft> drafts;
+  for (const FileToWrite& file : files) {
+    drafts.emplace_back(file.path);
+    if (auto done = drafts.back().write(file.bytes); !done) return done;
+  }
+  for (Draft& draft : drafts)
+    if (auto done = draft.take_place(); !done) return done;
   return {};
+}
+
+Result<void> write_atomically(const fs::path& path, std::string_view bytes) {
+  Draft draft(path);
+  if (auto done = draft.write(bytes); !done) return done;
+  return draft.take_place();
 }
 
 }  // namespace rigproof::app

@@ -26,4 +26,13 @@ struct FolderFile {
 /// Makes the folder when it is not there. Errors: io.
 [[nodiscard]] Result<void> write_atomically(const std::filesystem::path& path, std::string_view bytes);
 
+/// Files that belong together: all are written beside their targets before the first one is renamed,
+/// so a full disk or a target that cannot be replaced leaves every old file as it was.
+/// Errors: io; no draft stays behind.
+struct FileToWrite {
+  std::filesystem::path path;
+  std::string bytes;
+};
+[[nodiscard]] Result<void> write_together(const std::vector<FileToWrite>& files);
+
 }  // namespace rigproof::app

@@ -116,16 +116,14 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
 }
 
 Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet, const std::filesystem::path& folder) {
-  const std::array<std::pair<const char*, std::string>, 5> files = {{{"sheet.html", sheet::sheet_html(sheet)},
-                                                                     {"sheet.md", sheet::sheet_markdown(sheet)},
-                                                                     {"parts.csv", sheet::parts_csv(sheet)},
-                                                                     {"claims.csv", sheet::claims_csv(sheet)},
-                                                                     {"prices.csv", sheet::prices_csv(sheet)}}};
+  const std::vector<FileToWrite> files = {{folder / "sheet.html", sheet::sheet_html(sheet)},
+                                          {folder / "sheet.md", sheet::sheet_markdown(sheet)},
+                                          {folder / "parts.csv", sheet::parts_csv(sheet)},
+                                          {folder / "claims.csv", sheet::claims_csv(sheet)},
+                                          {folder / "prices.csv", sheet::prices_csv(sheet)}};
+  if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
-  for (const auto& [name, bytes] : files) {
-    if (const auto done = write_atomically(folder / name, bytes); !done) return tl::unexpected(done.error());
-    written.push_back(folder / name);
-  }
+  for (const FileToWrite& file : files) written.push_back(file.path);
   return written;
 }
 

@@ -125,7 +125,9 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   out.stopped = request.job.stop && request.job.stop();
   add_notes(planning, out.view);
   if (!workshop.skipped.empty())
-    out.view.notes.push_back(fmt::format("{} bad rows of the catalog were left out.", workshop.skipped.count()));
+    out.view.notes.push_back(
+        workshop.skipped.count() == 1 ? "1 bad row of the catalog was left out."
+                                      : fmt::format("{} bad rows of the catalog were left out.", workshop.skipped.count()));
   return out;
 }
 

@@ -80,7 +80,7 @@ Command plan_command() {
             const auto options = std::make_shared<Options>();
             app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")->required();
             app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
-            app.add_option("--best", options->best, "How many builds, one for each processor and card chip")
+            app.add_option("--best", options->best, "How many builds, 1 to 50; no two have the same processor and card chip")
                 ->type_name("K")->check(CLI::Range(1, 50))->capture_default_str();
             app.add_option("--sheet", options->sheet_folder, "Also write the sheet of the best build into this folder")->type_name("DIR");
             app.add_option("--save", options->build_file, "Also write the best build as a build file")->type_name("FILE");

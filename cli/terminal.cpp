@@ -29,6 +29,9 @@ double now_s() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
 }
 
+// When not even messages can be written (a full disk, a closed pipe) nobody is left to be told.
+void to_stderr(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stderr); }
+
 }  // namespace
 
 Terminal look_at_terminal() {
@@ -37,7 +40,8 @@ Terminal look_at_terminal() {
   terminal.color = ::isatty(STDOUT_FILENO) == 1 && (no_color == nullptr || *no_color == '\0');
   terminal.progress = ::isatty(STDERR_FILENO) == 1;
   winsize size{};
-  if (::isatty(STDOUT_FILENO) == 1 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
+  if (::isatty(STDOUT_FILENO) == 1 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 &&
+      size.ws_col >= 40)
     terminal.width = std::min<int>(size.ws_col, 120);
   return terminal;
 }
@@ -56,7 +60,8 @@ bool print(std::string_view text) {
 }
 
 void complain(std::string_view text) {
-  fmt::print(stderr, "{}{}", text, text.ends_with('\n') ? "" : "\n");
+  to_stderr(text);
+  if (!text.ends_with('\n')) to_stderr("\n");
 }
 
 void listen_for_stop() {
@@ -70,7 +75,7 @@ bool stop_asked() { return stop_flag.load(std::memory_order_relaxed); }
 ProgressLine::ProgressLine(bool shown, Currency currency) : shown_(shown), currency_(currency) {}
 
 ProgressLine::~ProgressLine() {
-  if (drawn_) fmt::print(stderr, "\r\x1b[K");
+  if (drawn_) to_stderr("\r\x1b[K");
 }
 
 void ProgressLine::show(const plan::Progress& progress) {
@@ -79,9 +84,10 @@ void ProgressLine::show(const plan::Progress& progress) {
   last_s_ = now;
   drawn_ = true;
   const std::string best =
-      progress.has_best ? fmt::format("best {}, ", to_string(Money{currency_, progress.best_score})) : "";
-  fmt::print(stderr, "\r\x1b[K{} choices looked at, {}none scores over {}", progress.nodes, best,
-             to_string(Money{currency_, progress.bound}));
+      progress.has_best ? fmt::format("best {}, ", to_string(Money{currency_, progress.best_score}))
+                        : "";
+  to_stderr(fmt::format("\r\x1b[K{} choices looked at, {}none scores over {}", progress.nodes, best,
+                        to_string(Money{currency_, progress.bound})));
 }
 
 }  // namespace rigproof::cli
