@@ -62,6 +62,7 @@ std::string middle(const std::optional<Quantity>& quantity) {
 
 std::string missing_cells(const Claim& claim) {
   std::vector<std::string> cells;
+  cells.reserve(claim.missing.size());
   for (const Missing& cell : claim.missing) cells.push_back(cell_words(cell));
   return joined(cells);
 }

@@ -18,19 +18,20 @@ Rows read_csv(const std::string& text) {
   bool quoted = false;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
-    std::string& cell = rows.back().back();
-    if (quoted && c == '"' && i + 1 < text.size() && text[i + 1] == '"')
-      cell += '"', ++i;
-    else if (c == '"')
+    const char next = i + 1 < text.size() ? text[i + 1] : '\0';
+    if (quoted && c == '"' && next == '"') {
+      rows.back().back() += '"';
+      ++i;
+    } else if (c == '"') {
       quoted = !quoted;
-    else if (quoted)
-      cell += c;
-    else if (c == ',')
+    } else if (!quoted && c == ',') {
       rows.back().emplace_back();
-    else if (c == '\r' && i + 1 < text.size() && text[i + 1] == '\n')
-      rows.push_back({std::string{}}), ++i;
-    else
-      cell += c;
+    } else if (!quoted && c == '\r' && next == '\n') {
+      rows.push_back({std::string{}});
+      ++i;
+    } else {
+      rows.back().back() += c;
+    }
   }
   EXPECT_FALSE(quoted);
   EXPECT_EQ(rows.back(), std::vector<std::string>{""}) << "ends with a line end";

@@ -87,9 +87,9 @@ std::string description_of(const Claim& claim, const MarginBar& bar) {
     return out;
   }
   std::string out = fmt::format("{}; {}.", room_words(claim), share_words(claim));
-  if (bar.low)
-    out += fmt::format(" 90 % interval from {} to {}.", percent_words(*bar.low, 2),
-                       percent_words(*bar.high, 2));
+  if (bar.spread)
+    out += fmt::format(" 90 % interval from {} to {}.", percent_words(bar.spread->low, 2),
+                       percent_words(bar.spread->high, 2));
   if (claim.measured) out += " " + measured_words(claim) + ".";
   return out;
 }
@@ -101,16 +101,16 @@ void put_unknown_marks(std::string& out, double question_x) {
                      f(question_x), f(band_middle + 6.0));
 }
 
-void put_known_marks(std::string& out, const MarginBar& bar, bool tight) {
+void put_known_marks(std::string& out, const MarginBar& bar, double middle, bool tight) {
   const double limit_x = margin_x(0.0);
-  const double middle_x = margin_x(*bar.middle);
-  const bool outside = *bar.middle > bar_high_frac || *bar.middle < bar_low_frac;
+  const double middle_x = margin_x(middle);
+  const bool outside = middle > bar_high_frac || middle < bar_low_frac;
   if (std::abs(middle_x - limit_x) > 0.5)
     out += path(tight ? "rm tt" : "rm",
                 fmt::format("M{} {}H{}", f(limit_x), f(band_middle), f(middle_x)));
-  if (bar.low) out += hatched(margin_x(*bar.low), margin_x(*bar.high), tight);
+  if (bar.spread) out += hatched(margin_x(bar.spread->low), margin_x(bar.spread->high), tight);
   if (outside)
-    out += clipped(*bar.middle, tight);
+    out += clipped(middle, tight);
   else
     out += upright(middle_x, tight ? "md tt" : "md", band_middle - 9.5, band_middle + 9.5);
 }
@@ -150,7 +150,7 @@ void put_margin_bar(HtmlPage& page, const Claim& claim) {
   if (bar.unknown)
     put_unknown_marks(out, margin_x(bar_high_frac / 2));
   else if (bar.middle)
-    put_known_marks(out, bar, is_tight(claim.verdict));
+    put_known_marks(out, bar, *bar.middle, is_tight(claim.verdict));
   out += upright(margin_x(0.0), "lim", 1.0, line_at);
   if (bar.measured) out += ring(margin_x(*bar.measured));
   out += "</svg>\n";

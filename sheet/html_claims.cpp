@@ -44,7 +44,7 @@ void put_working(HtmlPage& page, const Claim& claim) {
   page.fact("Value", claim.value ? isolated(words(*claim.value)) : std::string{});
   page.fact("Limit", claim.limit ? isolated(words(*claim.limit)) : std::string{});
   std::string margin = html_escape(room_words(claim));
-  if (claim.margin && claim.margin->low && claim.margin->high)
+  if (claim.margin && spread_of(*claim.margin))
     margin += fmt::format("; 90 % interval of the margin {}", html_escape(words(*claim.margin)));
   page.fact("Room", margin);
   page.fact("Odds", claim.odds ? odds_words(*claim.odds) + " of the draws" : std::string{});

@@ -24,17 +24,19 @@ std::optional<double> measured_room(const Claim& claim) {
 
 }  // namespace
 
+std::optional<Spread> spread_of(const Quantity& quantity) {
+  if (!quantity.low || !quantity.high || *quantity.low == *quantity.high) return std::nullopt;
+  return Spread{std::min(*quantity.low, *quantity.high), std::max(*quantity.low, *quantity.high)};
+}
+
 MarginBar margin_bar(const Claim& claim) {
   MarginBar bar;
   bar.unknown = claim.verdict == Verdict::unknown;
   const std::optional<double> size = limit_size(claim);
   if (!bar.unknown && claim.margin_frac) {
     bar.middle = claim.margin_frac;
-    const bool spread = claim.margin && claim.margin->low && claim.margin->high;
-    if (spread && size && *claim.margin->low != *claim.margin->high) {
-      bar.low = std::min(*claim.margin->low, *claim.margin->high) / *size;
-      bar.high = std::max(*claim.margin->low, *claim.margin->high) / *size;
-    }
+    const auto spread = claim.margin ? spread_of(*claim.margin) : std::nullopt;
+    if (spread && size) bar.spread = Spread{spread->low / *size, spread->high / *size};
   }
   if (const auto room = measured_room(claim); room && size) bar.measured = *room / *size;
   return bar;

@@ -12,10 +12,16 @@ namespace rigproof::sheet {
 inline constexpr double bar_low_frac = -0.20;
 inline constexpr double bar_high_frac = 0.40;
 
+struct Spread {
+  double low = 0.0, high = 0.0;
+};
+/// The 90 % interval of a number; nullopt when it is certain.
+[[nodiscard]] std::optional<Spread> spread_of(const Quantity& quantity);
+
 struct MarginBar {
-  std::optional<double> middle;  ///< absent: nothing to draw (unknown, or a matter of yes and no)
-  std::optional<double> low, high;  ///< 90 % interval; absent when certain
-  std::optional<double> measured;   ///< room left by what was measured
+  std::optional<double> middle;    ///< absent: nothing to draw (unknown, or a matter of yes and no)
+  std::optional<Spread> spread;    ///< 90 % interval; absent when certain
+  std::optional<double> measured;  ///< room left by what was measured
   bool unknown = false;
 };
 

@@ -97,12 +97,12 @@ TEST(MarginBar, FractionsOfTheLimit) {
   c.margin = Quantity{.value = 4, .low = 1.5, .high = 6.5, .unit = "mm", .text = {}};
   c.measured = Measured{.value = 327, .log = {}, .date = {}, .settled = {}};
   const MarginBar bar = margin_bar(c);
-  EXPECT_DOUBLE_EQ(*bar.low, 1.5 / 325.0);
-  EXPECT_DOUBLE_EQ(*bar.high, 6.5 / 325.0);
+  EXPECT_DOUBLE_EQ(bar.spread->low, 1.5 / 325.0);
+  EXPECT_DOUBLE_EQ(bar.spread->high, 6.5 / 325.0);
   EXPECT_DOUBLE_EQ(*bar.measured, -2.0 / 325.0);
   c.margin->value = 0.0;  // the limit gives the size when the margin cannot
   c.margin_frac = 0.0;
-  EXPECT_DOUBLE_EQ(*margin_bar(c).low, 1.5 / 325.0);
+  EXPECT_DOUBLE_EQ(margin_bar(c).spread->low, 1.5 / 325.0);
   c.verdict = Verdict::unknown;
   EXPECT_FALSE(margin_bar(c).middle);
 }

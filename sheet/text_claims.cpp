@@ -51,8 +51,7 @@ void put_missing(TextPage& page, const Claim& claim) {
 void put_folded(TextPage& page, const Claim& claim) {
   std::string out = clean_text(claim.statement);
   const std::string room = room_words(claim);
-  if (!room.empty())
-    out += claim.margin->value == 0.0 ? " Exactly at the limit." : " " + room + ".";
+  if (!room.empty()) out += met_exactly(claim) ? " Exactly at the limit." : " " + room + ".";
   page.labelled(verdict_at, "holds", body_at, out);
 }
 
@@ -74,7 +73,7 @@ std::string margin_bar_text(const Claim& claim, int columns) {
   if (bar.unknown)
     for (int i = 0; i < columns; i += 2) mark(i, '-');
   if (bar.middle) fill(cell(0.0), cell(*bar.middle), '=');
-  if (bar.low) fill(cell(*bar.low), cell(*bar.high), '/');
+  if (bar.spread) fill(cell(bar.spread->low), cell(bar.spread->high), '/');
   mark(cell(0.0), '|');
   if (bar.unknown) mark(cell(bar_high_frac / 2), '?');
   const auto sign_at = [&](double frac, char inside) {

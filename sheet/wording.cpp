@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "sheet/margin_bar.hpp"
 #include "sheet/order.hpp"
 #include "sheet/utf8.hpp"
 
@@ -52,10 +53,6 @@ std::string with_unit(double value, const std::string& unit, bool certain = true
   return unit.empty() ? number : fmt::format("{} {}", number, unit_words(value, unit));
 }
 
-bool has_spread(const Quantity& quantity) {
-  return quantity.low && quantity.high && *quantity.low != *quantity.high;
-}
-
 std::string_view over_or_short(const Claim& claim) {
   return claim.limit && claim.limit->relation == Relation::at_least ? "short" : "over";
 }
@@ -88,16 +85,16 @@ int columns_of(std::string_view text) {
 
 std::string words(const Quantity& quantity) {
   if (!quantity.text.empty()) return clean_text(quantity.text);
-  const bool spread = has_spread(quantity);
+  const std::optional<Spread> spread = spread_of(quantity);
   std::string out = with_unit(quantity.value, quantity.unit, !spread);
   if (spread)
-    out += fmt::format(" ({} to {})", number_words(*quantity.low, quantity.unit, false),
-                       number_words(*quantity.high, quantity.unit, false));
+    out += fmt::format(" ({} to {})", number_words(spread->low, quantity.unit, false),
+                       number_words(spread->high, quantity.unit, false));
   return out;
 }
 
 std::string words(const Limit& limit) {
-  const std::string what =
+  std::string what =
       limit.text.empty() ? with_unit(limit.value, limit.unit) : clean_text(limit.text);
   switch (limit.relation) {
     case Relation::at_most:
@@ -112,12 +109,16 @@ std::string words(const Limit& limit) {
   return what;
 }
 
+bool met_exactly(const Claim& claim) {
+  return claim.margin && claim.margin->text.empty() && claim.margin->value == 0.0;
+}
+
 std::string room_words(const Claim& claim) {
   if (!claim.margin || !claim.margin->text.empty()) return {};
   const double value = claim.margin->value;
   if (value == 0.0) return "exactly at the limit";
   const std::string size =
-      with_unit(std::abs(value), claim.margin->unit, !has_spread(*claim.margin));
+      with_unit(std::abs(value), claim.margin->unit, !spread_of(*claim.margin));
   return fmt::format("{} {}", size, value > 0.0 ? "left" : over_or_short(claim));
 }
 
@@ -139,7 +140,7 @@ std::string odds_words(double odds) {
 std::string numbers_words(const Claim& claim) {
   std::string out = room_words(claim);
   const std::string share = share_words(claim);
-  if (!out.empty() && !share.empty() && claim.margin->value != 0.0) out += ", " + share;
+  if (!out.empty() && !share.empty() && !met_exactly(claim)) out += ", " + share;
   if (claim.odds && *claim.odds > 0.0 && *claim.odds < 1.0)
     out += fmt::format("{}odds {}", out.empty() ? "" : ", ", odds_words(*claim.odds));
   return out;

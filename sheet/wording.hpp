@@ -26,6 +26,8 @@ namespace rigproof::sheet {
 /// A signed margin as people say it: `4 mm left`, `12 W over` (at most), `0.4 mm short` (at least),
 /// `exactly at the limit`. Empty when the claim has no margin.
 [[nodiscard]] std::string room_words(const Claim& claim);
+/// The middle of the margin is exactly 0.
+[[nodiscard]] bool met_exactly(const Claim& claim);
 /// `1.2 % of the limit`; empty without a fraction.
 [[nodiscard]] std::string share_words(const Claim& claim);
 /// `4 mm left, 1.2 % of the limit, odds 0.86`; odds of exactly 0 or 1 are left to the verdict.
