@@ -30,8 +30,7 @@ std::string counted(int count, std::string_view one, std::string_view many) {
 
 std::string lead(const sheet::Sheet& sheet, std::string_view how) {
   std::array<int, 5> by_verdict{};
-  for (const Claim& claim : sheet.build.claims)
-    if (claim.grade == Grade::must) ++by_verdict[static_cast<std::size_t>(claim.verdict)];
+  for (const Claim& claim : sheet.build.claims) ++by_verdict[static_cast<std::size_t>(claim.verdict)];
   std::string text(how);
   text += fmt::format(" {}", counted(by_verdict[0], "claim holds", "claims hold"));
   if (by_verdict[1] > 0) text += fmt::format(", {}", counted(by_verdict[1], "is thin", "are thin"));
@@ -77,27 +76,31 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
   sheet.cautions = cautions(workshop.catalog, brief, planned.choices.front().build);
   add_reasons_or_say(planning, planned.choices.front(), sheet, job);
   const bool proven = planned.status == plan::Outcome::Status::proven;
-  sheet.lead = lead(sheet, fmt::format("{} of {} parts under {} as of {}.", proven ? "Proven best build" : "Best build found, not proven best,",
-                                       sheet.part_count, budgets_text(brief), to_string(brief.as_of)));
+  sheet.lead = lead(sheet, fmt::format("{} of {} parts under {} as of {}{}.", proven ? "Proven best build" : "Best build found, not proven best,",
+                                       sheet.part_count, budgets_text(brief), to_string(brief.as_of),
+                                       unjudged_words(brief).empty() ? "" : ", in what can be judged"));
   return sheet;
 }
 
-Result<sheet::Sheet> sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job) {
+sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job) {
   const Brief& brief = planning.brief();
   const auto choice = planning.scored(build.build);
-  if (!choice) {
-    std::string missing;
-    for (const auto& market : market_prices(workshop.catalog, brief, planning.prices(), build.build)) missing += "\n  " + market.market + ": " + market.note;
-    return bad_input("a part of the build has no admissible offer in a market of the brief:" + missing);
-  }
   sheet::Sheet sheet = sheet_frame(workshop, build.name, brief.file);
   sheet.as_of = brief.as_of;
-  sheet.build = view_of(planning, *choice, &build.mounts);
   sheet.markets = market_prices(workshop.catalog, brief, planning.prices(), build.build);
   sheet.cautions = cautions(workshop.catalog, brief, build.build);
-  sheet.proof = {.status = "not planned", .bound = choice->score >= 0 ? in_first_currency(brief, choice->score) : in_first_currency(brief, 0),
-                 .nodes = 0, .leaves = 0, .pruned = {}, .note = "This build was given, not planned: nothing is proven about it."};
-  add_reasons_or_say(planning, *choice, sheet, job);
+  sheet.proof = {.status = "not planned", .bound = {}, .nodes = 0, .leaves = 0, .pruned = {},
+                 .note = "This build was given, not planned: nothing is proven about it."};
+  if (choice) {
+    sheet.build = view_of(planning, *choice, &build.mounts);
+    add_reasons_or_say(planning, *choice, sheet, job);
+  } else {
+    plan::PlannedChoice priceless{.build = build.build, .score = 0, .prices = {}};
+    for (const sheet::MarketPrices& market : sheet.markets) priceless.prices.push_back(market.total.minor);
+    sheet.build = view_of(planning, priceless, &build.mounts);
+    sheet.build.score = {};
+    sheet.notes.emplace_back("A part has no admissible offer in some market, so the build has no whole price and no score; the prices name it.");
+  }
   sheet.lead = lead(sheet, fmt::format("A given build, held against the brief \"{}\" ({}).", brief.name, budgets_text(brief)));
   return sheet;
 }

@@ -13,9 +13,9 @@ namespace rigproof::app {
 /// The sheet of a planned build (the plan's proof stands on it) with runner-ups.
 [[nodiscard]] sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const Planned& planned, const LongJob& job);
 
-/// The sheet of a given build under a brief: no proof; parts' runner-ups are those of the brief's best builds.
-/// Errors: bad_input when a part cannot be bought in a market (it is named).
-[[nodiscard]] Result<sheet::Sheet> sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job);
+/// The sheet of a given build under a brief: no proof; parts' runner-ups are those of the brief's best
+/// builds. A build that cannot be bought whole has no score, and the sheet names what cannot be bought.
+[[nodiscard]] sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job);
 
 /// The sheet of a build judged alone: claims only, no prices, no titles.
 [[nodiscard]] sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& build);

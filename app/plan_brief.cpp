@@ -19,14 +19,28 @@ std::string_view status_text(plan::Outcome::Status status) {
   return {};
 }
 
+// What the search left out, by reason; parts that cannot be bought are one reason whatever their kind.
+void add_pruned(const plan::PlanOutcome& outcome, sheet::Proof& proof) {
+  constexpr std::string_view no_offer = "no offer: ";
+  long long unoffered = 0;
+  for (const plan::Pruned& pruned : outcome.pruned)
+    if (pruned.why.starts_with(no_offer)) unoffered += pruned.count;
+  if (unoffered > 0) proof.pruned.push_back({"parts without an admissible offer in every market", unoffered});
+  for (const plan::Pruned& pruned : outcome.pruned)
+    if (pruned.count > 0 && !pruned.why.starts_with(no_offer)) proof.pruned.push_back({pruned.why, pruned.count});
+}
+
 sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome) {
   sheet::Proof proof;
   proof.status = status_text(outcome.status);
   proof.bound = in_first_currency(planning.brief(), outcome.bound);
   proof.nodes = outcome.nodes;
   proof.leaves = outcome.leaves;
-  for (const plan::Pruned& pruned : outcome.pruned)
-    if (pruned.count > 0) proof.pruned.push_back({pruned.why, pruned.count});
+  add_pruned(outcome, proof);
+  if (outcome.status == plan::Outcome::Status::impossible) {
+    proof.note = "Impossible means: every combination of this catalog's parts breaks some demand of the brief.";
+    return proof;
+  }
   proof.note =
       "Proven means: no build of this catalog, under this brief and this model, stands before the first one. "
       "Delivery charges are not in the prices.";
@@ -62,23 +76,49 @@ void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoi
     view.builds[b].odds_best = static_cast<double>(wins[b]) / draw_count;
 }
 
+// No easing of the brief helps: a market or a kind has nothing to buy, or the parts fit nothing else.
+void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
+  const Catalog& catalog = planning.catalog();
+  const auto on_offer = [&](Kind kind, int market) {
+    int count = 0;
+    for (Row row = 0; row < catalog.rows(table_of(kind)); ++row) count += planning.prices().price({kind, row}, market) ? 1 : 0;
+    return count;
+  };
+  bool said = false;
+  for (int m = 0; m < planning.prices().markets(); ++m) {
+    std::string kinds;
+    for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::storage, Kind::cooler, Kind::chassis, Kind::psu})
+      if (on_offer(kind, m) == 0) kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
+    if (kinds.empty()) continue;
+    const std::string& market = planning.brief().markets[static_cast<std::size_t>(m)].market;
+    const auto line = planning.brief().lines.find("markets." + market);
+    view.notes.push_back(fmt::format("Market {}{}: no admissible offer at all for {}. Add offers, or leave the market out.", market,
+                                     line == planning.brief().lines.end() ? "" : fmt::format(" (line {})", line->second), kinds));
+    said = true;
+  }
+  if (!said) view.notes.emplace_back("No easing of the brief opens a build: the parts of this catalog do not make a complete machine together.");
+}
+
 void add_conflict(Planning& planning, const LongJob& job, sheet::Plan& view) {
   const plan::ConflictSet set = planning.conflict(job);
   sheet::Conflict conflict;
   for (const plan::Requirement& requirement : set.requirements)
     conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
   for (const sheet::PrunedLine& pruned : view.proof.pruned)
-    if (pruned.why != "bound" && pruned.why != "caps" && pruned.why != "no option left") conflict.through.push_back(pruned.why);
+    if (pruned.why.find('.') != std::string::npos) conflict.through.push_back(pruned.why);  // rule ids only
   if (!set.known) view.notes.emplace_back("Stopped before the conflict was irreducible: fewer requirements may suffice.");
   if (set.requirements.empty())
-    view.notes.emplace_back("Whatever the brief drops, this catalog holds no complete build: some kind of part is missing, has no "
-                            "offer, or fits nothing else.");
+    say_what_the_catalog_lacks(planning, view);
   else
     view.conflicts.push_back(std::move(conflict));
 }
 
 void add_notes(const Planning& planning, sheet::Plan& view) {
   const Brief& brief = planning.brief();
+  if (!view.builds.empty())
+    view.notes.emplace_back("The score is money: the first budget times how far the targets are reached (what goes over a target counts little), "
+                            "plus saved_frac of what is left. A build that reaches every target exactly is worth its budget.");
+  if (const std::string unjudged = unjudged_words(brief); !unjudged.empty()) view.notes.push_back(unjudged);
   for (const auto& [worth, money] : brief.worths)
     view.notes.push_back(fmt::format("worths.{} ({}) is not judged yet and counts nothing in the score: its engine is not there.",
                                      worth, to_string(money)));

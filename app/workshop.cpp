@@ -53,6 +53,31 @@ void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
   }
 }
 
+// The places a build file may name: mounts of its case, drive sockets of its board.
+std::vector<std::string> places_for(const std::string& key, const BuildFile& build, const Catalog& catalog) {
+  std::vector<std::string> places;
+  const bool on_a_face = key == "cooler" || key == "fan";
+  const Kind holder = on_a_face ? Kind::chassis : Kind::board;
+  const Row row = build.build.one(holder);
+  if (row == no_row) return places;
+  const int relation = on_a_face ? table("case_mounts") : table("board_m2");
+  for (const Row place : catalog.rows_of(relation, {holder, row}))
+    places.push_back(on_a_face ? std::string(catalog.word(column("case_mounts", "mount"), place))
+                               : shortest(catalog.number(column("board_m2", "socket"), place)));
+  return places;
+}
+
+void complain_of_unknown_places(const BuildFile& build, const std::string& file, const Catalog& catalog, Complaints& complaints) {
+  for (const auto& [key, place] : build.mounts) {
+    const auto places = places_for(key, build, catalog);
+    if (places.empty() || std::ranges::find(places, place) != places.end()) continue;
+    std::string known;
+    for (const std::string& name : places) known += fmt::format("{}\"{}\"", known.empty() ? "" : ", ", name);
+    complaints.add({.file = file, .line = 0, .column = 0, .what = fmt::format("mounts.{}: there is no such place", key),
+                    .expected = fmt::format("one of {}", known), .text = excerpt(place)});
+  }
+}
+
 }  // namespace
 
 std::span<const Rule* const> planning_rules() {
@@ -91,6 +116,9 @@ Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& c
   if (!bytes) return tl::unexpected(bytes.error());
   auto build = read_build(*bytes, file.string(), catalog);
   if (!build) return bad_input(build.error().report());
+  Complaints complaints;
+  complain_of_unknown_places(*build, file.string(), catalog, complaints);
+  if (!complaints.empty()) return bad_input(complaints.report());
   return std::move(*build);
 }
 
@@ -106,10 +134,18 @@ std::vector<Claim> unjudged_limits(const Brief& brief) {
     claim.limit = Limit{.relation = Relation::at_most, .value = limit->second.at_most, .unit = std::string(pending.unit), .text = {}};
     claim.basis = Basis::model;
     claim.source = fmt::format("engine {}: not there yet", pending.engine);
-    claim.remedy = fmt::format("no engine judges this limit yet (it will be `{}`); measure it on the finished machine", pending.engine);
+    claim.remedy = "not judged by this version: measure it on the finished machine";
     claims.push_back(std::move(claim));
   }
   return claims;
+}
+
+std::string unjudged_words(const Brief& brief) {
+  std::string names;
+  for (const PendingLimit& pending : pending_limits)
+    if (brief.limits.contains(std::string(pending.key))) names += fmt::format("{}limits.{}", names.empty() ? "" : ", ", pending.key);
+  if (names.empty()) return names;
+  return fmt::format("Not judged by this version, so it excluded no build: {}. \"Best\" speaks of everything else.", names);
 }
 
 std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices, const Build& build,

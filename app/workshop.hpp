@@ -37,6 +37,8 @@ struct Workshop {
 
 /// Limits of a brief that no engine judges yet, as unknown claims that name the engine.
 [[nodiscard]] std::vector<Claim> unjudged_limits(const Brief& brief);
+/// One sentence that names these limits and says that they excluded nothing; empty when there are none.
+[[nodiscard]] std::string unjudged_words(const Brief& brief);
 
 /// Every claim of a build under a brief (an empty one when it is judged alone).
 [[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,

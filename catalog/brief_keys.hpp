@@ -89,7 +89,7 @@ inline constexpr std::array brief_sections = {
                 "cost."},
     SectionSpec{"because.*", "KIND = { ... }", "One forced choice."},
     SectionSpec{"accept", "[accept]",
-                "What may enter a plan. Doubtful and failing claims never do."},
+                "What may enter a plan. Builds with a doubtful or failing must never do."},
     SectionSpec{"accept.*", "[accept.\"RULE\"]",
                 "The same for one rule, by its id in quotes, such as "
                 "`[accept.\"fit.card-length\"]`. What is not "
@@ -170,7 +170,7 @@ inline constexpr std::array brief_keys = {
     KeySpec{.section = "titles",
             .name = "target_fps",
             .type = KeyType::number,
-            .meaning = "mean rate that is worth the whole budget",
+            .meaning = "mean rate at which the title is worth its full share; what goes over it counts little (1 + 0.25 ln of the ratio)",
             .required = true,
             .unit = "fps",
             .min = 0,

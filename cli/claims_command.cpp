@@ -13,11 +13,13 @@ struct Options {
   std::string build;
   std::string catalog;
   std::string brief;
+  bool skip_bad = false;
 };
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog);
+  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
   if (!workshop) return failed(workshop.error());
+  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
   const auto build = app::open_build(options.build, workshop->catalog);
   if (!build) return failed(build.error());
   Brief asked;
@@ -46,6 +48,7 @@ Command claims_command() {
             app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
             app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
             app.add_option("--brief", options->brief, "Hold the build against this brief as well")->type_name("BRIEF");
+            app.add_flag("--skip-bad", options->skip_bad, "Leave bad rows of the catalog out and go on; they are listed");
             return [options, &common] { return run(*options, common); };
           }};
 }

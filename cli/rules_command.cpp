@@ -36,7 +36,9 @@ std::string rules_text() {
   std::string out;
   for (const Rule* rule : app::rulebook())
     out += fmt::format("{:<26} {:<5} {:<5} {}\n", rule->id, name_of(rule->grade), shape_name(rule->shape), rule->about);
-  return out + "\nmust: excludes a build from a plan when it does not hold; tells: only shown.\n";
+  return out +
+         "\nmust: excludes a build from a plan when it does not hold; tells: only shown.\n"
+         "one, two: over so many kinds of part; sum: terms against one capacity; wide: over more kinds.\n";
 }
 
 }  // namespace

@@ -16,6 +16,7 @@ struct Options {
   std::string folder;
   std::string catalog;
   std::string brief;
+  bool skip_bad = false;
 };
 
 std::string written_text(const std::vector<std::filesystem::path>& files, bool json) {
@@ -30,11 +31,12 @@ std::string written_text(const std::vector<std::filesystem::path>& files, bool j
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog);
+  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
   if (!workshop) return failed(workshop.error());
+  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
   const auto build = app::open_build(options.build, workshop->catalog);
   if (!build) return failed(build.error());
-  Result<sheet::Sheet> sheet = app::sheet_of_build_alone(*workshop, *build);
+  sheet::Sheet sheet = app::sheet_of_build_alone(*workshop, *build);
   if (!options.brief.empty()) {
     const auto brief = app::open_brief(options.brief, workshop->catalog);
     if (!brief) return failed(brief.error());
@@ -43,11 +45,10 @@ Exit run(const Options& options, const Common& common) {
     ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
     sheet = app::sheet_of_build(*workshop, **planning, *build, job_for(line));
   }
-  if (!sheet) return failed(sheet.error());
   if (stop_asked()) return Exit::stopped;
-  const auto written = app::write_sheet(*sheet, options.folder);
+  const auto written = app::write_sheet(sheet, options.folder);
   if (!written) return failed(written.error());
-  return printed(written_text(*written, common.json), exit_of(app::standing(sheet->build.claims)));
+  return printed(written_text(*written, common.json), exit_of(app::standing(sheet.build.claims)));
 }
 
 }  // namespace
@@ -61,6 +62,7 @@ Command sheet_command() {
             app.add_option("-o,--output", options->folder, "Folder the files go into")->required()->type_name("DIR");
             app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
             app.add_option("--brief", options->brief, "Add prices, titles and runner-ups under this brief")->type_name("BRIEF");
+            app.add_flag("--skip-bad", options->skip_bad, "Leave bad rows of the catalog out and go on; they are listed");
             return [options, &common] { return run(*options, common); };
           }};
 }

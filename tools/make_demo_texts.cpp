@@ -95,8 +95,8 @@ target_fps = 60
 title = "button-thieves"
 weight = 1
 resolution = "3840x2160"
-target_fps = 120
-floor_fps = 60
+target_fps = 60
+floor_fps = 45
 
 [limits]
 noise_dba = { at_most = 34, load = "title", distance_m = 1 }

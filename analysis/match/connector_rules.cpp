@@ -38,6 +38,16 @@ constexpr std::array board_connectors_reads = {
     column("board", "atx24_inputs"), column("board", "eps8_inputs"), column("board", "eps4_inputs"),
     plug_connector, plug_count};
 
+// What a builder calls a plug.
+std::string_view plug_words(std::string_view connector) {
+  if (connector == "atx24") return "24-pin main";
+  if (connector == "eps8") return "8-pin processor (EPS)";
+  if (connector == "eps4") return "4-pin processor (EPS)";
+  if (connector == "pcie6") return "6-pin PCIe";
+  if (connector == "pcie8") return "8-pin PCIe";
+  return connector;  // 12V-2x6 by its standard's name
+}
+
 // Inputs the board has, or may have.
 std::array<bool, board_inputs.size()> board_input_set(const Facts& facts) {
   std::array<bool, board_inputs.size()> set{};
@@ -64,10 +74,11 @@ void tell_board_connectors(const Facts& facts, int place, const Measure& m, Tell
   const PartRef board = only(facts, Kind::board);
   const PartRef psu = only(facts, Kind::psu);
   t.where = board_input(facts, place).connector;
-  t.statement = fmt::format(
-      "The {} supply has a {} plug for every such input of the {} board (inputs: {}, plugs: {}).",
-      name(facts, psu), t.where, name(facts, board), told(m.value), told(m.limit));
-  t.remedy = fmt::format("choose a supply with more {} plugs; no adapter is counted", t.where);
+  t.statement =
+      fmt::format("The {} board needs {} {} plugs and the {} supply has {}.", name(facts, board),
+                  told(m.value), plug_words(t.where), name(facts, psu), told(m.limit));
+  t.remedy =
+      fmt::format("choose a supply with more {} plugs; no adapter is counted", plug_words(t.where));
   t.subjects = {board, psu};
 }
 
@@ -129,12 +140,11 @@ void tell_card_connectors(const Facts& facts, int place, const Measure& m, Telli
     return;
   }
   t.where = card_connector_names[static_cast<std::size_t>(nth_set(card_input_set(facts), place))];
-  t.statement = fmt::format(
-      "The {} supply has a {} plug for every such input of the {} (inputs: {}, plugs: {}).",
-      name(facts, psu), t.where, name(facts, card), told(m.value), told(m.limit));
+  t.statement = fmt::format("The {} needs {} {} plugs and the {} supply has {}.", name(facts, card),
+                            told(m.value), plug_words(t.where), name(facts, psu), told(m.limit));
   t.remedy = fmt::format(
       "choose a supply with more {} plugs, or a card that needs fewer; no adapter is counted",
-      t.where);
+      plug_words(t.where));
 }
 
 constexpr ColumnId mounting = column("storage", "mounting");

@@ -223,8 +223,54 @@ constexpr Rule cpu_inputs_rule = {
     .measure = measure_cpu_inputs,
     .tell = tell_cpu_inputs};
 
-constexpr std::array<const Rule*, 4> rules = {&sustained_rule, &slot_rule, &inputs_rule,
-                                              &cpu_inputs_rule};
+// --- power.supply-advice
+
+int advice_places(const Facts& facts) {
+  const Row gpu = facts.build.one(Kind::gpu);
+  return gpu != no_row && facts.build.has(Kind::psu) &&
+                 !facts.catalog.absent(column("gpu", "supply_advice_w"), gpu)
+             ? 1
+             : 0;
+}
+
+void measure_advice(const Facts& facts, int, Measure& m) {
+  m.value = m.read(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
+  m.limit = m.read(facts, column("gpu", "supply_advice_w"), facts.build.one(Kind::gpu));
+}
+
+void tell_advice(const Facts& facts, int, const Measure&, Telling& out) {
+  const PartRef gpu = one(facts, Kind::gpu);
+  const PartRef psu = one(facts, Kind::psu);
+  out.subjects = {gpu, psu};
+  out.statement = fmt::format(
+      "The supply {} is rated for what the maker of {} advises; advice allows for machines of "
+      "every "
+      "kind, the loads of this one are judged apart.",
+      facts.catalog.name(psu), facts.catalog.name(gpu));
+  out.remedy = "a larger supply, where the margin of power.sustained does not convince";
+}
+
+constexpr std::array advice_kinds = {Kind::gpu, Kind::psu};
+constexpr std::array advice_cells = {column("gpu", "supply_advice_w"),
+                                     column("psu", "rated_power_w")};
+
+constexpr Rule advice_rule = {.id = "power.supply-advice",
+                              .about = "the supply's rating against what the card's maker advises",
+                              .grade = Grade::tells,
+                              .shape = Shape::two,
+                              .kinds = advice_kinds,
+                              .reads = advice_cells,
+                              .brief_keys = {},
+                              .relation = Relation::at_least,
+                              .unit = "W",
+                              .basis = Basis::part_data,
+                              .source = "part data",
+                              .places = advice_places,
+                              .measure = measure_advice,
+                              .tell = tell_advice};
+
+constexpr std::array<const Rule*, 5> rules = {&sustained_rule, &slot_rule, &inputs_rule,
+                                              &cpu_inputs_rule, &advice_rule};
 
 }  // namespace
 

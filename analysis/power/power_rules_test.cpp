@@ -238,5 +238,45 @@ TEST(PowerRules, MeasureAllocatesNothing) {
     EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
 }
 
+// A card whose maker advises 650 W: a 700 W supply is within it by 50 W, a 533 W one 117 W short;
+// without advice there is no claim.
+TEST(SupplyAdvice, IsToldWhereTheMakerGivesSome) {
+  TestTables tables = stated();
+  tables.row("gpu", {{"id", "advised"}, {"supply_advice_w", "650"}});
+  Scene enough(tables);
+  enough.take("advised").take("supply-700");
+  const Claim within = enough.claim(rule("power.supply-advice"));
+  EXPECT_EQ(within.verdict, Verdict::holds);
+  EXPECT_EQ(within.grade, Grade::tells);
+  EXPECT_DOUBLE_EQ(within.margin->value, 50.0);
+  Scene small(tables);
+  small.take("advised").take("supply-533");
+  const Claim under = small.claim(rule("power.supply-advice"));
+  EXPECT_EQ(under.verdict, Verdict::fails);
+  EXPECT_DOUBLE_EQ(under.margin->value, -117.0);
+  EXPECT_FALSE(under.remedy.empty());
+  Scene silent(tables);
+  silent.take("card-300").take("supply-700");
+  EXPECT_EQ(silent.places(rule("power.supply-advice")), 0);
+}
+
+// Known terms that are too much fail whatever an absent one is; the cell is still named: 150 W
+// against 100 W. Within the capacity the same hole leaves it unknown.
+TEST(Sustained, KnownTermsOverTheCapacityFailDespiteAHole) {
+  TestTables tables = stated();
+  tables.row("gpu", {{"id", "silent-card"}});
+  tables.row("psu", {{"id", "supply-100"}, {"rated_power_w", "100"}});
+  Scene over(tables);
+  over.take("cpu-150").take("silent-card").take("supply-100");
+  const Claim fails = over.claim(rule("power.sustained"));
+  EXPECT_EQ(fails.verdict, Verdict::fails);
+  EXPECT_EQ(missing_cells(fails), std::vector<std::string>{"gpu.silent-card.sustained_power_w"});
+  Scene within(tables);
+  within.take("cpu-150").take("silent-card").take("supply-700");
+  const Claim unknown = within.claim(rule("power.sustained"));
+  EXPECT_EQ(unknown.verdict, Verdict::unknown);
+  EXPECT_FALSE(unknown.value) << "a sum of some terms is not the value";
+}
+
 }  // namespace
 }  // namespace rigproof
