@@ -25,6 +25,11 @@ TEST(HtmlReader, SeesWhatABrowserWouldForgive) {
   EXPECT_THAT(HtmlReader("<p title=\"a\">x<br>&amp;</p>").read().faults, IsEmpty());
 }
 
+TEST(HtmlEscape, TheFiveSigns) {
+  EXPECT_EQ(html_escape("<a href=\"x\">'&"), "&lt;a href=&quot;x&quot;&gt;&#39;&amp;");
+  EXPECT_EQ(html_escape("&amp;"), "&amp;amp;");
+}
+
 TEST(Html, IsWellFormed) {
   for (const Sheet& sheet : {sample_sheet(), small_sheet(), Sheet{}, hostile_sheet()})
     EXPECT_THAT(HtmlReader(sheet_html(sheet)).read().faults, IsEmpty());
