@@ -74,7 +74,7 @@ std::string clipped(double frac, bool tight) {
   const double text_x = over ? margin_x(0.0) - 10.0 : right - 20.0;
   const double width = 46.0;
   out += fmt::format("<rect class=\"paper\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"18\"/>",
-                     f(text_x - width), f(band_middle - 9.0), f(width + 4.0));
+                     f(text_x - width), f(band_middle - 9.0), f(width + (over ? 9.0 : 4.0)));
   out += fmt::format("<text class=\"{}\" x=\"{}\" y=\"{}\" text-anchor=\"end\">{}</text>",
                      tight ? "tx" : "", f(text_x), f(band_middle + 4.5), percent_words(frac, 2));
   return out;
