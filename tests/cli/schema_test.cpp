@@ -1,0 +1,127 @@
+// All that is printed as JSON holds to its schema in docs/schema; and the schemas refuse what they
+// should: each is tried on output with one thing spoiled.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "folder.hpp"
+#include "json.hpp"
+#include "program.hpp"
+
+namespace rigproof::cli_test {
+namespace {
+
+using testing::IsEmpty;
+
+struct Printed {
+  std::string schema;
+  std::vector<std::string> args;
+};
+
+std::vector<Printed> everything(const Folder& folder) {
+  return {
+      {"check", {"check", demo_catalog, "--json"}},
+      {"rules", {"rules", "--json"}},
+      {"plan", {"plan", living_room, "--catalog", demo_catalog, "--json"}},
+      {"plan", {"plan", high_refresh, "--catalog", demo_catalog, "--json", "--best", "9"}},
+      {"plan", {"plan", impossible, "--catalog", demo_catalog, "--json"}},
+      {"claims", {"claims", evening_chair, "--catalog", demo_catalog, "--json"}},
+      {"claims", {"claims", friday_shelf, "--catalog", demo_catalog, "--json"}},
+      {"claims",
+       {"claims", evening_chair, "--catalog", demo_catalog, "--json", "--brief", living_room}},
+      {"sheet", {"sheet", evening_chair, "-o", folder / "s", "--catalog", demo_catalog, "--json"}}};
+}
+
+TEST(Schema, EveryOutputHoldsToIts) {
+  const Folder folder;
+  for (const Printed& printed : everything(folder)) {
+    const Ran ran = rigproof(printed.args);
+    EXPECT_THAT(ran.err, IsEmpty());
+    EXPECT_THAT(schema_complaints(printed.schema, ran.out), IsEmpty())
+        << printed.args[0] << ' ' << printed.args[1];
+    EXPECT_EQ(json_of(ran.out).at("schema"), "rigproof." + printed.schema + "/1");
+    EXPECT_TRUE(ran.out.ends_with("\n"));
+  }
+}
+
+// Without any one of the keys it requires, or with a word in a number's place, nothing passes.
+TEST(Schema, RefusesSpoiledOutput) {
+  const Folder folder;
+  for (const Printed& printed : everything(folder)) {
+    const Json whole = json_of(rigproof(printed.args).out);
+    const Json required =
+        json_of(bytes_of("docs/schema/" + printed.schema + ".schema.json")).at("required");
+    EXPECT_GE(required.size(), 2U);
+    for (const Json& key : required) {
+      Json spoiled = whole;
+      spoiled.erase(key.get<std::string>());
+      EXPECT_NE(schema_complaints(printed.schema, spoiled.dump()), "")
+          << printed.schema << " without " << key;
+      spoiled[key.get<std::string>()] = 1.5;
+      EXPECT_NE(schema_complaints(printed.schema, spoiled.dump()), "")
+          << printed.schema << ", a number for " << key;
+    }
+  }
+}
+
+TEST(Schema, RefusesSpoiledInsides) {
+  const Folder folder;
+  const auto complaints = [&](const char* schema, const std::vector<std::string>& args,
+                              const char* pointer, const Json& now) {
+    Json json = json_of(rigproof(args).out);
+    json.at(Json::json_pointer(pointer)) = now;
+    return schema_complaints(schema, json.dump());
+  };
+  const std::vector<std::string> check = {"check", demo_catalog, "--json"};
+  EXPECT_NE(complaints("check", check, "/tables/0/rows", -1), "");
+  EXPECT_NE(complaints("check", check, "/tables/0/table", "CPU!"), "");
+  const std::vector<std::string> rules = {"rules", "--json"};
+  EXPECT_NE(complaints("rules", rules, "/rules/0/grade", "should"), "");
+  EXPECT_NE(complaints("rules", rules, "/rules/0/shape", "three"), "");
+  EXPECT_NE(complaints("rules", rules, "/rules/0/id", "no engine"), "");
+  EXPECT_NE(
+      complaints("sheet",
+                 {"sheet", evening_chair, "-o", folder / "s", "--catalog", demo_catalog, "--json"},
+                 "/files/0", 3),
+      "");
+  const std::vector<std::string> plan = {"plan", high_refresh, "--catalog", demo_catalog, "--json"};
+  EXPECT_NE(complaints("plan", plan, "/status", "likely"), "");
+  EXPECT_NE(complaints("plan", plan, "/builds/0/score/minor", 12.5), "");
+  EXPECT_NE(complaints("plan", plan, "/builds/0/claims/0/verdict", "maybe"), "");
+}
+
+// Shown, not only said: the listed rules are the ids that claims carry.
+TEST(Schema, RulesAreThoseTheClaimsSpeakOf) {
+  std::set<std::string> ids;
+  const Json rules = json_of(rigproof({"rules", "--json"}).out);
+  for (const Json& rule : rules.at("rules")) EXPECT_TRUE(ids.insert(rule.at("id")).second);
+  EXPECT_GE(ids.size(), 20U);
+  const Json claims =
+      json_of(rigproof({"claims", friday_shelf, "--catalog", demo_catalog, "--json"}).out);
+  for (const Json& claim : claims.at("claims"))
+    EXPECT_TRUE(ids.contains(claim.at("id"))) << claim.at("id");
+}
+
+// Rows counted here by a loop over the files.
+TEST(Schema, CheckCountsWhatIsThere) {
+  const Json check = json_of(rigproof({"check", demo_catalog, "--json"}).out);
+  std::size_t parts = 0;
+  for (const Json& table : check.at("tables")) {
+    if (!table.at("present").get<bool>()) continue;
+    const std::string name = table.at("table");
+    const Table rows = table_of(bytes_of(demo_catalog + "/" + name + ".csv"));
+    EXPECT_EQ(table.at("rows"), rows.size() - 1) << name;
+    EXPECT_LE(table.at("unknown").get<std::size_t>() + table.at("sourced").get<std::size_t>(),
+              table.at("cells").get<std::size_t>())
+        << name;
+    for (const char* kind : {"cpu", "board", "memory", "gpu", "storage", "cooler", "case", "psu",
+                             "fan", "display", "other"})
+      if (name == kind) parts += rows.size() - 1;
+  }
+  EXPECT_EQ(check.at("parts"), parts);
+  EXPECT_EQ(check.at("skipped_rows"), 0);
+}
+
+}  // namespace
+}  // namespace rigproof::cli_test
