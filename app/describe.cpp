@@ -18,21 +18,33 @@ struct Place {
 
 Place place_of(const Catalog& catalog, Kind kind, Row row) {
   switch (kind) {
-    case Kind::board: return {0, "board tray"};
-    case Kind::cpu: return {1, "processor socket"};
-    case Kind::cooler: return {2, catalog.word(column("cooler", "type"), row) == "liquid" ? "on the processor, radiator on a face" : "on the processor"};
-    case Kind::memory: return {3, "memory slots"};
+    case Kind::board:
+      return {0, "board tray"};
+    case Kind::cpu:
+      return {1, "processor socket"};
+    case Kind::cooler:
+      return {2, catalog.word(column("cooler", "type"), row) == "liquid"
+                     ? "on the processor, radiator on a face"
+                     : "on the processor"};
+    case Kind::memory:
+      return {3, "memory slots"};
     case Kind::storage: {
       const std::string_view mounting = catalog.word(column("storage", "mounting"), row);
       if (mounting.starts_with("M.2")) return {4, "drive socket on the board"};
       return {6, mounting.empty() ? "drive place not stated" : "drive cage"};
     }
-    case Kind::gpu: return {5, "card slot"};
-    case Kind::chassis: return {7, "around it all"};
-    case Kind::fan: return {8, "case faces"};
-    case Kind::psu: return {9, "supply chamber"};
-    case Kind::other: return {10, "small parts"};
-    case Kind::display: return {11, "beside the machine"};
+    case Kind::gpu:
+      return {5, "card slot"};
+    case Kind::chassis:
+      return {7, "around it all"};
+    case Kind::fan:
+      return {8, "case faces"};
+    case Kind::psu:
+      return {9, "supply chamber"};
+    case Kind::other:
+      return {10, "small parts"};
+    case Kind::display:
+      return {11, "beside the machine"};
   }
   return {12, ""};
 }
@@ -59,7 +71,8 @@ std::string tax_note(const Catalog& catalog, const MarketGoal& market, Row offer
   return fmt::format("{} % sales tax added", shortest(percent));
 }
 
-std::int64_t shipping_upper(const Catalog& catalog, const std::vector<Row>& sellers, bool& complete) {
+std::int64_t shipping_upper(const Catalog& catalog, const std::vector<Row>& sellers,
+                            bool& complete) {
   std::int64_t sum = 0;
   for (const Row seller : sellers) {
     const auto upper = catalog.minor(column("sellers", "shipping_upper"), seller);
@@ -69,12 +82,17 @@ std::int64_t shipping_upper(const Catalog& catalog, const std::vector<Row>& sell
   return sum;
 }
 
-sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief, const PriceBook& prices, const Build& build,
-                                 int index) {
+sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief,
+                                 const PriceBook& prices, const Build& build, int index) {
   const MarketGoal& market = brief.markets[static_cast<std::size_t>(index)];
   const Currency currency = market.budget.currency;
-  sheet::MarketPrices out{.market = market.market, .lines = {}, .total = {currency, 0}, .budget = market.budget,
-                          .left = {currency, 0}, .shipping_upper = {currency, 0}, .note = {}};
+  sheet::MarketPrices out{.market = market.market,
+                          .lines = {},
+                          .total = {currency, 0},
+                          .budget = market.budget,
+                          .left = {currency, 0},
+                          .shipping_upper = {currency, 0},
+                          .note = {}};
   std::vector<Row> sellers;
   std::string without;
   for (int k = 0; k < kind_count; ++k)
@@ -85,9 +103,16 @@ sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief, con
         without += fmt::format("{}{}", without.empty() ? "" : ", ", catalog.name(ref));
         continue;
       }
-      sheet::PriceLine line{.part_id = std::string(catalog.id(ref)), .part_name = std::string(catalog.name(ref)),
-                            .count = part.count, .each = {currency, price->minor}, .line = {currency, price->minor * part.count},
-                            .seller = {}, .seen = {}, .age_days = 0, .tax_note = "already there", .commission = false};
+      sheet::PriceLine line{.part_id = std::string(catalog.id(ref)),
+                            .part_name = std::string(catalog.name(ref)),
+                            .count = part.count,
+                            .each = {currency, price->minor},
+                            .line = {currency, price->minor * part.count},
+                            .seller = {},
+                            .seen = {},
+                            .age_days = 0,
+                            .tax_note = "already there",
+                            .commission = false};
       if (price->offer != no_row) {
         const Row seller = catalog.reference(column("offers", "seller"), price->offer);
         line.seller = std::string(catalog.word(column("sellers", "name"), seller));
@@ -103,18 +128,23 @@ sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief, con
   out.left.minor = out.budget.minor - out.total.minor;
   bool complete = true;
   out.shipping_upper.minor = shipping_upper(catalog, sellers, complete);
-  out.note = fmt::format("Each part at its cheapest admissible offer; delivery from {} seller{} is not in the total and adds at most {}{}.",
-                         sellers.size(), sellers.size() == 1 ? "" : "s", to_string(out.shipping_upper),
-                         complete ? "" : " beside sellers that state none");
+  out.note = fmt::format(
+      "Each part at its cheapest admissible offer; delivery from {} seller{} is not in the total "
+      "and adds at most {}{}.",
+      sellers.size(), sellers.size() == 1 ? "" : "s", to_string(out.shipping_upper),
+      complete ? "" : " beside sellers that state none");
   if (!without.empty()) out.note += fmt::format(" No admissible offer: {}.", without);
   return out;
 }
 
 }  // namespace
 
-Money in_first_currency(const Brief& brief, std::int64_t minor) { return {brief.markets.front().budget.currency, minor}; }
+Money in_first_currency(const Brief& brief, std::int64_t minor) {
+  return {brief.markets.front().budget.currency, minor};
+}
 
-std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief, const Build& build, const Mounts* mounts) {
+std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief,
+                                        const Build& build, const Mounts* mounts) {
   std::vector<std::pair<int, sheet::PartLine>> lines;
   for (int k = 0; k < kind_count; ++k) {
     const Kind kind = static_cast<Kind>(k);
@@ -127,7 +157,8 @@ std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& bri
       line.id = std::string(catalog.id(ref));
       if (mounts != nullptr)
         for (const std::string& key : {line.kind, line.id})
-          if (const auto fixed = mounts->find(key); fixed != mounts->end()) place.name += ": " + fixed->second;
+          if (const auto fixed = mounts->find(key); fixed != mounts->end())
+            place.name += ": " + fixed->second;
       line.place = std::move(place.name);
       line.name = std::string(catalog.name(ref));
       line.maker = std::string(catalog.word({table, 2}, part.row));
@@ -143,36 +174,57 @@ std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& bri
   return out;
 }
 
-std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog, const Brief& brief, const PriceBook& prices,
-                                               const Build& build) {
+std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog, const Brief& brief,
+                                               const PriceBook& prices, const Build& build) {
   std::vector<sheet::MarketPrices> out;
-  for (int market = 0; market < prices.markets(); ++market) out.push_back(price_market(catalog, brief, prices, build, market));
+  for (int market = 0; market < prices.markets(); ++market)
+    out.push_back(price_market(catalog, brief, prices, build, market));
   return out;
 }
 
-std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief, const Build& build) {
+std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief,
+                                     const Build& build) {
   std::vector<sheet::Caution> out = {
-      {"Mains", "Switch off and unplug before opening the case. The supply itself is not for users to open: parts inside stay "
-                "charged to hundreds of volts after unplugging. It needs an earthed socket. Local codes and licensed people decide "
-                "about circuits.", "IEC 62368-1, from memory"},
-      {"Static", "Touch bare metal of the case, or wear a wrist strap of about 1 megohm, before touching parts: they are damaged far below what "
-                 "a person feels.", "ANSI/ESD S20.20 and IEC 61340-5-1, from memory"},
-      {"Standoffs", "Only where the board has a hole: a stray standoff can cut or short a trace.", "microATX 1.2 section 2.2, looked up"},
-      {"Edges and fans", "Unfinished sheet edges cut. Stop fans before reaching in.", "common practice, no source"},
+      {"Mains",
+       "Switch off and unplug before opening the case. The supply itself is not for users to open: "
+       "parts inside stay "
+       "charged to hundreds of volts after unplugging. It needs an earthed socket. Local codes and "
+       "licensed people decide "
+       "about circuits.",
+       "IEC 62368-1, from memory"},
+      {"Static",
+       "Touch bare metal of the case, or wear a wrist strap of about 1 megohm, before touching "
+       "parts: they are damaged far below what "
+       "a person feels.",
+       "ANSI/ESD S20.20 and IEC 61340-5-1, from memory"},
+      {"Standoffs", "Only where the board has a hole: a stray standoff can cut or short a trace.",
+       "microATX 1.2 section 2.2, looked up"},
+      {"Edges and fans", "Unfinished sheet edges cut. Stop fans before reaching in.",
+       "common practice, no source"},
   };
   const auto add = [&](std::string subject, std::string text, std::string source) {
     out.push_back({std::move(subject), std::move(text), std::move(source)});
   };
-  if (const Row cooler = build.one(Kind::cooler); cooler != no_row && catalog.word(column("cooler", "type"), cooler) == "liquid")
-    add("Liquid", "Coolant beside mains: look for leaks with the machine unpowered first; coolants can be harmful if swallowed.",
+  if (const Row cooler = build.one(Kind::cooler);
+      cooler != no_row && catalog.word(column("cooler", "type"), cooler) == "liquid")
+    add("Liquid",
+        "Coolant beside mains: look for leaks with the machine unpowered first; coolants can be "
+        "harmful if swallowed.",
         "common practice, no source");
   for (const ForcedPart& part : brief.keep)
-    if (part.kind == Kind::psu)
-      add("Kept supply", "Use only the cables that came with this supply. Cables of another set can fit and still destroy hardware.",
+    if (part.kind == Kind::psu && build.has(Kind::psu) &&
+        catalog.id({Kind::psu, build.one(Kind::psu)}) == part.id)
+      add("Kept supply",
+          "Use only the cables that came with this supply. Cables of another set can fit and still "
+          "destroy hardware.",
           "common practice, no source");
   if (build.has(Kind::gpu))
-    add("Long card", "Support a heavy card while the machine is carried; take it out for transport.", "common practice, no source");
-  add("Glass and lifting", "Tempered glass breaks all at once: lay panels on something soft, away from hard floors. Lift with both hands.",
+    add("Long card",
+        "Support a heavy card while the machine is carried; take it out for transport.",
+        "common practice, no source");
+  add("Glass and lifting",
+      "Tempered glass breaks all at once: lay panels on something soft, away from hard floors. "
+      "Lift with both hands.",
       "EN 12150-1 and NIOSH 1994, from memory");
   return out;
 }

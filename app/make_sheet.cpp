@@ -10,6 +10,7 @@
 #include "sheet/csv.hpp"
 #include "sheet/html.hpp"
 #include "sheet/markdown.hpp"
+#include "sheet/wording.hpp"
 
 namespace rigproof::app {
 namespace {
@@ -21,28 +22,18 @@ std::string catalog_note(const Catalog& catalog) {
   for (Row row = 0; row < catalog.rows(provenance); ++row)
     if (catalog.word(column("provenance", "method"), row) == "invented") ++invented;
   if (invented == 0) return {};
-  return "Parts, prices and titles of this catalog are marked as invented: nothing on this sheet was measured or sold.";
-}
-
-std::string counted(int count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
+  return "Parts, prices and titles of this catalog are marked as invented: nothing on this sheet "
+         "was measured or sold.";
 }
 
 std::string lead(const sheet::Sheet& sheet, std::string_view how) {
-  std::array<int, 5> by_verdict{};
-  for (const Claim& claim : sheet.build.claims) ++by_verdict[static_cast<std::size_t>(claim.verdict)];
-  std::string text(how);
-  text += fmt::format(" {}", counted(by_verdict[0], "claim holds", "claims hold"));
-  if (by_verdict[1] > 0) text += fmt::format(", {}", counted(by_verdict[1], "is thin", "are thin"));
-  if (by_verdict[2] > 0) text += fmt::format(", {}", counted(by_verdict[2], "is doubtful", "are doubtful"));
-  if (by_verdict[3] > 0) text += fmt::format(", {}", counted(by_verdict[3], "fails", "fail"));
-  if (by_verdict[4] > 0) text += fmt::format(", {}", counted(by_verdict[4], "is unknown", "are unknown"));
-  return text + ".";
+  return fmt::format("{} Claims: {}.", how, sheet::verdict_counts(sheet.build.claims));
 }
 
 std::string stem_of(const std::string& file) { return std::filesystem::path(file).stem().string(); }
 
-sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title, const std::string& file) {
+sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title,
+                         const std::string& file) {
   sheet::Sheet sheet;
   sheet.title = title;
   sheet.file_stem = stem_of(file);
@@ -54,54 +45,70 @@ sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title, con
 std::string budgets_text(const Brief& brief) {
   std::string text;
   for (const MarketGoal& market : brief.markets)
-    text += fmt::format("{}{} in {}", text.empty() ? "" : " and ", to_string(market.budget), market.market);
+    text += fmt::format("{}{} in {}", text.empty() ? "" : " and ", to_string(market.budget),
+                        market.market);
   return text;
 }
 
-void add_reasons_or_say(Planning& planning, const plan::PlannedChoice& choice, sheet::Sheet& sheet, const LongJob& job) {
+void add_reasons_or_say(Planning& planning, const plan::PlannedChoice& choice, sheet::Sheet& sheet,
+                        const LongJob& job) {
   if (!add_reasons(planning, choice, sheet.build, job))
     sheet.notes.emplace_back("Stopped before every part's runner-up was known.");
 }
 
 }  // namespace
 
-sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const Planned& planned, const LongJob& job) {
+sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const Planned& planned,
+                           const LongJob& job) {
   const Brief& brief = planning.brief();
   sheet::Sheet sheet = sheet_frame(workshop, brief.name, brief.file);
   sheet.as_of = brief.as_of;
   sheet.build = planned.view.builds.front();
   sheet.proof = planned.view.proof;
   sheet.notes = planned.view.notes;
-  sheet.markets = market_prices(workshop.catalog, brief, planning.prices(), planned.choices.front().build);
+  sheet.markets =
+      market_prices(workshop.catalog, brief, planning.prices(), planned.choices.front().build);
   sheet.cautions = cautions(workshop.catalog, brief, planned.choices.front().build);
   add_reasons_or_say(planning, planned.choices.front(), sheet, job);
   const bool proven = planned.status == plan::Outcome::Status::proven;
-  sheet.lead = lead(sheet, fmt::format("{} of {} parts under {} as of {}{}.", proven ? "Proven best build" : "Best build found, not proven best,",
-                                       sheet.part_count, budgets_text(brief), to_string(brief.as_of),
-                                       unjudged_words(brief).empty() ? "" : ", in what can be judged"));
+  sheet.lead =
+      lead(sheet, fmt::format("{} of {} parts under {} as of {}{}.",
+                              proven ? "Proven best build" : "Best build found, not proven best,",
+                              sheet.part_count, budgets_text(brief), to_string(brief.as_of),
+                              unjudged_words(brief).empty() ? "" : ", in what can be judged"));
   return sheet;
 }
 
-sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job) {
+sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build,
+                            const LongJob& job) {
   const Brief& brief = planning.brief();
   const auto choice = planning.scored(build.build);
   sheet::Sheet sheet = sheet_frame(workshop, build.name, brief.file);
   sheet.as_of = brief.as_of;
   sheet.markets = market_prices(workshop.catalog, brief, planning.prices(), build.build);
   sheet.cautions = cautions(workshop.catalog, brief, build.build);
-  sheet.proof = {.status = "not planned", .bound = {}, .nodes = 0, .leaves = 0, .pruned = {},
+  sheet.proof = {.status = "not planned",
+                 .bound = {},
+                 .nodes = 0,
+                 .leaves = 0,
+                 .pruned = {},
                  .note = "This build was given, not planned: nothing is proven about it."};
+  sheet.notes = notes_on(brief, workshop, choice.has_value());
   if (choice) {
     sheet.build = view_of(planning, *choice, &build.mounts);
     add_reasons_or_say(planning, *choice, sheet, job);
   } else {
     plan::PlannedChoice priceless{.build = build.build, .score = 0, .prices = {}};
-    for (const sheet::MarketPrices& market : sheet.markets) priceless.prices.push_back(market.total.minor);
+    for (const sheet::MarketPrices& market : sheet.markets)
+      priceless.prices.push_back(market.total.minor);
     sheet.build = view_of(planning, priceless, &build.mounts);
     sheet.build.score = {};
-    sheet.notes.emplace_back("A part has no admissible offer in some market, so the build has no whole price and no score; the prices name it.");
+    sheet.notes.emplace_back(
+        "A part has no admissible offer in some market, so the build has no whole price and no "
+        "score; the prices name it.");
   }
-  sheet.lead = lead(sheet, fmt::format("A given build, held against the brief \"{}\" ({}).", brief.name, budgets_text(brief)));
+  sheet.lead = lead(sheet, fmt::format("A given build, held against the brief \"{}\" ({}).",
+                                       brief.name, budgets_text(brief)));
   return sheet;
 }
 
@@ -109,16 +116,20 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
   const Brief nothing_asked;
   sheet::Sheet sheet = sheet_frame(workshop, build.name, "build");
   sheet.build.parts = part_lines(workshop.catalog, nothing_asked, build.build, &build.mounts);
-  sheet.build.claims = claims_of(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
-  sheet.build.odds_all_hold = odds_all_hold(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
+  sheet.build.claims =
+      claims_of(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
+  sheet.build.odds_all_hold =
+      odds_all_hold(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
   sheet.cautions = cautions(workshop.catalog, nothing_asked, build.build);
   sheet.proof.status = "not planned";
-  sheet.proof.note = "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
+  sheet.proof.note =
+      "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
   sheet.lead = lead(sheet, "A given build, judged alone.");
   return sheet;
 }
 
-Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet, const std::filesystem::path& folder) {
+Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet,
+                                                       const std::filesystem::path& folder) {
   const std::vector<FileToWrite> files = {{folder / "sheet.html", sheet::sheet_html(sheet)},
                                           {folder / "sheet.md", sheet::sheet_markdown(sheet)},
                                           {folder / "parts.csv", sheet::parts_csv(sheet)},

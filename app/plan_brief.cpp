@@ -12,22 +12,28 @@ namespace {
 
 std::string_view status_text(plan::Outcome::Status status) {
   switch (status) {
-    case plan::Outcome::Status::proven: return "proven";
-    case plan::Outcome::Status::not_proven: return "not proven";
-    case plan::Outcome::Status::impossible: return "impossible";
+    case plan::Outcome::Status::proven:
+      return "proven";
+    case plan::Outcome::Status::not_proven:
+      return "not proven";
+    case plan::Outcome::Status::impossible:
+      return "impossible";
   }
   return {};
 }
 
-// What the search left out, by reason; parts that cannot be bought are one reason whatever their kind.
+// What the search left out, by reason; parts that cannot be bought are one reason whatever their
+// kind.
 void add_pruned(const plan::PlanOutcome& outcome, sheet::Proof& proof) {
   constexpr std::string_view no_offer = "no offer: ";
   long long unoffered = 0;
   for (const plan::Pruned& pruned : outcome.pruned)
     if (pruned.why.starts_with(no_offer)) unoffered += pruned.count;
-  if (unoffered > 0) proof.pruned.push_back({"parts without an admissible offer in every market", unoffered});
+  if (unoffered > 0)
+    proof.pruned.push_back({"parts without an admissible offer in every market", unoffered});
   for (const plan::Pruned& pruned : outcome.pruned)
-    if (pruned.count > 0 && !pruned.why.starts_with(no_offer)) proof.pruned.push_back({pruned.why, pruned.count});
+    if (pruned.count > 0 && !pruned.why.starts_with(no_offer))
+      proof.pruned.push_back({pruned.why, pruned.count});
 }
 
 sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome) {
@@ -38,31 +44,37 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
   proof.leaves = outcome.leaves;
   add_pruned(outcome, proof);
   if (outcome.status == plan::Outcome::Status::impossible) {
-    proof.note = "Impossible means: every combination of this catalog's parts breaks some demand of the brief.";
+    proof.note =
+        "Impossible means: every combination of this catalog's parts breaks some demand of the "
+        "brief.";
     return proof;
   }
   proof.note =
-      "Proven means: no build of this catalog, under this brief and this model, stands before the first one. "
+      "Proven means: no build of this catalog, under this brief and this model, stands before the "
+      "first one. "
       "Delivery charges are not in the prices.";
   return proof;
 }
 
 // Score of a build draw by draw: the frame term varies, the money saved does not.
-std::array<double, draw_count> score_draws(const Planning& planning, const plan::PlannedChoice& choice) {
+std::array<double, draw_count> score_draws(const Planning& planning,
+                                           const plan::PlannedChoice& choice) {
   std::array<double, draw_count> scores{};
   const Brief& brief = planning.brief();
   const auto budget = static_cast<double>(brief.markets.front().budget.minor);
   scores.fill(brief.saved_frac * (budget - static_cast<double>(choice.prices.front())));
   if (!planning.frames().has_titles) return scores;
   const Row cpu = choice.build.one(Kind::cpu);
-  const int memory = planning.frames().memory_class(cpu, choice.build.one(Kind::board), choice.build.of(Kind::memory).front());
+  const int memory = planning.frames().memory_class(cpu, choice.build.one(Kind::board),
+                                                    choice.build.of(Kind::memory).front());
   const auto utility = planning.frames().utility_draws(cpu, memory, choice.build.one(Kind::gpu));
   for (std::size_t i = 0; i < draw_count; ++i) scores[i] += budget * utility[i];
   return scores;
 }
 
 // In which share of the draws each listed build is the best of those listed (the first wins a tie).
-void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoice>& choices, sheet::Plan& view) {
+void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoice>& choices,
+                   sheet::Plan& view) {
   std::vector<std::array<double, draw_count>> scores;
   for (const auto& choice : choices) scores.push_back(score_draws(planning, choice));
   std::vector<int> wins(choices.size(), 0);
@@ -76,27 +88,36 @@ void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoi
     view.builds[b].odds_best = static_cast<double>(wins[b]) / draw_count;
 }
 
-// No easing of the brief helps: a market or a kind has nothing to buy, or the parts fit nothing else.
+// No easing of the brief helps: a market or a kind has nothing to buy, or the parts fit nothing
+// else.
 void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
   const Catalog& catalog = planning.catalog();
   const auto on_offer = [&](Kind kind, int market) {
     int count = 0;
-    for (Row row = 0; row < catalog.rows(table_of(kind)); ++row) count += planning.prices().price({kind, row}, market) ? 1 : 0;
+    for (Row row = 0; row < catalog.rows(table_of(kind)); ++row)
+      count += planning.prices().price({kind, row}, market) ? 1 : 0;
     return count;
   };
   bool said = false;
   for (int m = 0; m < planning.prices().markets(); ++m) {
     std::string kinds;
-    for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::storage, Kind::cooler, Kind::chassis, Kind::psu})
-      if (on_offer(kind, m) == 0) kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
+    for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::storage, Kind::cooler,
+                            Kind::chassis, Kind::psu})
+      if (on_offer(kind, m) == 0)
+        kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
     if (kinds.empty()) continue;
     const std::string& market = planning.brief().markets[static_cast<std::size_t>(m)].market;
     const auto line = planning.brief().lines.find("markets." + market);
-    view.notes.push_back(fmt::format("Market {}{}: no admissible offer at all for {}. Add offers, or leave the market out.", market,
-                                     line == planning.brief().lines.end() ? "" : fmt::format(" (line {})", line->second), kinds));
+    view.notes.push_back(fmt::format(
+        "Market {}{}: no admissible offer at all for {}. Add offers, or leave the market out.",
+        market, line == planning.brief().lines.end() ? "" : fmt::format(" (line {})", line->second),
+        kinds));
     said = true;
   }
-  if (!said) view.notes.emplace_back("No easing of the brief opens a build: the parts of this catalog do not make a complete machine together.");
+  if (!said)
+    view.notes.emplace_back(
+        "No easing of these wishes opens a build: among the offers of this day and condition, the "
+        "parts do not make a complete machine together.");
 }
 
 void add_conflict(Planning& planning, const LongJob& job, sheet::Plan& view) {
@@ -105,32 +126,49 @@ void add_conflict(Planning& planning, const LongJob& job, sheet::Plan& view) {
   for (const plan::Requirement& requirement : set.requirements)
     conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
   for (const sheet::PrunedLine& pruned : view.proof.pruned)
-    if (pruned.why.find('.') != std::string::npos) conflict.through.push_back(pruned.why);  // rule ids only
-  if (!set.known) view.notes.emplace_back("Stopped before the conflict was irreducible: fewer requirements may suffice.");
+    if (pruned.why.find('.') != std::string::npos)
+      conflict.through.push_back(pruned.why);  // rule ids only
+  if (!set.known)
+    view.notes.emplace_back(
+        "Stopped before the conflict was irreducible: fewer requirements may suffice.");
   if (set.requirements.empty())
     say_what_the_catalog_lacks(planning, view);
   else
     view.conflicts.push_back(std::move(conflict));
 }
 
-void add_notes(const Planning& planning, sheet::Plan& view) {
-  const Brief& brief = planning.brief();
-  if (!view.builds.empty())
-    view.notes.emplace_back("The score is money: the first budget times how far the targets are reached (what goes over a target counts little), "
-                            "plus saved_frac of what is left. A build that reaches every target exactly is worth its budget.");
-  if (const std::string unjudged = unjudged_words(brief); !unjudged.empty()) view.notes.push_back(unjudged);
-  for (const auto& [worth, money] : brief.worths)
-    view.notes.push_back(fmt::format("worths.{} ({}) is not judged yet and counts nothing in the score: its engine is not there.",
-                                     worth, to_string(money)));
-  if (!brief.supply_reserve_frac) view.notes.emplace_back("The brief asks for no reserve of the supply (limits.supply_reserve_frac).");
-  if (brief.display) view.notes.emplace_back("The display is taken as stated; whether its link carries the picture is not judged yet.");
-  if (view.builds.size() > 1)
-    view.notes.emplace_back("Odds of being best are counted among the builds listed, over 256 draws.");
-}
-
 }  // namespace
 
-sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice, const Mounts* mounts) {
+std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, bool scored) {
+  std::vector<std::string> notes;
+  if (scored)
+    notes.emplace_back(
+        "The score is money: the first budget times how far the targets are reached (what goes "
+        "over a target counts little), "
+        "plus saved_frac of what is left. A build that reaches every target exactly is worth its "
+        "budget.");
+  if (const std::string unjudged = unjudged_words(brief); !unjudged.empty())
+    notes.push_back(unjudged);
+  for (const auto& [worth, money] : brief.worths)
+    notes.push_back(
+        fmt::format("worths.{} ({}) is not judged yet and counts nothing in the score: its engine "
+                    "is not there.",
+                    worth, to_string(money)));
+  if (!brief.supply_reserve_frac)
+    notes.emplace_back("The brief asks for no reserve of the supply (limits.supply_reserve_frac).");
+  if (brief.display)
+    notes.emplace_back(
+        "The display is taken as stated; whether its link carries the picture is not judged yet.");
+  if (!workshop.skipped.empty())
+    notes.push_back(
+        workshop.skipped.count() == 1
+            ? "1 bad row of the catalog was left out."
+            : fmt::format("{} bad rows of the catalog were left out.", workshop.skipped.count()));
+  return notes;
+}
+
+sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,
+                            const Mounts* mounts) {
   const Brief& brief = planning.brief();
   sheet::PlannedBuild view;
   view.score = in_first_currency(brief, choice.score);
@@ -141,14 +179,18 @@ sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choic
   CellDraws draws(planning.catalog());
   view.parts = part_lines(planning.catalog(), brief, choice.build, mounts);
   view.titles = title_lines(planning.catalog(), brief, choice.build, draws);
-  view.odds_all_hold = odds_all_hold(planning.catalog(), brief, &planning.prices(), choice.build, mounts);
+  view.odds_all_hold =
+      odds_all_hold(planning.catalog(), brief, &planning.prices(), choice.build, mounts);
   view.claims = claims_of(planning.catalog(), brief, &planning.prices(), choice.build, mounts);
   return view;
 }
 
 Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanRequest& request) {
   Planned out;
-  const auto outcome = planning.plan({.keep = request.best, .first_only = false, .banned = {}, .stop = request.job.stop,
+  const auto outcome = planning.plan({.keep = request.best,
+                                      .first_only = false,
+                                      .banned = {},
+                                      .stop = request.job.stop,
                                       .progress = request.job.progress});
   out.status = outcome.status;
   out.choices = outcome.best;
@@ -156,18 +198,20 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   out.view.brief_file = planning.brief().file;
   out.view.as_of = planning.brief().as_of;
   out.view.proof = proof_of(planning, outcome);
-  for (const plan::PlannedChoice& choice : outcome.best) out.view.builds.push_back(view_of(planning, choice));
+  for (const plan::PlannedChoice& choice : outcome.best)
+    out.view.builds.push_back(view_of(planning, choice));
   if (!outcome.best.empty()) {
     add_odds_best(planning, outcome.best, out.view);
     out.standing = standing(out.view.builds.front().claims);
   }
-  if (outcome.status == plan::Outcome::Status::impossible) add_conflict(planning, request.job, out.view);
+  if (outcome.status == plan::Outcome::Status::impossible)
+    add_conflict(planning, request.job, out.view);
   out.stopped = request.job.stop && request.job.stop();
-  add_notes(planning, out.view);
-  if (!workshop.skipped.empty())
-    out.view.notes.push_back(
-        workshop.skipped.count() == 1 ? "1 bad row of the catalog was left out."
-                                      : fmt::format("{} bad rows of the catalog were left out.", workshop.skipped.count()));
+  for (std::string& note : notes_on(planning.brief(), workshop, !out.view.builds.empty()))
+    out.view.notes.push_back(std::move(note));
+  if (out.view.builds.size() > 1)
+    out.view.notes.emplace_back(
+        "Odds of being best are counted among the builds listed, over 256 draws.");
   return out;
 }
 

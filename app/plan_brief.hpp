@@ -7,7 +7,7 @@
 namespace rigproof::app {
 
 struct PlanRequest {
-  int best = 3;            ///< how many builds, one per (cpu, chip)
+  int best = 3;  ///< how many builds, one per (cpu, chip)
   LongJob job;
 };
 
@@ -19,7 +19,13 @@ struct Planned {
   Standing standing = Standing::nothing_fails;  ///< of the best build
 };
 
-[[nodiscard]] Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanRequest& request);
+[[nodiscard]] Planned plan_brief(const Workshop& workshop, Planning& planning,
+                                 const PlanRequest& request);
+
+/// What a reader must know beside the numbers: how the score is meant, what is not judged yet, what
+/// was left out.
+[[nodiscard]] std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop,
+                                                bool scored);
 
 /// The view of any build under the session's brief: parts, titles, prices, claims.
 [[nodiscard]] sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,

@@ -9,7 +9,10 @@ namespace rigproof::app {
 
 struct Planning::Parts {
   Parts(const Workshop& shop, const Brief& the_brief, PriceBook the_prices)
-      : workshop(shop), brief(the_brief), prices(std::move(the_prices)), verdicts(shop.catalog, planning_rules(), 0),
+      : workshop(shop),
+        brief(the_brief),
+        prices(std::move(the_prices)),
+        verdicts(shop.catalog, planning_rules(), 0),
         frames(make_frame_model(shop.catalog, the_brief, verdicts.draws())) {}
   const Workshop& workshop;
   const Brief& brief;
@@ -24,7 +27,8 @@ Planning::~Planning() = default;
 Result<std::unique_ptr<Planning>> Planning::start(const Workshop& workshop, const Brief& brief) {
   auto prices = PriceBook::make(workshop.catalog, brief);
   if (!prices) return tl::unexpected(prices.error());
-  return std::unique_ptr<Planning>(new Planning(std::make_unique<Parts>(workshop, brief, std::move(*prices))));
+  return std::unique_ptr<Planning>(
+      new Planning(std::make_unique<Parts>(workshop, brief, std::move(*prices))));
 }
 
 const Catalog& Planning::catalog() const { return parts_->workshop.catalog; }
@@ -34,21 +38,33 @@ const plan::FrameModel& Planning::frames() const { return parts_->frames; }
 std::int64_t Planning::judged() const { return parts_->verdicts.judged(); }
 
 plan::PlanOutcome Planning::plan(const plan::PlanOptions& options) {
-  return plan::plan({.catalog = catalog(), .brief = brief(), .prices = prices(), .frames = parts_->frames, .verdicts = parts_->verdicts},
+  return plan::plan({.catalog = catalog(),
+                     .brief = brief(),
+                     .prices = prices(),
+                     .frames = parts_->frames,
+                     .verdicts = parts_->verdicts},
                     options);
 }
 
-Result<plan::PlanOutcome> Planning::plan_under(const Brief& other, const plan::PlanOptions& options) {
-  const auto prices = PriceBook::make(catalog(), other);
+Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
+                                               const plan::PlanOptions& options) {
+  const auto prices = PriceBook::make(catalog(), other, Faulty::skip);
   if (!prices) return tl::unexpected(prices.error());
   const auto frames = make_frame_model(catalog(), other, parts_->verdicts.draws());
-  return plan::plan({.catalog = catalog(), .brief = other, .prices = *prices, .frames = frames, .verdicts = parts_->verdicts}, options);
+  return plan::plan({.catalog = catalog(),
+                     .brief = other,
+                     .prices = *prices,
+                     .frames = frames,
+                     .verdicts = parts_->verdicts},
+                    options);
 }
 
 plan::ConflictSet Planning::conflict(const LongJob& job) {
   return plan::conflict(brief(), [&](const Brief& relaxed) -> std::optional<bool> {
-    const auto outcome = plan_under(relaxed, {.keep = 1, .first_only = true, .banned = {}, .stop = job.stop, .progress = job.progress});
-    if (!outcome) return true;  // relaxing cannot spoil prices; were it to, the requirement is kept
+    const auto outcome = plan_under(
+        relaxed,
+        {.keep = 1, .first_only = true, .banned = {}, .stop = job.stop, .progress = job.progress});
+    if (!outcome) return {};
     if (outcome->status == plan::Outcome::Status::impossible) return false;
     if (outcome->best.empty()) return {};
     return true;
@@ -56,7 +72,8 @@ plan::ConflictSet Planning::conflict(const LongJob& job) {
 }
 
 std::optional<plan::PlannedChoice> Planning::scored(const Build& build) const {
-  plan::PlannedChoice out{.build = build, .score = 0, .prices = std::vector<std::int64_t>(brief().markets.size(), 0)};
+  plan::PlannedChoice out{
+      .build = build, .score = 0, .prices = std::vector<std::int64_t>(brief().markets.size(), 0)};
   for (int k = 0; k < kind_count; ++k)
     for (const Chosen& part : build.of(static_cast<Kind>(k)))
       for (int market = 0; market < prices().markets(); ++market) {
@@ -69,8 +86,10 @@ std::optional<plan::PlannedChoice> Planning::scored(const Build& build) const {
   const bool rated = build.has(Kind::cpu) && build.has(Kind::board) && build.has(Kind::memory);
   if (parts_->frames.has_titles && rated) {
     const Row cpu = build.one(Kind::cpu);
-    const int memory = parts_->frames.memory_class(cpu, build.one(Kind::board), build.of(Kind::memory).front());
-    score = budget * parts_->frames.utility(cpu, memory, build.one(Kind::gpu)) + score;  // in the order of (P1)
+    const int memory =
+        parts_->frames.memory_class(cpu, build.one(Kind::board), build.of(Kind::memory).front());
+    score = budget * parts_->frames.utility(cpu, memory, build.one(Kind::gpu)) +
+            score;  // in the order of (P1)
   }
   out.score = std::llround(score);
   return out;

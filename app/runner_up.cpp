@@ -18,66 +18,82 @@ std::string plain_change(Money money) {
   return to_string(money);
 }
 
-void compare_titles(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other, sheet::RunnerUp& out) {
+void compare_titles(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
+                    sheet::RunnerUp& out) {
   for (std::size_t t = 0; t < chosen.titles.size() && t < other.titles.size(); ++t) {
     const auto& now = chosen.titles[t].rendered_fps;
     const auto& then = other.titles[t].rendered_fps;
     if (!now && !then) continue;
     const std::string& name = chosen.titles[t].name;
     if (!now || !then) {
-      (then ? out.gains : out.loses).push_back(fmt::format("the rate in {} is {}known", name, then ? "" : "un"));
+      (then ? out.gains : out.loses)
+          .push_back(fmt::format("the rate in {} is {}known", name, then ? "" : "un"));
       continue;
     }
     const double change = then->value - now->value;
     if (std::fabs(change) < least_rate_change_frac * now->value) continue;
     (change > 0 ? out.gains : out.loses)
-        .push_back(fmt::format("{} fps {} in {}", readable(std::fabs(change), 2), change > 0 ? "more" : "fewer", name));
+        .push_back(fmt::format("{} fps {} in {}", readable(std::fabs(change), 2),
+                               change > 0 ? "more" : "fewer", name));
   }
 }
 
-void compare_prices(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other, sheet::RunnerUp& out) {
+void compare_prices(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
+                    sheet::RunnerUp& out) {
   for (std::size_t m = 0; m < chosen.prices.size(); ++m) {
     const Money change{chosen.prices[m].currency, other.prices[m].minor - chosen.prices[m].minor};
     if (change.minor == 0) continue;
     (change.minor < 0 ? out.gains : out.loses)
-        .push_back(fmt::format("{} {} in {}", plain_change(change), change.minor < 0 ? "less" : "more", chosen.markets[m]));
+        .push_back(fmt::format("{} {} in {}", plain_change(change),
+                               change.minor < 0 ? "less" : "more", chosen.markets[m]));
   }
 }
 
-double sum_of(const Catalog& catalog, const Build& build, Kind kind, ColumnId each, const ColumnId* factor) {
+double sum_of(const Catalog& catalog, const Build& build, Kind kind, ColumnId each,
+              const ColumnId* factor) {
   double sum = 0.0;
   for (const Chosen& part : build.of(kind))
-    sum += part.count * catalog.number(each, part.row) * (factor != nullptr ? catalog.number(*factor, part.row) : 1.0);
+    sum += part.count * catalog.number(each, part.row) *
+           (factor != nullptr ? catalog.number(*factor, part.row) : 1.0);
   return sum;
 }
 
-void compare_size(double now, double then, std::string_view unit, std::string_view of_what, sheet::RunnerUp& out) {
+void compare_size(double now, double then, std::string_view unit, std::string_view of_what,
+                  sheet::RunnerUp& out) {
   if (std::isnan(now) || std::isnan(then) || now == then) return;
   (then > now ? out.gains : out.loses)
-      .push_back(fmt::format("{} {} {} of {}", readable(std::fabs(then - now), 4), unit, then > now ? "more" : "less", of_what));
+      .push_back(fmt::format("{} {} {} of {}", readable(std::fabs(then - now), 4), unit,
+                             then > now ? "more" : "less", of_what));
 }
 
-void compare_sizes(const Catalog& catalog, const Build& chosen, const Build& other, sheet::RunnerUp& out) {
+void compare_sizes(const Catalog& catalog, const Build& chosen, const Build& other,
+                   sheet::RunnerUp& out) {
   constexpr ColumnId modules = column("memory", "modules");
-  const auto memory = [&](const Build& build) { return sum_of(catalog, build, Kind::memory, column("memory", "module_gib"), &modules); };
-  const auto storage = [&](const Build& build) { return sum_of(catalog, build, Kind::storage, column("storage", "capacity_gb"), nullptr); };
+  const auto memory = [&](const Build& build) {
+    return sum_of(catalog, build, Kind::memory, column("memory", "module_gib"), &modules);
+  };
+  const auto storage = [&](const Build& build) {
+    return sum_of(catalog, build, Kind::storage, column("storage", "capacity_gb"), nullptr);
+  };
   compare_size(memory(chosen), memory(other), "GiB", "memory", out);
   compare_size(storage(chosen), storage(other), "GB", "storage", out);
 }
 
 int count_of(const std::vector<Claim>& claims, Verdict verdict) {
   int count = 0;
-  for (const Claim& claim : claims) count += claim.grade == Grade::must && claim.verdict == verdict ? 1 : 0;
+  for (const Claim& claim : claims)
+    count += claim.grade == Grade::must && claim.verdict == verdict ? 1 : 0;
   return count;
 }
 
-void compare_claims(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other, sheet::RunnerUp& out) {
+void compare_claims(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
+                    sheet::RunnerUp& out) {
   for (const Verdict verdict : {Verdict::thin, Verdict::unknown}) {
     const int change = count_of(other.claims, verdict) - count_of(chosen.claims, verdict);
     if (change == 0) continue;
     (change < 0 ? out.gains : out.loses)
-        .push_back(fmt::format("{} {} {} claim{}", std::abs(change), change < 0 ? "fewer" : "more", name_of(verdict),
-                               std::abs(change) == 1 ? "" : "s"));
+        .push_back(fmt::format("{} {} {} claim{}", std::abs(change), change < 0 ? "fewer" : "more",
+                               name_of(verdict), std::abs(change) == 1 ? "" : "s"));
   }
 }
 
@@ -93,7 +109,8 @@ std::string names_in(const Catalog& catalog, const Build& build, Kind kind) {
 }
 
 // Which other places change along with it.
-void tell_swaps_along(const Catalog& catalog, const Build& chosen, const Build& other, Kind kind, sheet::RunnerUp& out) {
+void tell_swaps_along(const Catalog& catalog, const Build& chosen, const Build& other, Kind kind,
+                      sheet::RunnerUp& out) {
   std::string along;
   for (int k = 0; k < kind_count; ++k) {
     const Kind beside = static_cast<Kind>(k);
@@ -106,20 +123,23 @@ void tell_swaps_along(const Catalog& catalog, const Build& chosen, const Build& 
   if (!along.empty()) out.loses.push_back("changes along with it: " + along);
 }
 
-std::string why_text(const sheet::PlannedBuild& view, const sheet::RunnerUp& runner, const plan::PlanOutcome& outcome) {
-  if (outcome.best.empty()) return "Nothing else satisfies the brief in this place.";
-  if (runner.score_change.minor < 0)
-    return fmt::format("Without it the best build scores {} less.", plain_change(runner.score_change));
-  if (runner.score_change.minor > 0)
-    return fmt::format("Another choice would score {} more.", to_string(runner.score_change));
+std::string why_text(const sheet::RunnerUp& runner, const plan::PlanOutcome& outcome) {
+  if (outcome.best.empty())
+    return outcome.status == plan::Outcome::Status::impossible
+               ? "No build satisfies the brief without it."
+               : "Stopped before a build without it was found.";
+  if (runner.score_change.minor < 0) return "Chosen for the score.";
+  if (runner.score_change.minor > 0) return "Another choice would score more.";
   if (runner.price_change.minor > 0)
-    return fmt::format("Scores the same as the next choice and costs {} less.", plain_change(runner.price_change));
-  return fmt::format("As good as the next choice; the smaller id stands first in {}.", view.markets.front());
+    return "Chosen for the price: the next choice scores the same.";
+  if (runner.price_change.minor < 0) return "Another choice scores the same for less.";
+  return "As good as the next choice, at the same price.";
 }
 
 }  // namespace
 
-bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::PlannedBuild& view, const LongJob& job) {
+bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::PlannedBuild& view,
+                 const LongJob& job) {
   const Catalog& catalog = planning.catalog();
   const Brief& brief = planning.brief();
   for (sheet::PartLine& line : view.parts) {
@@ -127,21 +147,42 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     if (line.origin == sheet::Origin::kept) continue;
     if (line.origin == sheet::Origin::forced) {
       const auto free = planning.plan_under(plan::without(brief, {"because." + line.kind}),
-                                            {.keep = 1, .first_only = false, .banned = {}, .stop = job.stop, .progress = job.progress});
-      if (free && free->status == plan::Outcome::Status::proven)
-        line.because_cost = in_first_currency(brief, free->best.front().score - choice.score);
+                                            {.keep = 1,
+                                             .first_only = false,
+                                             .banned = {},
+                                             .stop = job.stop,
+                                             .progress = job.progress});
+      const auto bound = planning.plan({.keep = 1,
+                                        .first_only = false,
+                                        .banned = {},
+                                        .stop = job.stop,
+                                        .progress = job.progress});
+      const bool both = free && free->status == plan::Outcome::Status::proven &&
+                        bound.status == plan::Outcome::Status::proven;
+      if (both)
+        line.because_cost =
+            in_first_currency(brief, free->best.front().score - bound.best.front().score);
       continue;
     }
     const auto part = catalog.find_part(line.id);
     if (!part) continue;
-    const auto outcome = planning.plan({.keep = 1, .first_only = false, .banned = *part, .stop = job.stop, .progress = job.progress});
-    sheet::RunnerUp runner{.name = {}, .id = {}, .score_change = in_first_currency(brief, 0),
-                           .price_change = in_first_currency(brief, 0), .gains = {}, .loses = {}};
+    const auto outcome = planning.plan({.keep = 1,
+                                        .first_only = false,
+                                        .banned = *part,
+                                        .stop = job.stop,
+                                        .progress = job.progress});
+    sheet::RunnerUp runner{.name = {},
+                           .id = {},
+                           .score_change = in_first_currency(brief, 0),
+                           .price_change = in_first_currency(brief, 0),
+                           .gains = {},
+                           .loses = {}};
     if (!outcome.best.empty()) {
       const plan::PlannedChoice& other = outcome.best.front();
       const sheet::PlannedBuild other_view = view_of(planning, other);
       runner.name = names_in(catalog, other.build, part->kind);
-      if (const auto parts = other.build.of(part->kind); !parts.empty()) runner.id = std::string(catalog.id({part->kind, parts.front().row}));
+      if (const auto parts = other.build.of(part->kind); !parts.empty())
+        runner.id = std::string(catalog.id({part->kind, parts.front().row}));
       runner.score_change.minor = other.score - choice.score;
       runner.price_change.minor = other.prices.front() - choice.prices.front();
       compare_titles(view, other_view, runner);
@@ -150,7 +191,7 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
       compare_claims(view, other_view, runner);
       tell_swaps_along(catalog, choice.build, other.build, part->kind, runner);
     }
-    line.why = why_text(view, runner, outcome);
+    line.why = why_text(runner, outcome);
     line.runner_up = std::move(runner);
   }
   return true;

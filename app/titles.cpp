@@ -9,10 +9,15 @@ namespace rigproof::app {
 namespace {
 
 std::string why_unknown(const Facts& facts, const Measure& measure) {
-  if (!facts.build.has(Kind::gpu)) return "no card: the rates of a processor's own graphics are not modelled";
+  if (!facts.build.has(Kind::gpu))
+    return "no card: the rates of a processor's own graphics are not modelled";
   if (measure.missing_count == 0) return "not known well enough";
   const MissingCell& cell = measure.missing.front();
   if (cell.row == no_row) return "a part of the build is missing";
+  const bool range_end = cell.column == column("titles", "megapixels_low") ||
+                         cell.column == column("titles", "megapixels_high");
+  if (range_end && !facts.catalog.absent(cell.column, cell.row))
+    return "the picture lies outside the megapixels this title is stated for";
   return fmt::format("not known: {}.csv, {}, {}", spec(cell.column.table).name,
                      facts.catalog.row_key(cell.column.table, cell.row), spec(cell.column).name);
 }
@@ -27,7 +32,8 @@ sheet::TitleLine title_line(const Facts& facts, const TitleGoal& goal) {
   line.floor_fps = goal.floor_fps;
   line.weight = goal.weight;
   const Row title = forecast::title_row(facts, goal);
-  line.name = title == no_row ? goal.title : std::string(facts.catalog.word(column("titles", "name"), title));
+  line.name = title == no_row ? goal.title
+                              : std::string(facts.catalog.word(column("titles", "name"), title));
   Measure measure;
   const forecast::TitleForecast forecast = forecast::title_forecast(facts, goal, measure);
   if (forecast.rendered_ms.is_absent()) {
@@ -45,8 +51,14 @@ sheet::TitleLine title_line(const Facts& facts, const TitleGoal& goal) {
 
 }  // namespace
 
-std::vector<sheet::TitleLine> title_lines(const Catalog& catalog, const Brief& brief, const Build& build, CellDraws& draws) {
-  const Facts facts{.catalog = catalog, .brief = brief, .prices = nullptr, .build = build, .draws = draws, .mounts = nullptr};
+std::vector<sheet::TitleLine> title_lines(const Catalog& catalog, const Brief& brief,
+                                          const Build& build, CellDraws& draws) {
+  const Facts facts{.catalog = catalog,
+                    .brief = brief,
+                    .prices = nullptr,
+                    .build = build,
+                    .draws = draws,
+                    .mounts = nullptr};
   std::vector<sheet::TitleLine> lines;
   for (const TitleGoal& goal : brief.titles) lines.push_back(title_line(facts, goal));
   return lines;

@@ -72,6 +72,13 @@ void read_markets(const KeyReader& root, Brief& brief) {
     const auto budget = entry.money("budget", currency);
     const auto tax = entry.rate("sales_tax");
     if (!market || !budget) continue;
+    if (budget->minor > most_budget_minor) {
+      context.complain(
+          tables[i]->find("budget")->place, "this budget is too large",
+          fmt::format("at most {}", to_string(Money{budget->currency, most_budget_minor})),
+          tables[i]->find("budget")->written);
+      continue;
+    }
     if (std::ranges::find(brief.markets, *market, &MarketGoal::market) != brief.markets.end()) {
       context.complain(tables[i]->find("market")->place, "this market stands twice",
                        "each market once", tables[i]->find("market")->written);

@@ -13,6 +13,9 @@
 
 namespace rigproof {
 
+/// Largest budget of a market, in minor units: a score of several times as much must stay exact.
+inline constexpr std::int64_t most_budget_minor = 100'000'000'000'000;  // 1e14
+
 struct MarketGoal {
   std::string market;                    ///< ISO 3166-1 alpha-2
   Money budget;                          ///< what a private buyer pays

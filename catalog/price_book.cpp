@@ -75,7 +75,7 @@ std::string describe(const Catalog& catalog, const Brief& brief, const MarketGoa
 
 }  // namespace
 
-Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief) {
+Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief, Faulty faulty) {
   PriceBook book;
   for (std::size_t k = 0; k < kind_count; ++k)
     book.first_[k + 1] = book.first_[k] + catalog.rows(static_cast<int>(k));
@@ -115,7 +115,7 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief) {
   std::string wrong;
   for (std::size_t m = 0; m < faults.size(); ++m)
     wrong += describe(catalog, brief, brief.markets[m], faults[m]);
-  if (!wrong.empty()) return bad_input(std::string(trim(wrong)));
+  if (!wrong.empty() && faulty == Faulty::refuse) return bad_input(std::string(trim(wrong)));
 
   for (auto& market : book.books_)
     for (auto& lines : market)

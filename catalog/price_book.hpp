@@ -17,6 +17,12 @@ struct Price {
   Row offer = no_row;      ///< row of offers.csv; no_row for a kept part
 };
 
+/// What is done with an admissible offer that cannot be priced under the brief.
+enum class Faulty {
+  refuse,  ///< an error: the brief or the table is to be mended
+  skip,    ///< as if it were not there: for what-if questions beside a brief that is in order
+};
+
 /// Admissible: right market, condition accepted, seen on or before as_of and not older than the
 /// brief allows, stock unknown or >= 1 (who needs several says so: `count`). Tax is added per line,
 /// half up, when the offer excludes it. The cheapest wins; ties go to the later date, then to the
@@ -27,7 +33,8 @@ class PriceBook {
   /// sales_tax (file, line of the market), or an admissible offer's currency differs from the
   /// market's. Offers that do not count (stale, wrong condition, other markets) may be in any
   /// currency.
-  [[nodiscard]] static Result<PriceBook> make(const Catalog& catalog, const Brief& brief);
+  [[nodiscard]] static Result<PriceBook> make(const Catalog& catalog, const Brief& brief,
+                                              Faulty faulty = Faulty::refuse);
   [[nodiscard]] int markets() const { return static_cast<int>(books_.size()); }
   /// Price of `count` pieces of one part from one offer with stock for all; nullopt: cannot be
   /// bought.

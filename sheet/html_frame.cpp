@@ -37,7 +37,9 @@ void put_title_block(HtmlPage& page, const Sheet& sheet, const FrameOf& frame) {
   cell(out, "w5", "Sheet", fmt::format("{} of {}: {}", frame.number, frame.of, frame.name));
   cell(out, "w3", "Document", isolated(sheet.file_stem));
   cell(out, "w2", "As of",
-       fmt::format("<time datetime=\"{0}\">{0}</time>", to_string(sheet.as_of)));
+       date_words(sheet.as_of).empty()
+           ? std::string("not stated")
+           : fmt::format("<time datetime=\"{0}\">{0}</time>", date_words(sheet.as_of)));
   cell(out, "w2", "Proof", isolated(sheet.proof.status));
   cell(out, "w2", "Score",
        money_words(sheet.build.score).empty() ? "none" : money_words(sheet.build.score));

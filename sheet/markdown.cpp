@@ -50,7 +50,7 @@ void put_head(std::string& out, const Sheet& sheet) {
     markets += fmt::format("{}{}", i == 0 ? "" : ", ", md(build.markets[i]));
   for (std::size_t i = 0; i < build.prices.size(); ++i)
     prices += fmt::format("{}{}", i == 0 ? "" : ", ", to_string(build.prices[i]));
-  put_row(out, {to_string(sheet.as_of), markets, md(sheet.proof.status), to_string(build.score),
+  put_row(out, {date_words(sheet.as_of), markets, md(sheet.proof.status), money_words(build.score),
                 prices, verdict_counts(build.claims)});
   if (!sheet.drawn_by.empty()) out += fmt::format("\nDrawn by {}.\n", md(sheet.drawn_by));
   if (!sheet.catalog_note.empty()) out += fmt::format("\n{}\n", md(sheet.catalog_note));

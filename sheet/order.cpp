@@ -25,7 +25,11 @@ int rank_of(Verdict verdict) {
 
 auto key_of(const Claim& claim) {
   constexpr double last = std::numeric_limits<double>::infinity();
-  return std::make_tuple(rank_of(claim.verdict), claim.margin_frac.value_or(last),
+  const bool only_told = claim.grade == Grade::tells && claim.verdict != Verdict::holds;
+  return std::make_tuple(claim.verdict == Verdict::holds ? 2
+                         : only_told                     ? 1
+                                                         : 0,
+                         rank_of(claim.verdict), claim.margin_frac.value_or(last),
                          claim.grade == Grade::must ? 0 : 1, claim.odds.value_or(1.0),
                          std::cref(claim.id), std::cref(claim.where), std::cref(claim.load));
 }

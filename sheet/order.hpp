@@ -8,10 +8,10 @@
 
 namespace rigproof::sheet {
 
-/// fails, doubtful, thin, unknown, then those that hold. Within a verdict the smaller share of room
-/// left first, claims without a margin last; then `must` before `tells`, lower odds, id, where: a
-/// total order, so that the same claims give the same page.
-/// The pointers live as long as `claims`.
+/// Musts that fail, are doubtful, thin, unknown; what is only told and does not hold; what holds.
+/// Within a verdict the smaller share of room left first, claims without a margin last; then `must`
+/// before `tells`, lower odds, id, where: a total order, so that the same claims give the same
+/// page. The pointers live as long as `claims`.
 [[nodiscard]] std::vector<const Claim*> nearest_first(const std::vector<Claim>& claims);
 
 /// Holds with more than this share of its limit left: nothing to look at first. A choice of layout,

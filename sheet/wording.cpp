@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -187,7 +188,7 @@ std::string counted(long long count, std::string_view one, std::string_view many
 
 std::string goal_words(const TitleLine& title) {
   std::string out = readable(title.target_fps) + " fps";
-  if (title.floor_fps) out += fmt::format(", never under {} fps", readable(*title.floor_fps));
+  if (title.floor_fps) out += fmt::format(", mean at least {} fps", readable(*title.floor_fps));
   return out;
 }
 
@@ -200,6 +201,8 @@ std::string setting_words(const TitleLine& title) {
                        counted(title.generated_per_rendered, "generated frame"));
   return out;
 }
+
+std::string date_words(Date date) { return date == Date{} ? std::string{} : to_string(date); }
 
 std::string money_words(const Money& money) {
   return money.currency.view().empty() ? std::string{} : to_string(money);
@@ -233,13 +236,16 @@ std::string runner_up_words(const RunnerUp& runner_up) {
                      change_words(runner_up.price_change));
 }
 
-std::string verdict_counts(const std::vector<Claim>& claims) {
+namespace {
+
+std::string counts_of(const std::vector<Claim>& claims, Grade grade) {
   constexpr std::array order = {Verdict::fails, Verdict::doubtful, Verdict::thin, Verdict::unknown,
                                 Verdict::holds};
   std::string out;
   for (const Verdict verdict : order) {
-    long long count = 0;
-    for (const Claim& claim : claims) count += claim.verdict == verdict ? 1 : 0;
+    const auto count = std::ranges::count_if(claims, [&](const Claim& claim) {
+      return claim.verdict == verdict && claim.grade == grade;
+    });
     if (count == 0) continue;
     const bool is_verb = verdict == Verdict::holds || verdict == Verdict::fails;
     const std::string word =
@@ -250,6 +256,15 @@ std::string verdict_counts(const std::vector<Claim>& claims) {
     out += fmt::format("{}{} {}", out.empty() ? "" : ", ", grouped(count), word);
   }
   return out;
+}
+
+}  // namespace
+
+std::string verdict_counts(const std::vector<Claim>& claims) {
+  const std::string musts = counts_of(claims, Grade::must);
+  const std::string tells = counts_of(claims, Grade::tells);
+  if (tells.empty()) return musts;
+  return fmt::format("{}{}told beside: {}", musts, musts.empty() ? "" : "; ", tells);
 }
 
 std::string_view name_of(Origin origin) {

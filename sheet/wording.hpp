@@ -55,6 +55,9 @@ namespace rigproof::sheet {
 /// `3840 x 2160, drawn at 67 %, 1 generated frame for each`: the setting of a title.
 [[nodiscard]] std::string setting_words(const TitleLine& title);
 
+/// Empty when there is none: a build judged alone has no day (Date{}).
+[[nodiscard]] std::string date_words(Date date);
+
 /// `1,350.00 EUR`; empty for money without a currency, which stands for none at all.
 [[nodiscard]] std::string money_words(const Money& money);
 /// A search stands behind it: a build that was only judged has no bound and no nodes to tell of.

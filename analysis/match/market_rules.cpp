@@ -170,6 +170,43 @@ void tell_age(const Facts& facts, int market, const Measure&, Telling& t) {
   every_part(facts, t);
 }
 
+// Place = the kept parts, then the forced ones, in the brief's order.
+const ForcedPart& named_part(const Facts& facts, int place) {
+  const auto kept = static_cast<int>(facts.brief.keep.size());
+  return place < kept ? facts.brief.keep[static_cast<std::size_t>(place)]
+                      : facts.brief.because[static_cast<std::size_t>(place - kept)];
+}
+
+int named_places(const Facts& facts) {
+  return static_cast<int>(facts.brief.keep.size() + facts.brief.because.size());
+}
+
+void measure_named(const Facts& facts, int place, Measure& m) {
+  const ForcedPart& named = named_part(facts, place);
+  const bool used = std::ranges::any_of(facts.build.of(named.kind), [&](const Chosen& each) {
+    return facts.catalog.id({named.kind, each.row}) == named.id;
+  });
+  m.compare_text(used ? "used" : "not used", "used", used);
+}
+
+void tell_named(const Facts& facts, int place, const Measure&, Telling& t) {
+  const ForcedPart& named = named_part(facts, place);
+  const bool kept = place < static_cast<int>(facts.brief.keep.size());
+  const auto part = facts.catalog.find_part(named.id);
+  t.where = named.id;
+  t.statement =
+      fmt::format("The build uses the {} that the brief {}.",
+                  part ? name(facts, *part) : std::string(named.id), kept ? "keeps" : "asks for");
+  t.remedy = kept ? "use it, or take it out of [keep]" : "use it, or take it out of [because]";
+  if (part) t.subjects = {*part};
+}
+
+constexpr std::array named_reads = {
+    column("cpu", "id"),     column("board", "id"),   column("memory", "id"), column("gpu", "id"),
+    column("storage", "id"), column("cooler", "id"),  column("case", "id"),   column("psu", "id"),
+    column("fan", "id"),     column("display", "id"), column("other", "id")};
+constexpr std::array<std::string_view, 2> named_keys = {"keep", "because"};
+
 }  // namespace
 
 constexpr Rule offer = {.id = "market.offer",
@@ -209,6 +246,18 @@ constexpr Rule age = {.id = "market.age",
                       .places = age_places,
                       .measure = measure_age,
                       .tell = tell_age};
+
+constexpr Rule named = {.id = "match.named-parts",
+                        .about = "the parts a brief keeps or asks for are in the build",
+                        .shape = Shape::wide,
+                        .kinds = all_kinds,
+                        .reads = named_reads,
+                        .brief_keys = named_keys,
+                        .relation = Relation::equals,
+                        .source = "the brief",
+                        .places = named_places,
+                        .measure = measure_named,
+                        .tell = tell_named};
 
 }  // namespace match
 }  // namespace rigproof

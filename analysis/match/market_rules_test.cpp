@@ -165,5 +165,23 @@ TEST(Market, NothingIsClaimedWithoutPrices) {
   for (const Rule* each : market_rules()) EXPECT_EQ(scene.places(*each), 0) << each->id;
 }
 
+// A kept supply that is in the build, and a forced case that is not.
+TEST(NamedParts, AreInTheBuild) {
+  TestTables tables;
+  tables.row("psu", {{"id", "psu-a"}})
+      .row("case", {{"id", "case-a"}})
+      .row("case", {{"id", "case-b"}});
+  Scene scene(tables);
+  scene.take("psu-a").take("case-b");
+  scene.brief.keep.push_back({Kind::psu, "psu-a", ""});
+  scene.brief.because.push_back({Kind::chassis, "case-a", "matches the room"});
+  ASSERT_EQ(scene.places(rule("match.named-parts")), 2);
+  EXPECT_EQ(scene.claim(rule("match.named-parts"), 0).verdict, Verdict::holds);
+  const Claim forced = scene.claim(rule("match.named-parts"), 1);
+  EXPECT_EQ(forced.verdict, Verdict::fails);
+  EXPECT_EQ(forced.where, "case-a");
+  EXPECT_FALSE(forced.remedy.empty());
+}
+
 }  // namespace
 }  // namespace rigproof

@@ -36,7 +36,8 @@ std::span<const Rule* const> match_rules() {
 }
 
 std::span<const Rule* const> market_rules() {
-  static constexpr std::array<const Rule*, 3> book = {&match::offer, &match::budget, &match::age};
+  static constexpr std::array<const Rule*, 4> book = {&match::offer, &match::budget, &match::age,
+                                                      &match::named};
   return book;
 }
 

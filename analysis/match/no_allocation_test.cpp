@@ -50,6 +50,7 @@ TEST(Measure, AllocatesNothing) {
   scene.brief.memory_gib = 32.0;
   scene.brief.storage_gb = 2000.0;
   scene.brief.wifi = true;
+  scene.brief.keep.push_back({Kind::psu, "a-psu", ""});
   scene.market("IE", "EUR", "1000");
   scene.mounts = {{"a-storage", "1"}};
   const Facts facts = scene.facts();

@@ -2,6 +2,10 @@
 // it.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <string>
+#include <vector>
+
 #include "analysis/match/rule_words.hpp"
 #include "analysis/match/rulebook.hpp"
 
@@ -47,8 +51,12 @@ void tell_cooler_socket(const Facts& facts, int, const Measure&, Telling& t) {
   const PartRef cpu = only(facts, Kind::cpu);
   const PartRef cooler = only(facts, Kind::cooler);
   const auto has = cell(facts, cooler_socket_reads[0], cpu.row);
+  std::vector<std::string> sockets;
   for (const Row row : facts.catalog.rows_of(table("cooler_sockets"), cooler))
-    t.limit_text += (t.limit_text.empty() ? "" : ", ") + cell(facts, cooler_socket_reads[2], row);
+    sockets.push_back(cell(facts, cooler_socket_reads[2], row));
+  std::ranges::sort(sockets);  // the order of the rows says nothing
+  for (const std::string& socket : sockets)
+    t.limit_text += (t.limit_text.empty() ? "" : ", ") + socket;
   t.statement = fmt::format(
       "The mounting set of the {} (for {}) fits the socket of the {} ({}).", name(facts, cooler),
       t.limit_text.empty() ? "sockets not known" : t.limit_text, name(facts, cpu), has);

@@ -20,6 +20,6 @@ extern const Rule m2_places, sata_ports, bay_places;
 // must_rules.cpp: what the brief asks
 extern const Rule must_memory, must_storage, must_wifi;
 // market_rules.cpp
-extern const Rule offer, budget, age;
+extern const Rule offer, budget, age, named;
 
 }  // namespace rigproof::match

@@ -64,6 +64,7 @@ class Compiler {
   void add_groups();
   [[nodiscard]] int memory_class_of(std::span<const int> head) const;
   [[nodiscard]] double fastest_memory(Row cpu) const;
+  [[nodiscard]] bool any_title_counts() const;
   [[nodiscard]] double frame_bound(std::span<const int> head) const;
 
   PlanInput in_;

@@ -45,6 +45,14 @@ double Compiler::frame_bound(std::span<const int> head) const {
   return best;
 }
 
+bool Compiler::any_title_counts() const {
+  for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c) {
+    const int cpu = static_cast<int>(c);
+    if (frame_bound({&cpu, 1}) > 0.0) return true;
+  }
+  return false;
+}
+
 // Whether there is any build at all does not depend on the score: a feasibility plan has none.
 void Compiler::add_score(bool feasibility) {
   problem_.head = 2;  // best K need the pair (cpu, chip) to head the search
@@ -59,6 +67,10 @@ void Compiler::add_score(bool feasibility) {
   const auto worth = static_cast<double>(first.budget.minor);
   for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c)
     fastest_.push_back(fastest_memory(row_of(cpu_slot, static_cast<int>(c))));
+  if (!any_title_counts()) {  // all rates unknown: a score of money alone needs no triples
+    problem_.head = 2;
+    return;
+  }
   problem_.head_bound = [this, worth](std::span<const int> head) {
     return worth * frame_bound(head);
   };

@@ -132,7 +132,10 @@ bool Compiler::part_sum_admits(const Rule& rule, std::span<const int> scope,
   Measure measure;
   measure.deciding = true;
   rule.measure(facts, 0, measure);
-  measure.value += rest;
+  // The rule adds its terms in an order of its own: what differs by rounding alone must not be
+  // given up.
+  constexpr double rounding = 1e-12;
+  measure.value += rest - rounding * (measure.value.high() + rest);
   // Where unknown is accepted, a part not yet chosen may make the whole unknown: then only a sum
   // that is too much in every case may be given up.
   if (admitted(rule, Verdict::unknown, in_.brief))

@@ -97,8 +97,10 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   });
   if (dropped("accept.verdict")) out.accept.verdict = WorstVerdict::thin;
   if (dropped("accept.unknown")) out.accept.unknown = Unknowns::accept;
-  std::erase_if(out.accept_by_rule,
-                [&](const auto& entry) { return dropped("accept." + entry.first); });
+  // Dropping what is asked of one rule must never ask more of it than before.
+  for (auto& [rule, accept] : out.accept_by_rule)
+    if (dropped("accept." + rule))
+      accept = {.verdict = WorstVerdict::thin, .unknown = Unknowns::accept};
   if (dropped("offers_not_older_than_days")) out.offers_not_older_than_days.reset();
   return out;
 }

@@ -279,9 +279,14 @@ class Enumerator {
 
 }  // namespace
 
-std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
-                               std::size_t keep) {
+std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep,
+                               const std::optional<PartRef>& banned) {
   std::vector<Found> all = Enumerator(workshop, brief).run();
+  if (banned)
+    std::erase_if(all, [&](const Found& found) {
+      return std::ranges::any_of(found.build.of(banned->kind),
+                                 [&](const Chosen& part) { return part.row == banned->row; });
+    });
   std::ranges::sort(all, [](const Found& a, const Found& b) {
     if (a.score != b.score) return a.score > b.score;
     if (a.prices.front() != b.prices.front()) return a.prices.front() < b.prices.front();

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,7 +24,9 @@ struct Found {
 
 /// The best build per (processor, chip), best first, at most `keep`. Empty: nothing satisfies the
 /// brief.
+/// `banned`: a part that may not be used.
 [[nodiscard]] std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
-                                             std::size_t keep);
+                                             std::size_t keep,
+                                             const std::optional<PartRef>& banned = {});
 
 }  // namespace rigproof::test_plan
