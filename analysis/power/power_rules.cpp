@@ -242,12 +242,11 @@ void tell_advice(const Facts& facts, int, const Measure&, Telling& out) {
   const PartRef gpu = one(facts, Kind::gpu);
   const PartRef psu = one(facts, Kind::psu);
   out.subjects = {gpu, psu};
-  out.statement = fmt::format(
-      "The supply {} is rated for what the maker of {} advises; advice allows for machines of "
-      "every "
-      "kind, the loads of this one are judged apart.",
-      facts.catalog.name(psu), facts.catalog.name(gpu));
-  out.remedy = "a larger supply, where the margin of power.sustained does not convince";
+  out.statement = fmt::format("The supply {} is as large as the maker of {} advises.",
+                              facts.catalog.name(psu), facts.catalog.name(gpu));
+  out.remedy =
+      "advice allows for machines of every kind: look at the margin of power.sustained, or take a "
+      "larger supply";
 }
 
 constexpr std::array advice_kinds = {Kind::gpu, Kind::psu};
