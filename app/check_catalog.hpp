@@ -13,16 +13,16 @@ struct TableState {
   std::string name;
   bool present = false;
   std::uint32_t rows = 0;
-  std::uint64_t cells = 0;       ///< without key columns
-  std::uint64_t unknown = 0;     ///< empty ones of these
-  std::uint64_t sourced = 0;     ///< filled ones that a provenance row speaks of
+  std::uint64_t cells = 0;    ///< without key columns
+  std::uint64_t unknown = 0;  ///< empty ones of these
+  std::uint64_t sourced = 0;  ///< filled ones that a provenance row speaks of
 };
 
 struct CatalogState {
   std::string folder;
   std::size_t parts = 0;
-  std::vector<TableState> tables;   ///< in schema order
-  std::size_t skipped = 0;          ///< bad rows left out
+  std::vector<TableState> tables;  ///< in schema order
+  std::size_t skipped = 0;         ///< bad rows left out
 };
 
 [[nodiscard]] CatalogState check_catalog(const Workshop& workshop);

@@ -10,15 +10,19 @@ namespace rigproof::app {
 
 /// In the order of mounting: the board and what sits on it, slots and cages, case faces, supply
 /// chamber, then what stands beside. `brief` says which parts are kept or forced, and why.
-[[nodiscard]] std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief, const Build& build,
+[[nodiscard]] std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief,
+                                                      const Build& build,
                                                       const Mounts* mounts = nullptr);
 
 /// One entry a market of the brief; parts without an admissible offer are named in the note.
-[[nodiscard]] std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog, const Brief& brief,
-                                                             const PriceBook& prices, const Build& build);
+[[nodiscard]] std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog,
+                                                             const Brief& brief,
+                                                             const PriceBook& prices,
+                                                             const Build& build);
 
 /// The cautions that the parts of this build call for (DESIGN section 10).
-[[nodiscard]] std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief, const Build& build);
+[[nodiscard]] std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief,
+                                                   const Build& build);
 
 /// Money with the first market's currency.
 [[nodiscard]] Money in_first_currency(const Brief& brief, std::int64_t minor);

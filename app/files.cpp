@@ -7,9 +7,9 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <cstring>
 #include <cstdio>
 #include <cstdlib>
+#include <cstring>
 #include <fstream>
 #include <utility>
 
@@ -73,14 +73,18 @@ Result<std::string> read_file(const fs::path& path) {
 Result<std::vector<FolderFile>> read_tables(const fs::path& folder) {
   std::error_code error;
   if (!fs::exists(folder, error)) return io_error(folder, "there is no such folder");
-  if (!fs::is_directory(folder, error)) return io_error(folder, "is not a folder; expected a folder of .csv tables");
+  if (!fs::is_directory(folder, error))
+    return io_error(folder, "is not a folder; expected a folder of .csv tables");
   std::vector<fs::path> paths;
   for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error))
     if (it->path().extension() == ".csv") paths.push_back(it->path());
   if (error) return io_error(folder, error.message());
   if (paths.empty())
-    return fail(ErrorCode::not_found, fmt::format("{}: holds no .csv table; expected a catalog folder with cpu.csv, board.csv "
-                                                  "and the other tables of docs/catalog.md", folder.string()));
+    return fail(
+        ErrorCode::not_found,
+        fmt::format("{}: holds no .csv table; expected a catalog folder with cpu.csv, board.csv "
+                    "and the other tables of docs/catalog.md",
+                    folder.string()));
   std::ranges::sort(paths);
   std::vector<FolderFile> files;
   for (const fs::path& path : paths) {
@@ -97,7 +101,8 @@ namespace {
 class Draft {
  public:
   explicit Draft(fs::path target) : target_(std::move(target)) {}
-  Draft(Draft&& other) noexcept : target_(std::move(other.target_)), name_(std::exchange(other.name_, {})) {}
+  Draft(Draft&& other) noexcept
+      : target_(std::move(other.target_)), name_(std::exchange(other.name_, {})) {}
   Draft& operator=(Draft&&) = delete;
   ~Draft() {
     if (!name_.empty()) ::unlink(name_.c_str());
@@ -107,18 +112,21 @@ class Draft {
     std::error_code error;
     if (target_.has_parent_path()) fs::create_directories(target_.parent_path(), error);
     if (error) return io_error(target_.parent_path(), "cannot be made: " + error.message());
-    if (fs::is_directory(target_, error)) return io_error(target_, "cannot be written: is a folder");
+    if (fs::is_directory(target_, error))
+      return io_error(target_, "cannot be written: is a folder");
     std::string name = target_.string() + ".XXXXXX";
     const Descriptor file(::mkstemp(name.data()));
     if (file.get() < 0) return io_error(target_, "cannot be written: " + last_error());
     name_ = std::move(name);
-    if (!write_all(file.get(), bytes) || ::fchmod(file.get(), 0644) != 0 || ::fsync(file.get()) != 0)
+    if (!write_all(file.get(), bytes) || ::fchmod(file.get(), 0644) != 0 ||
+        ::fsync(file.get()) != 0)
       return io_error(target_, "cannot be written: " + last_error());
     return {};
   }
 
   [[nodiscard]] Result<void> take_place() {
-    if (std::rename(name_.c_str(), target_.c_str()) != 0) return io_error(target_, "cannot be written: " + last_error());
+    if (std::rename(name_.c_str(), target_.c_str()) != 0)
+      return io_error(target_, "cannot be written: " + last_error());
     name_.clear();
     return {};
   }

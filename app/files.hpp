@@ -1,4 +1,5 @@
-// The only place where use cases touch the disk: whole files in, whole files out, never half of one.
+// The only place where use cases touch the disk: whole files in, whole files out, never half of
+// one.
 #pragma once
 
 #include <filesystem>
@@ -14,7 +15,7 @@ namespace rigproof::app {
 [[nodiscard]] Result<std::string> read_file(const std::filesystem::path& path);
 
 struct FolderFile {
-  std::string name;   ///< as messages show it: the folder as given, a slash, the file
+  std::string name;  ///< as messages show it: the folder as given, a slash, the file
   std::string bytes;
 };
 
@@ -22,12 +23,13 @@ struct FolderFile {
 /// Errors: io (no such folder, not a folder, unreadable), not_found (no .csv file in it).
 [[nodiscard]] Result<std::vector<FolderFile>> read_tables(const std::filesystem::path& folder);
 
-/// Writes beside the target, flushes to disk, then renames: readers see the old file or the new one.
-/// Makes the folder when it is not there. Errors: io.
-[[nodiscard]] Result<void> write_atomically(const std::filesystem::path& path, std::string_view bytes);
+/// Writes beside the target, flushes to disk, then renames: readers see the old file or the new
+/// one. Makes the folder when it is not there. Errors: io.
+[[nodiscard]] Result<void> write_atomically(const std::filesystem::path& path,
+                                            std::string_view bytes);
 
-/// Files that belong together: all are written beside their targets before the first one is renamed,
-/// so a full disk or a target that cannot be replaced leaves every old file as it was.
+/// Files that belong together: all are written beside their targets before the first one is
+/// renamed, so a full disk or a target that cannot be replaced leaves every old file as it was.
 /// Errors: io; no draft stays behind.
 struct FileToWrite {
   std::filesystem::path path;

@@ -23,7 +23,8 @@ constexpr ColumnId cpu_memory_limit = column("cpu", "memory_max_mt_s");
 // What the forecast said, kept for the next time it is asked. Titles are numbered as in the brief.
 class Model {
  public:
-  Model(const Catalog& catalog, const Brief& brief, CellDraws& draws) : catalog_(catalog), brief_(brief), draws_(draws) {
+  Model(const Catalog& catalog, const Brief& brief, CellDraws& draws)
+      : catalog_(catalog), brief_(brief), draws_(draws) {
     Measure scratch;
     for (const TitleGoal& goal : brief.titles) {
       spreads_.push_back(forecast::title_spread(facts(), goal, scratch));
@@ -34,9 +35,11 @@ class Model {
 
   int memory_class(Row cpu, Row board, const Chosen& memory) {
     Measure scratch;
-    const Draws rate = forecast::effective_mt_s(facts(), {.cpu = cpu, .board = board, .kits = {&memory, 1}}, scratch);
+    const Draws rate = forecast::effective_mt_s(
+        facts(), {.cpu = cpu, .board = board, .kits = {&memory, 1}}, scratch);
     ClassKey key{rate.is_absent() ? -1.0 : rate.low(), 0, 0, 0, 0};
-    if (!rate.is_absent() && !rate.is_certain()) key = {rate.low(), cpu, board, memory.row, memory.count};
+    if (!rate.is_absent() && !rate.is_certain())
+      key = {rate.low(), cpu, board, memory.row, memory.count};
     const auto [at, fresh] = class_numbers_.try_emplace(key, static_cast<int>(classes_.size()));
     if (fresh) classes_.push_back(rate);
     return at->second;
@@ -48,7 +51,8 @@ class Model {
       return cell.is_absent() ? spec(id).max : cell.high();
     };
     const double modules = most(memory_modules, memory.row) * memory.count;
-    return std::min(most(memory_speed, memory.row), most(cpu_memory_limit, cpu)) * std::min(modules, 2.0) / 2.0;
+    return std::min(most(memory_speed, memory.row), most(cpu_memory_limit, cpu)) *
+           std::min(modules, 2.0) / 2.0;
   }
 
   double utility_bound(Row cpu, double mt_s, Row gpu) {
@@ -59,8 +63,10 @@ class Model {
     for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
       if (cpu_rates[t] <= 0.0 || gpu_rates[t] <= 0.0) continue;  // unknown: counts 0
       const TitleGoal& goal = brief_.titles[t];
-      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu_rates[t], .mean_gpu_fps = gpu_rates[t],
-                                                    .cap_fps = spreads_[t].cap_fps.high(), .target_fps = goal.target_fps});
+      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu_rates[t],
+                                                    .mean_gpu_fps = gpu_rates[t],
+                                                    .cap_fps = spreads_[t].cap_fps.high(),
+                                                    .target_fps = goal.target_fps});
     }
     return sum / weight_sum_;
   }
@@ -75,7 +81,8 @@ class Model {
       if (frame_ms.is_absent()) continue;
       const TitleGoal& goal = brief_.titles[t];
       for (int i = 0; i < draw_count; ++i)
-        out[static_cast<std::size_t>(i)] += goal.weight * forecast::utility(1000.0 / frame_ms[i] / goal.target_fps);
+        out[static_cast<std::size_t>(i)] +=
+            goal.weight * forecast::utility(1000.0 / frame_ms[i] / goal.target_fps);
     }
     for (double& value : out) value /= weight_sum_;
     return out;
@@ -97,7 +104,12 @@ class Model {
   using ClassKey = std::tuple<double, Row, Row, Row, int>;
 
   Facts facts() const {
-    return {.catalog = catalog_, .brief = brief_, .prices = nullptr, .build = nothing_, .draws = draws_, .mounts = nullptr};
+    return {.catalog = catalog_,
+            .brief = brief_,
+            .prices = nullptr,
+            .build = nothing_,
+            .draws = draws_,
+            .mounts = nullptr};
   }
 
   // Cards without a stated chip each stand alone.
@@ -106,13 +118,15 @@ class Model {
     for (Row gpu = 0; gpu < catalog_.rows(table("gpu")); ++gpu) {
       std::string name(catalog_.word(column("gpu", "chip"), gpu));
       if (name.empty()) name = "\n" + std::string(catalog_.id({Kind::gpu, gpu}));
-      chips_.push_back(known.try_emplace(std::move(name), static_cast<int>(known.size())).first->second);
+      chips_.push_back(
+          known.try_emplace(std::move(name), static_cast<int>(known.size())).first->second);
     }
   }
 
   Draws stage_of_cpu(std::size_t title, Row cpu, int memory) {
     Measure scratch;
-    return forecast::cpu_stage_ms(facts(), brief_.titles[title], cpu, classes_[static_cast<std::size_t>(memory)], scratch);
+    return forecast::cpu_stage_ms(facts(), brief_.titles[title], cpu,
+                                  classes_[static_cast<std::size_t>(memory)], scratch);
   }
 
   Draws stage_of_gpu(std::size_t title, Row gpu) {
@@ -143,7 +157,8 @@ class Model {
   const std::vector<double>& rates_of_gpu(Row gpu) {
     auto& rates = gpu_rates_[gpu];
     if (rates.empty())
-      for (std::size_t t = 0; t < brief_.titles.size(); ++t) rates.push_back(mean_rate(stage_of_gpu(t, gpu)));
+      for (std::size_t t = 0; t < brief_.titles.size(); ++t)
+        rates.push_back(mean_rate(stage_of_gpu(t, gpu)));
     return rates;
   }
 
@@ -165,13 +180,19 @@ class Model {
 
 plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, CellDraws& draws) {
   const auto model = std::make_shared<Model>(catalog, brief, draws);
-  return {.memory_class = [model](Row cpu, Row board, const Chosen& memory) { return model->memory_class(cpu, board, memory); },
-          .fastest_mt_s = [model](Row cpu, const Chosen& memory) { return model->fastest_mt_s(cpu, memory); },
-          .utility_bound = [model](Row cpu, double mt_s, Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
-          .utility = [model](Row cpu, int memory, Row gpu) { return model->utility(cpu, memory, gpu); },
-          .utility_draws = [model](Row cpu, int memory, Row gpu) { return model->utility_draws(cpu, memory, gpu); },
-          .chip = [model](Row gpu) { return model->chip(gpu); },
-          .has_titles = !brief.titles.empty()};
+  return {
+      .memory_class = [model](
+                          Row cpu, Row board,
+                          const Chosen& memory) { return model->memory_class(cpu, board, memory); },
+      .fastest_mt_s = [model](Row cpu,
+                              const Chosen& memory) { return model->fastest_mt_s(cpu, memory); },
+      .utility_bound = [model](Row cpu, double mt_s,
+                               Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
+      .utility = [model](Row cpu, int memory, Row gpu) { return model->utility(cpu, memory, gpu); },
+      .utility_draws = [model](Row cpu, int memory,
+                               Row gpu) { return model->utility_draws(cpu, memory, gpu); },
+      .chip = [model](Row gpu) { return model->chip(gpu); },
+      .has_titles = !brief.titles.empty()};
 }
 
 }  // namespace rigproof::app

@@ -10,6 +10,7 @@ namespace rigproof::app {
 
 /// Remembers stages and utilities it was asked for. `catalog`, `brief` and `draws` must outlive it.
 /// Not for several threads.
-[[nodiscard]] plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, CellDraws& draws);
+[[nodiscard]] plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief,
+                                                CellDraws& draws);
 
 }  // namespace rigproof::app

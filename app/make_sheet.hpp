@@ -11,17 +11,21 @@
 namespace rigproof::app {
 
 /// The sheet of a planned build (the plan's proof stands on it) with runner-ups.
-[[nodiscard]] sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const Planned& planned, const LongJob& job);
+[[nodiscard]] sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning,
+                                         const Planned& planned, const LongJob& job);
 
-/// The sheet of a given build under a brief: no proof; parts' runner-ups are those of the brief's best
-/// builds. A build that cannot be bought whole has no score, and the sheet names what cannot be bought.
-[[nodiscard]] sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const BuildFile& build, const LongJob& job);
+/// The sheet of a given build under a brief: no proof; parts' runner-ups are those of the brief's
+/// best builds. A build that cannot be bought whole has no score, and the sheet names what cannot
+/// be bought.
+[[nodiscard]] sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning,
+                                          const BuildFile& build, const LongJob& job);
 
 /// The sheet of a build judged alone: claims only, no prices, no titles.
 [[nodiscard]] sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& build);
 
 /// sheet.html, sheet.md, parts.csv, claims.csv, prices.csv: replaced all together or not at all.
 /// Errors: io.
-[[nodiscard]] Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet, const std::filesystem::path& folder);
+[[nodiscard]] Result<std::vector<std::filesystem::path>> write_sheet(
+    const sheet::Sheet& sheet, const std::filesystem::path& folder);
 
 }  // namespace rigproof::app

@@ -20,8 +20,10 @@ struct LongJob {
 
 class Planning {
  public:
-  /// Errors: bad_input from prices (currency, missing sales tax). Workshop and brief must outlive it.
-  [[nodiscard]] static Result<std::unique_ptr<Planning>> start(const Workshop& workshop, const Brief& brief);
+  /// Errors: bad_input from prices (currency, missing sales tax). Workshop and brief must outlive
+  /// it.
+  [[nodiscard]] static Result<std::unique_ptr<Planning>> start(const Workshop& workshop,
+                                                               const Brief& brief);
   Planning(const Planning&) = delete;
   Planning& operator=(const Planning&) = delete;
   ~Planning();
@@ -32,10 +34,12 @@ class Planning {
   [[nodiscard]] const plan::FrameModel& frames() const;
 
   [[nodiscard]] plan::PlanOutcome plan(const plan::PlanOptions& options);
-  /// The score of any build that can be bought; nullopt when a part of it cannot. Slots may be missing.
+  /// The score of any build that can be bought; nullopt when a part of it cannot. Slots may be
+  /// missing.
   [[nodiscard]] std::optional<plan::PlannedChoice> scored(const Build& build) const;
   /// Plans under another brief of the same workshop, sharing what was learned.
-  [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other, const plan::PlanOptions& options);
+  [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other,
+                                                     const plan::PlanOptions& options);
   [[nodiscard]] plan::ConflictSet conflict(const LongJob& job);
   /// How often a plan's rule had to be asked, all plans together.
   [[nodiscard]] std::int64_t judged() const;

@@ -1,8 +1,8 @@
 // Why each part: the best build that does without it, and what that would gain and lose.
 #pragma once
 
-#include "app/planning.hpp"
 #include "app/plan_brief.hpp"
+#include "app/planning.hpp"
 #include "sheet/model.hpp"
 
 namespace rigproof::app {
@@ -10,7 +10,7 @@ namespace rigproof::app {
 /// Fills `why`, `runner_up` and `because_cost` of every part line of `view`, the view of `choice`.
 /// One plan for each part that is free to change, so this is a long job; when stopped, the rest is
 /// left without a runner-up and false is returned.
-[[nodiscard]] bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::PlannedBuild& view,
-                               const LongJob& job);
+[[nodiscard]] bool add_reasons(Planning& planning, const plan::PlannedChoice& choice,
+                               sheet::PlannedBuild& view, const LongJob& job);
 
 }  // namespace rigproof::app

@@ -11,7 +11,7 @@
 namespace rigproof::app {
 
 /// One line a title, in the brief's order. A rate that cannot be given says why.
-[[nodiscard]] std::vector<sheet::TitleLine> title_lines(const Catalog& catalog, const Brief& brief, const Build& build,
-                                                        CellDraws& draws);
+[[nodiscard]] std::vector<sheet::TitleLine> title_lines(const Catalog& catalog, const Brief& brief,
+                                                        const Build& build, CellDraws& draws);
 
 }  // namespace rigproof::app

@@ -29,12 +29,18 @@ struct PendingLimit {
 };
 constexpr std::array pending_limits = {
     PendingLimit{"noise_dba", "air.noise", "air", "dB(A)", "is no louder than the brief allows"},
-    PendingLimit{"cpu_c", "air.cpu-temperature", "air", "degC", "keeps the processor as cool as the brief asks"},
-    PendingLimit{"gpu_c", "air.gpu-temperature", "air", "degC", "keeps the card as cool as the brief asks"},
-    PendingLimit{"board_stage_c", "air.stage-temperature", "air", "degC", "keeps the board's power stage as cool as the brief asks"},
-    PendingLimit{"drive_c", "air.drive-temperature", "air", "degC", "keeps the drives as cool as the brief asks"},
-    PendingLimit{"exhaust_c", "air.exhaust-temperature", "air", "degC", "blows out air no warmer than the brief asks"},
-    PendingLimit{"wall_power_w", "power.wall", "power", "W", "draws no more at the wall than the brief asks"},
+    PendingLimit{"cpu_c", "air.cpu-temperature", "air", "degC",
+                 "keeps the processor as cool as the brief asks"},
+    PendingLimit{"gpu_c", "air.gpu-temperature", "air", "degC",
+                 "keeps the card as cool as the brief asks"},
+    PendingLimit{"board_stage_c", "air.stage-temperature", "air", "degC",
+                 "keeps the board's power stage as cool as the brief asks"},
+    PendingLimit{"drive_c", "air.drive-temperature", "air", "degC",
+                 "keeps the drives as cool as the brief asks"},
+    PendingLimit{"exhaust_c", "air.exhaust-temperature", "air", "degC",
+                 "blows out air no warmer than the brief asks"},
+    PendingLimit{"wall_power_w", "power.wall", "power", "W",
+                 "draws no more at the wall than the brief asks"},
 };
 
 void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
@@ -48,13 +54,15 @@ void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
                     .line = line == brief.lines.end() ? 0 : static_cast<std::size_t>(line->second),
                     .column = 0,
                     .what = "no rule has this id",
-                    .expected = near ? fmt::format("a rule id, such as \"{}\"", *near) : "a rule id (see rigproof rules)",
+                    .expected = near ? fmt::format("a rule id, such as \"{}\"", *near)
+                                     : "a rule id (see rigproof rules)",
                     .text = excerpt(id)});
   }
 }
 
 // The places a build file may name: mounts of its case, drive sockets of its board.
-std::vector<std::string> places_for(const std::string& key, const BuildFile& build, const Catalog& catalog) {
+std::vector<std::string> places_for(const std::string& key, const BuildFile& build,
+                                    const Catalog& catalog) {
   std::vector<std::string> places;
   const bool on_a_face = key == "cooler" || key == "fan";
   const Kind holder = on_a_face ? Kind::chassis : Kind::board;
@@ -67,14 +75,20 @@ std::vector<std::string> places_for(const std::string& key, const BuildFile& bui
   return places;
 }
 
-void complain_of_unknown_places(const BuildFile& build, const std::string& file, const Catalog& catalog, Complaints& complaints) {
+void complain_of_unknown_places(const BuildFile& build, const std::string& file,
+                                const Catalog& catalog, Complaints& complaints) {
   for (const auto& [key, place] : build.mounts) {
     const auto places = places_for(key, build, catalog);
     if (places.empty() || std::ranges::find(places, place) != places.end()) continue;
     std::string known;
-    for (const std::string& name : places) known += fmt::format("{}\"{}\"", known.empty() ? "" : ", ", name);
-    complaints.add({.file = file, .line = 0, .column = 0, .what = fmt::format("mounts.{}: there is no such place", key),
-                    .expected = fmt::format("one of {}", known), .text = excerpt(place)});
+    for (const std::string& name : places)
+      known += fmt::format("{}\"{}\"", known.empty() ? "" : ", ", name);
+    complaints.add({.file = file,
+                    .line = 0,
+                    .column = 0,
+                    .what = fmt::format("mounts.{}: there is no such place", key),
+                    .expected = fmt::format("one of {}", known),
+                    .text = excerpt(place)});
   }
 }
 
@@ -131,7 +145,10 @@ std::vector<Claim> unjudged_limits(const Brief& brief) {
     claim.id = pending.claim;
     claim.load = limit->second.load;
     claim.statement = fmt::format("The build {}.", pending.about);
-    claim.limit = Limit{.relation = Relation::at_most, .value = limit->second.at_most, .unit = std::string(pending.unit), .text = {}};
+    claim.limit = Limit{.relation = Relation::at_most,
+                        .value = limit->second.at_most,
+                        .unit = std::string(pending.unit),
+                        .text = {}};
     claim.basis = Basis::model;
     claim.source = fmt::format("engine {}: not there yet", pending.engine);
     claim.remedy = "not judged by this version: measure it on the finished machine";
@@ -143,24 +160,39 @@ std::vector<Claim> unjudged_limits(const Brief& brief) {
 std::string unjudged_words(const Brief& brief) {
   std::string names;
   for (const PendingLimit& pending : pending_limits)
-    if (brief.limits.contains(std::string(pending.key))) names += fmt::format("{}limits.{}", names.empty() ? "" : ", ", pending.key);
+    if (brief.limits.contains(std::string(pending.key)))
+      names += fmt::format("{}limits.{}", names.empty() ? "" : ", ", pending.key);
   if (names.empty()) return names;
-  return fmt::format("Not judged by this version, so it excluded no build: {}. \"Best\" speaks of everything else.", names);
+  return fmt::format(
+      "Not judged by this version, so it excluded no build: {}. \"Best\" speaks of everything "
+      "else.",
+      names);
 }
 
-std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices, const Build& build,
-                             const Mounts* mounts) {
+std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
+                             const Build& build, const Mounts* mounts) {
   CellDraws draws(catalog);
-  const Facts facts{.catalog = catalog, .brief = brief, .prices = prices, .build = build, .draws = draws, .mounts = mounts};
+  const Facts facts{.catalog = catalog,
+                    .brief = brief,
+                    .prices = prices,
+                    .build = build,
+                    .draws = draws,
+                    .mounts = mounts};
   auto claims = all_claims(rulebook(), facts);
   for (Claim& claim : unjudged_limits(brief)) claims.push_back(std::move(claim));
   return claims;
 }
 
-std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
-                                    const Build& build, const Mounts* mounts) {
+std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief,
+                                    const PriceBook* prices, const Build& build,
+                                    const Mounts* mounts) {
   CellDraws draws(catalog);
-  const Facts facts{.catalog = catalog, .brief = brief, .prices = prices, .build = build, .draws = draws, .mounts = mounts};
+  const Facts facts{.catalog = catalog,
+                    .brief = brief,
+                    .prices = prices,
+                    .build = build,
+                    .draws = draws,
+                    .mounts = mounts};
   DrawSet all;
   all.set();
   bool any = false;
@@ -182,7 +214,8 @@ Standing standing(const std::vector<Claim>& claims) {
   bool unknown = false;
   for (const Claim& claim : claims) {
     if (claim.grade != Grade::must) continue;
-    if (claim.verdict == Verdict::fails || claim.verdict == Verdict::doubtful) return Standing::fails;
+    if (claim.verdict == Verdict::fails || claim.verdict == Verdict::doubtful)
+      return Standing::fails;
     unknown = unknown || claim.verdict == Verdict::unknown;
   }
   return unknown ? Standing::unknown : Standing::nothing_fails;

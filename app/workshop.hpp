@@ -18,35 +18,40 @@ namespace rigproof::app {
 
 /// Every rule of every engine, in the order claims are made and shown.
 [[nodiscard]] std::span<const Rule* const> rulebook();
-/// The rules a plan is searched under. Offers and budgets are not among them: the planner keeps these
-/// itself, in exact money; the same market rules then speak of the finished build.
+/// The rules a plan is searched under. Offers and budgets are not among them: the planner keeps
+/// these itself, in exact money; the same market rules then speak of the finished build.
 [[nodiscard]] std::span<const Rule* const> planning_rules();
 
 struct Workshop {
   std::string folder;
   Catalog catalog;
-  Complaints skipped;            ///< rows left out with skip_bad
+  Complaints skipped;  ///< rows left out with skip_bad
 };
 
 /// Errors: io; bad_input with the whole report of complaints.
-[[nodiscard]] Result<Workshop> open_workshop(const std::filesystem::path& folder, bool skip_bad = false);
+[[nodiscard]] Result<Workshop> open_workshop(const std::filesystem::path& folder,
+                                             bool skip_bad = false);
 
 /// Errors: io; bad_input with all complaints, unknown rule ids under [accept] among them.
 [[nodiscard]] Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog);
-[[nodiscard]] Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& catalog);
+[[nodiscard]] Result<BuildFile> open_build(const std::filesystem::path& file,
+                                           const Catalog& catalog);
 
 /// Limits of a brief that no engine judges yet, as unknown claims that name the engine.
 [[nodiscard]] std::vector<Claim> unjudged_limits(const Brief& brief);
-/// One sentence that names these limits and says that they excluded nothing; empty when there are none.
+/// One sentence that names these limits and says that they excluded nothing; empty when there are
+/// none.
 [[nodiscard]] std::string unjudged_words(const Brief& brief);
 
 /// Every claim of a build under a brief (an empty one when it is judged alone).
-[[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
-                                           const Build& build, const Mounts* mounts = nullptr);
+[[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief,
+                                           const PriceBook* prices, const Build& build,
+                                           const Mounts* mounts = nullptr);
 
 /// The share of the 256 draws in which every judged must claim holds.
-[[nodiscard]] std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
-                                                  const Build& build, const Mounts* mounts = nullptr);
+[[nodiscard]] std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief,
+                                                  const PriceBook* prices, const Build& build,
+                                                  const Mounts* mounts = nullptr);
 
 /// What the exit code of a command says about claims (DESIGN section 8).
 enum class Standing { nothing_fails, fails, unknown };

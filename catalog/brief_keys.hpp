@@ -170,7 +170,8 @@ inline constexpr std::array brief_keys = {
     KeySpec{.section = "titles",
             .name = "target_fps",
             .type = KeyType::number,
-            .meaning = "mean rate at which the title is worth its full share; what goes over it counts little (1 + 0.25 ln of the ratio)",
+            .meaning = "mean rate at which the title is worth its full share; what goes over it "
+                       "counts little (1 + 0.25 ln of the ratio)",
             .required = true,
             .unit = "fps",
             .min = 0,

@@ -32,25 +32,35 @@ Exit run(const Options& options, const Common& common) {
     if (!book) return failed(book.error());
     prices = std::move(*book);
   }
-  const auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr, build->build, &build->mounts);
-  const std::string text = common.json ? sheet::claims_json(build->name, claims)
-                                       : sheet::claims_text(build->name, claims, {.color = common.terminal.color, .width = common.terminal.width});
+  const auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr,
+                                     build->build, &build->mounts);
+  const std::string text =
+      common.json
+          ? sheet::claims_json(build->name, claims)
+          : sheet::claims_text(build->name, claims,
+                               {.color = common.terminal.color, .width = common.terminal.width});
   return printed(text, exit_of(app::standing(claims)));
 }
 
 }  // namespace
 
 Command claims_command() {
-  return {.name = "claims",
-          .about = "Every claim of a given build: what it rests on, how far from failing, and what to do.",
-          .declare = [](CLI::App& app, Common& common) -> Run {
-            const auto options = std::make_shared<Options>();
-            app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
-            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
-            app.add_option("--brief", options->brief, "Hold the build against this brief as well")->type_name("BRIEF");
-            app.add_flag("--skip-bad", options->skip_bad, "Leave bad rows of the catalog out and go on; they are listed");
-            return [options, &common] { return run(*options, common); };
-          }};
+  return {
+      .name = "claims",
+      .about =
+          "Every claim of a given build: what it rests on, how far from failing, and what to do.",
+      .declare = [](CLI::App& app, Common& common) -> Run {
+        const auto options = std::make_shared<Options>();
+        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+            ->required()
+            ->type_name("DIR");
+        app.add_option("--brief", options->brief, "Hold the build against this brief as well")
+            ->type_name("BRIEF");
+        app.add_flag("--skip-bad", options->skip_bad,
+                     "Leave bad rows of the catalog out and go on; they are listed");
+        return [options, &common] { return run(*options, common); };
+      }};
 }
 
 }  // namespace rigproof::cli

@@ -15,15 +15,19 @@ Exit printed(const std::string& text, Exit exit) { return print(text) ? exit : E
 
 Exit exit_of(app::Standing standing) {
   switch (standing) {
-    case app::Standing::nothing_fails: return Exit::done;
-    case app::Standing::fails: return Exit::claim_fails;
-    case app::Standing::unknown: return Exit::unknown_asked;
+    case app::Standing::nothing_fails:
+      return Exit::done;
+    case app::Standing::fails:
+      return Exit::claim_fails;
+    case app::Standing::unknown:
+      return Exit::unknown_asked;
   }
   return Exit::internal_fault;
 }
 
 app::LongJob job_for(ProgressLine& line) {
-  return {.stop = stop_asked, .progress = [&line](const plan::Progress& progress) { line.show(progress); }};
+  return {.stop = stop_asked,
+          .progress = [&line](const plan::Progress& progress) { line.show(progress); }};
 }
 
 }  // namespace rigproof::cli

@@ -1,5 +1,5 @@
-// The commands, each declared once: its name, what it is for, its options, what it does. The parser,
-// the help, the did-you-mean and docs/commands.md are derived from these declarations.
+// The commands, each declared once: its name, what it is for, its options, what it does. The
+// parser, the help, the did-you-mean and docs/commands.md are derived from these declarations.
 #pragma once
 
 #include <CLI/CLI.hpp>

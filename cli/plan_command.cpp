@@ -29,17 +29,23 @@ Exit exit_of_plan(const app::Planned& planned) {
 }
 
 // Files that were asked for beside the printed plan.
-Result<std::string> write_extras(const Options& options, const app::Workshop& workshop, app::Planning& planning,
-                                 const app::Planned& planned, const app::LongJob& job) {
+Result<std::string> write_extras(const Options& options, const app::Workshop& workshop,
+                                 app::Planning& planning, const app::Planned& planned,
+                                 const app::LongJob& job) {
   std::string said;
   if (planned.choices.empty()) return said;
   if (!options.build_file.empty()) {
-    const BuildFile build{.name = planning.brief().name, .build = planned.choices.front().build, .mounts = {}};
-    if (const auto done = app::write_atomically(options.build_file, write_build(build, workshop.catalog)); !done) return tl::unexpected(done.error());
+    const BuildFile build{
+        .name = planning.brief().name, .build = planned.choices.front().build, .mounts = {}};
+    if (const auto done =
+            app::write_atomically(options.build_file, write_build(build, workshop.catalog));
+        !done)
+      return tl::unexpected(done.error());
     said += fmt::format("build: {}\n", options.build_file);
   }
   if (!options.sheet_folder.empty()) {
-    const auto written = app::write_sheet(app::sheet_of_plan(workshop, planning, planned, job), options.sheet_folder);
+    const auto written = app::write_sheet(app::sheet_of_plan(workshop, planning, planned, job),
+                                          options.sheet_folder);
     if (!written) return tl::unexpected(written.error());
     said += fmt::format("sheet: {}\n", written->front().string());
   }
@@ -63,8 +69,10 @@ Exit run(const Options& options, const Common& common) {
     planned = app::plan_brief(*workshop, **planning, {.best = options.best, .job = job});
     extras = write_extras(options, *workshop, **planning, planned, job);
   }
-  const std::string text = common.json ? sheet::plan_json(planned.view)
-                                       : sheet::plan_text(planned.view, {.color = common.terminal.color, .width = common.terminal.width});
+  const std::string text = common.json
+                               ? sheet::plan_json(planned.view)
+                               : sheet::plan_text(planned.view, {.color = common.terminal.color,
+                                                                 .width = common.terminal.width});
   const Exit exit = printed(text, exit_of_plan(planned));
   if (!extras) return failed(extras.error());
   if (!extras->empty()) complain(*extras);
@@ -75,16 +83,29 @@ Exit run(const Options& options, const Common& common) {
 
 Command plan_command() {
   return {.name = "plan",
-          .about = "Find the best builds of a brief, with their claims and the proof; or the requirements that stand against each other.",
+          .about =
+              "Find the best builds of a brief, with their claims and the proof; or the "
+              "requirements that stand against each other.",
           .declare = [](CLI::App& app, Common& common) -> Run {
             const auto options = std::make_shared<Options>();
-            app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")->required();
-            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
-            app.add_option("--best", options->best, "How many builds, 1 to 50; no two have the same processor and card chip")
-                ->type_name("K")->check(CLI::Range(1, 50))->capture_default_str();
-            app.add_option("--sheet", options->sheet_folder, "Also write the sheet of the best build into this folder")->type_name("DIR");
-            app.add_option("--save", options->build_file, "Also write the best build as a build file")->type_name("FILE");
-            app.add_flag("--skip-bad", options->skip_bad, "Leave bad rows of the catalog out and go on; they are listed");
+            app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
+                ->required();
+            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+                ->required()
+                ->type_name("DIR");
+            app.add_option("--best", options->best,
+                           "How many builds, 1 to 50; no two have the same processor and card chip")
+                ->type_name("K")
+                ->check(CLI::Range(1, 50))
+                ->capture_default_str();
+            app.add_option("--sheet", options->sheet_folder,
+                           "Also write the sheet of the best build into this folder")
+                ->type_name("DIR");
+            app.add_option("--save", options->build_file,
+                           "Also write the best build as a build file")
+                ->type_name("FILE");
+            app.add_flag("--skip-bad", options->skip_bad,
+                         "Leave bad rows of the catalog out and go on; they are listed");
             return [options, &common] { return run(*options, common); };
           }};
 }

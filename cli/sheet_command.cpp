@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <memory>
-
 #include <nlohmann/json.hpp>
 
 #include "app/make_sheet.hpp"
@@ -21,7 +20,8 @@ struct Options {
 
 std::string written_text(const std::vector<std::filesystem::path>& files, bool json) {
   if (json) {
-    nlohmann::ordered_json out = {{"schema", "rigproof.sheet/1"}, {"files", nlohmann::ordered_json::array()}};
+    nlohmann::ordered_json out = {{"schema", "rigproof.sheet/1"},
+                                  {"files", nlohmann::ordered_json::array()}};
     for (const auto& file : files) out["files"].push_back(file.string());
     return out.dump(2) + "\n";
   }
@@ -54,17 +54,25 @@ Exit run(const Options& options, const Common& common) {
 }  // namespace
 
 Command sheet_command() {
-  return {.name = "sheet",
-          .about = "Write what is published of a build: one HTML file, Markdown and CSV.",
-          .declare = [](CLI::App& app, Common& common) -> Run {
-            const auto options = std::make_shared<Options>();
-            app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
-            app.add_option("-o,--output", options->folder, "Folder the files go into")->required()->type_name("DIR");
-            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")->required()->type_name("DIR");
-            app.add_option("--brief", options->brief, "Add prices, titles and runner-ups under this brief")->type_name("BRIEF");
-            app.add_flag("--skip-bad", options->skip_bad, "Leave bad rows of the catalog out and go on; they are listed");
-            return [options, &common] { return run(*options, common); };
-          }};
+  return {
+      .name = "sheet",
+      .about = "Write what is published of a build: one HTML file, Markdown and CSV.",
+      .declare = [](CLI::App& app, Common& common) -> Run {
+        const auto options = std::make_shared<Options>();
+        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        app.add_option("-o,--output", options->folder, "Folder the files go into")
+            ->required()
+            ->type_name("DIR");
+        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+            ->required()
+            ->type_name("DIR");
+        app.add_option("--brief", options->brief,
+                       "Add prices, titles and runner-ups under this brief")
+            ->type_name("BRIEF");
+        app.add_flag("--skip-bad", options->skip_bad,
+                     "Leave bad rows of the catalog out and go on; they are listed");
+        return [options, &common] { return run(*options, common); };
+      }};
 }
 
 }  // namespace rigproof::cli

@@ -1,4 +1,5 @@
-// The terminal: what goes to stdout and stderr, colour, width, progress, and how a user stops a job.
+// The terminal: what goes to stdout and stderr, colour, width, progress, and how a user stops a
+// job.
 #pragma once
 
 #include <string>
@@ -10,17 +11,25 @@
 namespace rigproof::cli {
 
 /// Exit codes of every command (DESIGN section 8).
-enum class Exit { done = 0, claim_fails = 1, bad_input = 2, no_build = 3, internal_fault = 4, unknown_asked = 5, stopped = 6 };
+enum class Exit {
+  done = 0,
+  claim_fails = 1,
+  bad_input = 2,
+  no_build = 3,
+  internal_fault = 4,
+  unknown_asked = 5,
+  stopped = 6
+};
 
 struct Terminal {
-  bool color = false;         ///< stdout is a terminal and NO_COLOR is not set
-  bool progress = false;      ///< stderr is a terminal
+  bool color = false;     ///< stdout is a terminal and NO_COLOR is not set
+  bool progress = false;  ///< stderr is a terminal
   int width = 100;
 };
 [[nodiscard]] Terminal look_at_terminal();
 
-/// Writes all of it to stdout. False when nobody reads it any more (a closed pipe) or the disk is full;
-/// the reason is then on stderr.
+/// Writes all of it to stdout. False when nobody reads it any more (a closed pipe) or the disk is
+/// full; the reason is then on stderr.
 [[nodiscard]] bool print(std::string_view text);
 void complain(std::string_view text);
 

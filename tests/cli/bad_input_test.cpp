@@ -324,8 +324,8 @@ TEST(BadBuild, PartWithoutAnOfferInTheMarketIsAClaim) {
              row[column_of(claims, "verdict")] == "fails";
     });
   };
-  // By hand from offers.csv: the card's one offer in IE is of 2026-09-07, 24 days old; 14 are allowed.
-  // In the US there is one of 2026-09-27 with 7 in stock.
+  // By hand from offers.csv: the card's one offer in IE is of 2026-09-07, 24 days old; 14 are
+  // allowed. In the US there is one of 2026-09-27 with 7 in stock.
   EXPECT_TRUE(says("IE", "pollwright-beam-marl-40"));
   EXPECT_FALSE(says("US", "pollwright-beam-marl-40"));
 }
