@@ -137,6 +137,7 @@ Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet
                                           {folder / "prices.csv", sheet::prices_csv(sheet)}};
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
+  written.reserve(files.size());
   for (const FileToWrite& file : files) written.push_back(file.path);
   return written;
 }

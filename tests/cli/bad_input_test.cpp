@@ -121,7 +121,7 @@ TEST(BadCatalog, BriefBuildAndTableThatAreFolders) {
 TEST(BadCatalog, NegativePriceAndSkipBad) {
   const Folder folder;
   Spoiled offers;
-  copy_demo(folder.path(), [&](const std::string& name, std::string bytes) {
+  copy_demo(folder.path(), [&](const std::string& name, const std::string& bytes) {
     if (name != "offers") return bytes;
     offers = with_cell(bytes, 5, "price", "-12.50");
     return csv_of(offers.table);
@@ -146,7 +146,7 @@ TEST(BadCatalog, NegativePriceAndSkipBad) {
 
 TEST(BadCatalog, EveryBadRowIsListedInOneGo) {
   const Folder folder;
-  copy_demo(folder.path(), [&](const std::string& name, std::string bytes) {
+  copy_demo(folder.path(), [&](const std::string& name, const std::string& bytes) {
     if (name != "offers") return bytes;
     Table table = table_of(bytes);
     for (std::size_t row = 1; row <= 130; ++row) table[row][column_of(table, "price")] = "much";
@@ -165,7 +165,7 @@ TEST(BadCatalog, IdThatAppearsTwice) {
   const Folder folder;
   std::string id;
   std::size_t rows = 0;
-  copy_demo(folder.path(), [&](const std::string& name, std::string bytes) {
+  copy_demo(folder.path(), [&](const std::string& name, const std::string& bytes) {
     if (name != "gpu") return bytes;
     Table table = table_of(bytes);
     table.push_back(table.at(3));
@@ -183,7 +183,7 @@ TEST(BadCatalog, IdThatAppearsTwice) {
 TEST(BadCatalog, DanglingReference) {
   const Folder folder;
   Spoiled cables;
-  copy_demo(folder.path(), [&](const std::string& name, std::string bytes) {
+  copy_demo(folder.path(), [&](const std::string& name, const std::string& bytes) {
     if (name != "psu_cables") return bytes;
     cables = with_cell(bytes, 9, "psu", "a-supply-nobody-sells");
     return csv_of(cables.table);
@@ -197,7 +197,7 @@ TEST(BadCatalog, DanglingReference) {
 TEST(BadCatalog, OffersInTwoCurrenciesForOneMarket) {
   const Folder folder;
   Spoiled offers;
-  copy_demo(folder.path(), [&](const std::string& name, std::string bytes) {
+  copy_demo(folder.path(), [&](const std::string& name, const std::string& bytes) {
     if (name != "offers") return bytes;
     const Table table = table_of(bytes);
     std::size_t row = table.size() - 1;  // the last of market IE: the others came before it

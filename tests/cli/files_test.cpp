@@ -138,7 +138,8 @@ TEST(Files, TheCatalogIsOnlyRead) {
             0);
   EXPECT_EQ(folder.names("c"), before);
   for (const std::string& name : before)
-    EXPECT_EQ(bytes_of(folder / ("c/" + name)), bytes_of(demo_catalog + "/" + name));
+    EXPECT_EQ(bytes_of(folder / ("c/" + name)),
+              bytes_of(std::filesystem::path(demo_catalog) / name));
 }
 
 }  // namespace

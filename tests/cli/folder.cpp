@@ -96,11 +96,11 @@ std::size_t column_of(const Table& table, std::string_view name) {
 }
 
 void copy_demo(const fs::path& to,
-               const std::function<std::string(const std::string&, std::string)>& change) {
+               const std::function<std::string(const std::string&, const std::string&)>& change) {
   fs::create_directories(to);
   for (const auto& entry : fs::directory_iterator(demo_catalog)) {
     std::string bytes = bytes_of(entry.path());
-    if (change) bytes = change(entry.path().stem().string(), std::move(bytes));
+    if (change) bytes = change(entry.path().stem().string(), bytes);
     write_bytes(to / entry.path().filename(), bytes);
   }
 }

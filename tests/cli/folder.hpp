@@ -50,8 +50,9 @@ using Table = std::vector<Row>;  ///< the header first
 
 /// A copy of the demo catalog at `to`, each table passed through `change` as (name without .csv,
 /// bytes).
-void copy_demo(const std::filesystem::path& to,
-               const std::function<std::string(const std::string&, std::string)>& change = {});
+void copy_demo(
+    const std::filesystem::path& to,
+    const std::function<std::string(const std::string&, const std::string&)>& change = {});
 
 /// `text` with the one place where `old` stands changed; fails the test when it is not there once.
 [[nodiscard]] std::string changed(std::string text, std::string_view old, std::string_view now);

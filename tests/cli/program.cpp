@@ -1,6 +1,7 @@
 #include "program.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <poll.h>
 #include <pty.h>
 #include <spawn.h>
@@ -63,12 +64,13 @@ std::vector<std::string> environment(const Call& call) {
     const std::string name = text.substr(0, text.find('='));
     if (name != "NO_COLOR" && !call.env.contains(name)) all.push_back(text);
   }
-  for (const auto& [name, value] : call.env) all.push_back(name + "=" + value);
+  for (const auto& [name, value] : call.env) all.push_back(fmt::format("{}={}", name, value));
   return all;
 }
 
 std::vector<char*> pointers(std::vector<std::string>& texts) {
   std::vector<char*> out;
+  out.reserve(texts.size() + 1);
   for (std::string& text : texts) out.push_back(text.data());
   out.push_back(nullptr);
   return out;

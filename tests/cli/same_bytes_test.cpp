@@ -69,7 +69,7 @@ TEST(SameBytes, ShuffledRowsGiveTheSamePlan) {
   for (const unsigned seed : {1U, 2U, 3U}) {
     const Folder folder;
     std::mt19937 draw(seed);
-    copy_demo(folder.path(), [&](const std::string&, std::string bytes) {
+    copy_demo(folder.path(), [&](const std::string&, const std::string& bytes) {
       Table table = table_of(bytes);
       std::shuffle(table.begin() + 1, table.end(), draw);
       return csv_of(table);
@@ -96,15 +96,15 @@ std::string with_decimal_commas(const std::string& bytes) {
 }
 
 TEST(SameBytes, OtherDialectsOfCsvGiveTheSamePlan) {
-  using Change = std::function<std::string(const std::string&, std::string)>;
+  using Change = std::function<std::string(const std::string&, const std::string&)>;
   const std::pair<const char*, Change> dialects[] = {
-      {"CRLF",
-       [](const std::string&, std::string bytes) { return csv_of(table_of(bytes), ',', "\r\n"); }},
-      {"BOM", [](const std::string&, std::string bytes) { return "\xEF\xBB\xBF" + bytes; }},
+      {"CRLF", [](const std::string&,
+                  const std::string& bytes) { return csv_of(table_of(bytes), ',', "\r\n"); }},
+      {"BOM", [](const std::string&, const std::string& bytes) { return "\xEF\xBB\xBF" + bytes; }},
       {"semicolon",
-       [](const std::string&, std::string bytes) { return csv_of(table_of(bytes), ';'); }},
+       [](const std::string&, const std::string& bytes) { return csv_of(table_of(bytes), ';'); }},
       {"semicolon, decimal comma, CRLF, BOM",
-       [](const std::string&, std::string bytes) {
+       [](const std::string&, const std::string& bytes) {
          return "\xEF\xBB\xBF" + with_decimal_commas(bytes);
        }},
   };

@@ -110,7 +110,7 @@ TEST(Schema, CheckCountsWhatIsThere) {
   for (const Json& table : check.at("tables")) {
     if (!table.at("present").get<bool>()) continue;
     const std::string name = table.at("table");
-    const Table rows = table_of(bytes_of(demo_catalog + "/" + name + ".csv"));
+    const Table rows = table_of(bytes_of(std::filesystem::path(demo_catalog) / (name + ".csv")));
     EXPECT_EQ(table.at("rows"), rows.size() - 1) << name;
     EXPECT_LE(table.at("unknown").get<std::size_t>() + table.at("sourced").get<std::size_t>(),
               table.at("cells").get<std::size_t>())
