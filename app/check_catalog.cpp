@@ -12,8 +12,8 @@ TableState state_of(const Catalog& catalog, int table) {
   TableState state{.name = std::string(schema.name),
                    .present = catalog.present(table),
                    .rows = catalog.rows(table)};
-  for (auto c = static_cast<std::uint8_t>(schema.key_columns); c < schema.columns.size(); ++c) {
-    const ColumnId id{static_cast<std::uint8_t>(table), c};
+  for (auto c = static_cast<std::size_t>(schema.key_columns); c < schema.columns.size(); ++c) {
+    const ColumnId id{static_cast<std::uint8_t>(table), static_cast<std::uint8_t>(c)};
     for (Row row = 0; row < state.rows; ++row) {
       ++state.cells;
       if (catalog.absent(id, row))

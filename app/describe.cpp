@@ -170,6 +170,7 @@ std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& bri
   }
   std::ranges::stable_sort(lines, {}, [](const auto& entry) { return entry.first; });
   std::vector<sheet::PartLine> out;
+  out.reserve(lines.size());
   for (auto& entry : lines) out.push_back(std::move(entry.second));
   return out;
 }
@@ -177,6 +178,7 @@ std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& bri
 std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog, const Brief& brief,
                                                const PriceBook& prices, const Build& build) {
   std::vector<sheet::MarketPrices> out;
+  out.reserve(static_cast<std::size_t>(prices.markets()));
   for (int market = 0; market < prices.markets(); ++market)
     out.push_back(price_market(catalog, brief, prices, build, market));
   return out;

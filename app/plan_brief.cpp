@@ -76,6 +76,7 @@ std::array<double, draw_count> score_draws(const Planning& planning,
 void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoice>& choices,
                    sheet::Plan& view) {
   std::vector<std::array<double, draw_count>> scores;
+  scores.reserve(choices.size());
   for (const auto& choice : choices) scores.push_back(score_draws(planning, choice));
   std::vector<int> wins(choices.size(), 0);
   for (std::size_t i = 0; i < draw_count; ++i) {

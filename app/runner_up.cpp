@@ -168,7 +168,7 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     if (!part) continue;
     const auto outcome = planning.plan({.keep = 1,
                                         .first_only = false,
-                                        .banned = *part,
+                                        .banned = part,
                                         .stop = job.stop,
                                         .progress = job.progress});
     sheet::RunnerUp runner{.name = {},

@@ -261,7 +261,7 @@ std::string counts_of(const std::vector<Claim>& claims, Grade grade) {
 }  // namespace
 
 std::string verdict_counts(const std::vector<Claim>& claims) {
-  const std::string musts = counts_of(claims, Grade::must);
+  std::string musts = counts_of(claims, Grade::must);
   const std::string tells = counts_of(claims, Grade::tells);
   if (tells.empty()) return musts;
   return fmt::format("{}{}told beside: {}", musts, musts.empty() ? "" : "; ", tells);

@@ -86,6 +86,7 @@ void Compiler::add_slots_and_caps() {
     std::vector<std::size_t> order(slot.options.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::vector<std::string> keys;
+    keys.reserve(slot.options.size());
     for (const SlotOption& candidate : slot.options)
       keys.push_back(tie_key(in_.catalog, slot.kind, candidate));
     std::ranges::sort(order, {}, [&](std::size_t i) -> const std::string& { return keys[i]; });

@@ -35,7 +35,8 @@ void Compiler::add_sums() {
 Measure Compiler::measure_alone(const Rule& rule, const SlotOption& holder, Kind kind,
                                 const SlotOption* added) {
   Build build;
-  for (const Chosen& part : holder.parts) build.add(*rule.capacity, part.row, part.count);
+  const Kind capacity = rule.capacity.value_or(kind);  // always set here: add_sums() looked
+  for (const Chosen& part : holder.parts) build.add(capacity, part.row, part.count);
   if (added != nullptr)
     for (const Chosen& part : added->parts) build.add(kind, part.row, part.count);
   const Facts facts{.catalog = in_.catalog,
@@ -55,7 +56,7 @@ void Compiler::add_sum(std::size_t r, int holder) {
   const auto& holders = slots_[static_cast<std::size_t>(holder)].options;
   std::vector<double> capacities;
   for (const SlotOption& candidate : holders) {
-    const Measure measure = measure_alone(rule, candidate, *rule.capacity, nullptr);
+    const Measure measure = measure_alone(rule, candidate, kind_of(holder), nullptr);
     if (measure.limit.is_absent()) return;  // a capacity nobody knows bounds nothing
     capacities.push_back(std::max(0.0, measure.limit.high()));
   }

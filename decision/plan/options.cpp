@@ -93,6 +93,7 @@ std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
                                    const PriceBook& prices, const Banned& banned) {
   const SlotMaker maker(catalog, brief, prices, banned);
   std::vector<KindSlot> slots;
+  slots.reserve(slot_order.size());
   for (const Kind kind : slot_order) slots.push_back(maker.make(kind));
   return slots;
 }

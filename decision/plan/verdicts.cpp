@@ -101,7 +101,7 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
     else if (path == "musts.wifi")
       key += brief.wifi ? 'y' : 'n';
     else
-      RP_EXPECT(!"a planning rule reads a key of the brief that is not remembered here");
+      expect(false, "a planning rule to read only keys that are remembered here");
   }
   return key;
 }
