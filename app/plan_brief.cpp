@@ -75,6 +75,7 @@ std::array<double, draw_count> score_draws(const Planning& planning,
 // In which share of the draws each listed build is the best of those listed (the first wins a tie).
 void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoice>& choices,
                    sheet::Plan& view) {
+  if (choices.size() < 2) return;  // the best of one says nothing
   std::vector<std::array<double, draw_count>> scores;
   scores.reserve(choices.size());
   for (const auto& choice : choices) scores.push_back(score_draws(planning, choice));
