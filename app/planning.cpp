@@ -35,7 +35,6 @@ const Catalog& Planning::catalog() const { return parts_->workshop.catalog; }
 const Brief& Planning::brief() const { return parts_->brief; }
 const PriceBook& Planning::prices() const { return parts_->prices; }
 const plan::FrameModel& Planning::frames() const { return parts_->frames; }
-std::int64_t Planning::judged() const { return parts_->verdicts.judged(); }
 
 plan::PlanOutcome Planning::plan(const plan::PlanOptions& options) {
   return plan::plan({.catalog = catalog(),

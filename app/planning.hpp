@@ -41,8 +41,6 @@ class Planning {
   [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other,
                                                      const plan::PlanOptions& options);
   [[nodiscard]] plan::ConflictSet conflict(const LongJob& job);
-  /// How often a plan's rule had to be asked, all plans together.
-  [[nodiscard]] std::int64_t judged() const;
 
  private:
   struct Parts;

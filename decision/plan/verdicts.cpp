@@ -182,7 +182,6 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
 }
 
 std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
-  ++judged_;
   Build build;
   for (const Filling& filling : fillings)
     for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);

@@ -51,9 +51,6 @@ class Verdicts {
   /// `groups` are theirs; the fillings are looked at only when this case was never judged.
   [[nodiscard]] bool admits(std::size_t rule, const Groups& groups,
                             std::span<const Filling> fillings);
-  [[nodiscard]] std::int64_t judged() const {
-    return judged_;
-  }  ///< how often a rule was really asked
   [[nodiscard]] CellDraws& draws() { return draws_; }
 
  private:
@@ -66,7 +63,6 @@ class Verdicts {
   const PriceBook* prices_ = nullptr;
   CellDraws draws_;
   std::vector<std::unique_ptr<PerRule>> per_rule_;
-  std::int64_t judged_ = 0;
 };
 
 }  // namespace rigproof::plan
