@@ -45,6 +45,7 @@ void read_head(const KeyReader& root, Brief& brief) {
   brief.name = head.text("name").value_or("");
   brief.as_of = head.date("as_of").value_or(Date{});
   brief.offers_not_older_than_days = head.whole("offers_not_older_than_days");
+  brief.lone_offers_not_older_than_days = head.whole("lone_offers_not_older_than_days");
   if (auto conditions = head.choices("conditions"); !conditions.empty())
     brief.conditions = std::move(conditions);
 }
@@ -170,6 +171,7 @@ void read_room_and_musts(const KeyReader& root, Brief& brief) {
     brief.memory_gib = musts->number("memory_gb");
     brief.storage_gb = musts->number("storage_gb");
     brief.wifi = musts->flag("wifi").value_or(false);
+    brief.front_usb_c = musts->flag("front_usb_c").value_or(false);
   }
 }
 
@@ -235,10 +237,15 @@ void read_accept(const KeyReader& root, Brief& brief) {
   if (!accept) return;
   std::vector<std::string_view> rules;
   for (const TomlNode& child : accept->node().children)
-    if (child.type == NodeType::table && child.key != "verdict" && child.key != "unknown")
+    if (child.type == NodeType::table &&
+        std::ranges::none_of(keys::brief_keys, [&](const KeySpec& key) {
+          return key.section == "accept" && key.name == child.key;
+        }))
       rules.push_back(child.key);
   accept->refuse_unknown_keys(rules);
   brief.accept = read_accept_keys(*accept, {});
+  brief.accept_adapters = accept->flag("adapters").value_or(false);
+  brief.accept_shared_lanes = accept->flag("shared_lanes").value_or(false);
   for (const std::string_view rule : rules) {
     const auto entry = accept->table(rule, "accept.*");
     if (!is_rule_id(rule))

@@ -65,8 +65,9 @@ struct Brief {
   std::string name;
   Date as_of;
   std::optional<int> offers_not_older_than_days;
-  std::vector<std::string> conditions = {"new"};  ///< offers' conditions that may be bought
-  std::vector<MarketGoal> markets;                ///< at least one; the first one is the score's
+  std::optional<int> lone_offers_not_older_than_days;  ///< where one seller alone gives a price
+  std::vector<std::string> conditions = {"new"};       ///< offers' conditions that may be bought
+  std::vector<MarketGoal> markets;  ///< at least one; the first one is the score's
   std::vector<TitleGoal> titles;
   std::map<std::string, PhysicalLimit>
       limits;  ///< noise_dba, cpu_c, gpu_c, ... (each needs an engine)
@@ -77,12 +78,15 @@ struct Brief {
   std::optional<double> memory_gib;  ///< musts.memory_gb (the trade's GB is GiB here)
   std::optional<double> storage_gb;
   bool wifi = false;
+  bool front_usb_c = false;
   std::map<std::string, Money> worths;  ///< quiet, lasting; in the first market's currency
   double saved_frac = 0.0;              ///< [0, 1]
   std::vector<ForcedPart> keep;         ///< already there, cost nothing
   std::vector<ForcedPart> because;      ///< forced but paid for
   Accept accept;
   std::map<std::string, Accept> accept_by_rule;  ///< overrides per rule id
+  bool accept_adapters = false;                  ///< power adapters between supply and part
+  bool accept_shared_lanes = false;              ///< a drive may take lanes from the card's slot
   std::optional<DisplayGoal> display;
   /// Every key that was set: dotted path -> line, e.g. "markets.IE.budget",
   /// "titles.harbour-lights.floor_fps".

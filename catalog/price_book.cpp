@@ -32,6 +32,17 @@ bool admissible(const Catalog& catalog, const Brief& brief, Row row) {
   return !(stock < 1.0);  // NaN: unknown, which does not exclude
 }
 
+constexpr ColumnId offer_seller = column("offers", "seller");
+
+// Are these admissible lines of one part all of the same seller?
+template <class Lines>
+bool of_one_seller(const Catalog& catalog, const Lines& lines) {
+  return std::ranges::all_of(lines, [&](const auto& line) {
+    return catalog.reference(offer_seller, line.offer) ==
+           catalog.reference(offer_seller, lines.front().offer);
+  });
+}
+
 std::optional<int> market_of(const Brief& brief, std::string_view code) {
   const auto at = std::ranges::find(brief.markets, code, &MarketGoal::market);
   if (at == brief.markets.end()) return {};
@@ -116,6 +127,16 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief, Fa
   for (std::size_t m = 0; m < faults.size(); ++m)
     wrong += describe(catalog, brief, brief.markets[m], faults[m]);
   if (!wrong.empty() && faulty == Faulty::refuse) return bad_input(std::string(trim(wrong)));
+
+  if (brief.lone_offers_not_older_than_days)
+    for (auto& market : book.books_)
+      for (auto& lines : market)
+        if (of_one_seller(catalog, lines))
+          std::erase_if(lines, [&](const Line& line) {
+            const auto seen = catalog.date(offer_seen, line.offer);
+            return !seen ||
+                   days_between(*seen, brief.as_of) > *brief.lone_offers_not_older_than_days;
+          });
 
   for (auto& market : book.books_)
     for (auto& lines : market)

@@ -25,8 +25,9 @@ enum class Faulty {
 
 /// Admissible: right market, condition accepted, seen on or before as_of and not older than the
 /// brief allows, stock unknown or >= 1 (who needs several says so: `count`). Tax is added per line,
-/// half up, when the offer excludes it. The cheapest wins; ties go to the later date, then to the
-/// earlier row. Kept parts cost 0 and need no offer.
+/// half up, when the offer excludes it. Where the brief asks it, a part that one seller alone
+/// offers in a market must have been seen there within its days for lone offers. The cheapest wins;
+/// ties go to the later date, then to the earlier row. Kept parts cost 0 and need no offer.
 class PriceBook {
  public:
   /// Errors: bad_input when a market's admissible offers exclude tax and the brief states no

@@ -94,6 +94,31 @@ TEST(PriceBook, RoundsByTheLineAndNotOnTheTotal) {
   EXPECT_EQ(3 * minor(catalog, brief_of(catalog, "sales_tax = \"0.20\"\n"), eight, 3), 3000);
 }
 
+// What one seller alone asks must be fresher, where the brief says so; a second seller vouches for
+// it.
+TEST(PriceBook, ALoneOfferMustBeAsFreshAsTheBriefAsks) {
+  const auto price = [](const std::vector<Offer>& offers, std::string_view asked) {
+    const Catalog catalog = with(offers);
+    return minor(catalog, brief_of(catalog, {}, asked));
+  };
+  const std::string week = "lone_offers_not_older_than_days = 7";
+  const Offer bargain{.seller = "shop-a", .seen = "2026-09-20", .price = "80.00"};
+  const Offer elsewhere{.seller = "shop-b", .seen = "2026-09-28", .price = "100.00"};
+  EXPECT_EQ(price({bargain}, ""), 8000);
+  EXPECT_EQ(price({bargain}, week), -1) << "eleven days old, one seller";
+  EXPECT_EQ(price({bargain}, "lone_offers_not_older_than_days = 11"), 8000);
+  EXPECT_EQ(price({bargain}, "lone_offers_not_older_than_days = 10"), -1);
+  EXPECT_EQ(price({bargain, elsewhere}, week), 8000) << "not alone";
+  Offer again = bargain;
+  again.seen = "2026-09-27";
+  again.price = "90.00";
+  EXPECT_EQ(price({bargain, again}, week), 9000) << "the same seller twice is still one seller";
+  Offer sold_out = elsewhere;
+  sold_out.stock = "0";
+  EXPECT_EQ(price({bargain, sold_out}, week), -1)
+      << "an offer that does not count vouches for none";
+}
+
 TEST(PriceBook, AnOfferExactlyAsOldAsAllowedCounts) {
   const auto seen = [](const char* day, std::string_view days) {
     const Catalog catalog = with({{.seen = day}});

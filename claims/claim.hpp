@@ -51,6 +51,31 @@ struct Measured {
   std::string settled;  ///< confirmed, off, refuted
 };
 
+/// One number or word that a claim rests on, as it was read.
+struct WorkingCell {
+  std::string part;  ///< whose it is; empty: of no part
+  std::string meaning;
+  std::string table, row, column;
+  Quantity value;         ///< a number, or a word; text "not known" when absent
+  std::string certainty;  ///< "plus-minus 2 mm", "usual range of its class"; empty: as stated
+  std::string source;     ///< what provenance.csv says of it; empty: nothing
+};
+
+/// How a claim was computed: what is compared, and every cell that went in, in reading order.
+struct Working {
+  std::string equation;  ///< in words and symbols, with its number in the engine's README
+  std::vector<WorkingCell> cells;
+  int cells_left_out = 0;  ///< more were read than are kept
+};
+
+/// One part for another: the remedy as something that can be done. Found by trying (app/).
+struct Swap {
+  std::string kind;
+  std::string out;  ///< id; empty: the part is added
+  std::string in;   ///< id; empty: the part is left out
+  int count = 1;    ///< pieces of `in`
+};
+
 struct Claim {
   std::string id;  ///< engine.name
   Grade grade = Grade::must;
@@ -67,7 +92,10 @@ struct Claim {
   Basis basis = Basis::part_data;
   std::string source;
   std::string remedy;
+  std::optional<Swap> swap =
+      {};  ///< the smallest change found that makes it hold and breaks nothing
   std::vector<Missing> missing;
+  Working working = {};
   std::optional<Measured> measured;
 };
 

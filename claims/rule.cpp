@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/contract.hpp"
+#include "claims/working.hpp"
 
 namespace rigproof {
 namespace {
@@ -136,7 +137,19 @@ void Measure::note_missing(MissingCell cell, bool has_class_range) {
   missing[static_cast<std::size_t>(missing_count++)] = cell;
 }
 
+void Measure::note_seen(ColumnId column, Row row) {
+  if (deciding) return;
+  const SeenCell cell{column, row};
+  const auto noted = std::span(seen).first(static_cast<std::size_t>(seen_count));
+  if (std::ranges::find(noted, cell) != noted.end()) return;
+  if (noted.size() == seen.size())
+    ++seen_beyond;
+  else
+    seen[static_cast<std::size_t>(seen_count++)] = cell;
+}
+
 const Draws& Measure::read(const Facts& facts, ColumnId column, Row row) {
+  note_seen(column, row);
   const Draws& draws = facts.draws.of(column, row);
   if (draws.is_absent() || draws.spans())
     note_missing(
@@ -147,6 +160,7 @@ const Draws& Measure::read(const Facts& facts, ColumnId column, Row row) {
 }
 
 std::string_view Measure::read_word(const Facts& facts, ColumnId column, Row row) {
+  note_seen(column, row);
   const std::string_view word = facts.catalog.word(column, row);
   if (word.empty())
     note_missing(
@@ -157,6 +171,7 @@ std::string_view Measure::read_word(const Facts& facts, ColumnId column, Row row
 }
 
 bool Measure::read_flag(const Facts& facts, ColumnId column, Row row) {
+  note_seen(column, row);
   const auto flag = facts.catalog.flag(column, row);
   if (!flag)
     note_missing(
@@ -234,6 +249,7 @@ Claim explain(const Rule& rule, const Facts& facts, int place) {
     put_words(rule, m, telling, claim);
   else
     put_numbers(rule, m, shown_at(rule, facts, place), claim);
+  claim.working = working_of(rule, facts, m);
   // Odds are a count of draws; over a class range there is no distribution to count.
   const bool spans = !m.is_text && (m.value.spans() || m.limit.spans());
   if (finding.verdict != Verdict::unknown && !spans)

@@ -28,6 +28,13 @@ struct MissingCell {
   friend bool operator==(const MissingCell&, const MissingCell&) = default;
 };
 
+/// A cell that a rule read, for the working of its claim.
+struct SeenCell {
+  ColumnId column;
+  Row row = no_row;
+  friend bool operator==(const SeenCell&, const SeenCell&) = default;
+};
+
 /// What a rule compares. Filled by Rule::measure through the readers below, which note every absent
 /// cell: a claim with an absent cell that no class range stands for is unknown.
 struct Measure {
@@ -43,6 +50,10 @@ struct Measure {
   /// Only the verdict is asked, not the number: a rule may then compare a cheaper bound, provided
   /// that it holds in exactly the same draws.
   bool deciding = false;
+  /// Cells read, each once, the first ones in reading order; only while not deciding.
+  std::array<SeenCell, 32> seen{};
+  int seen_count = 0;
+  int seen_beyond = 0;  ///< read as well, not kept
 
   /// A number; absent cells are noted, and give their class range or an absent Draws.
   const Draws& read(const Facts& facts, ColumnId column, Row row);
@@ -52,6 +63,8 @@ struct Measure {
   bool read_flag(const Facts& facts, ColumnId column, Row row);
   /// Rows of a relation; none at all means the relation is unknown for this part.
   std::span<const Row> read_rows(const Facts& facts, int relation, PartRef part);
+  /// A cell that the rule looked at past these readers, such as the words of a relation's rows.
+  void note_seen(ColumnId column, Row row);
   /// Words compared for equality or membership.
   void compare_text(std::string_view what, std::string_view against, bool holds);
   /// Each cell is kept once, the first eight of them.
@@ -87,6 +100,8 @@ struct Rule {
   Relation relation = Relation::at_most;
   std::string_view unit = {};  ///< of value, limit and margin; "" for words
   Basis basis = Basis::part_data;
+  /// What is compared, as one reads it: "card length <= room, (T4)". Shown with the numbers.
+  std::string_view equation = {};
   std::string_view source;  ///< "[key] place", or "common practice, no source", or "part data"
   /// How many claims it makes of this build; 0: it does not apply (a part of it is not there).
   int (*places)(const Facts&) = nullptr;

@@ -110,7 +110,7 @@ void add_m2(Demo& demo, const Board& board, std::string_view id) {
     const int later = first == 5 ? 4 : board.tier == 0 && board.platform == &v3 ? 3 : first;
     line.whole(m2("pcie_generation"), socket == 1 ? first : later);
     line.whole(m2("pcie_lanes"), socket > 1 && board.tier == 0 ? 2 : 4);
-    if (socket == 3) line.text(m2("shares"), "SATA ports 5 and 6 are off while it is used");
+    line.whole(m2("shares_slot"), 0).whole(m2("sata_ports_off"), socket == 3 ? 2 : 0);
     demo.add(table("board_m2"), line);
   }
 }
@@ -126,7 +126,6 @@ void add_boards(Demo& demo) {
     const int slots = memory_slots(board);
     const bool small = board.form == mini;
     const int sata_by_tier[] = {4, 4, 6, 6};
-    const int fans_by_tier[] = {2, 4, 5, 7};
     const int power_by_tier[] = {21, 26, 33, 42};
     Line line = demo.part(Kind::board, board.maker->name, model, board.euro);
     line.text(in("socket"), platform.socket)
@@ -141,14 +140,16 @@ void add_boards(Demo& demo) {
                board.tier == 3 || (board.tier == 2 && !small && platform.stage_w[2] > 200) ? 2 : 1)
         .whole(in("eps4_inputs"), board.tier == 2 && !small && platform.stage_w[2] <= 200 ? 1 : 0)
         .whole(in("picture_outputs"), board.tier == 0 ? 2 : dice.between(1, 3))
-        .whole(in("card_slots"), board.form == atx && board.tier >= 1 ? 2 : 1)
         .whole(in("sata_ports"), small ? 2 + 2 * (board.tier / 2) : sata_by_tier[board.tier])
-        .whole(in("fan_headers"),
-               small ? 2 : fans_by_tier[board.tier] + (board.form == atx ? 0 : -(board.tier / 2)))
         .flag(in("wifi"), board.wifi)
         .whole(in("power_w"),
                power_by_tier[board.tier] + (board.wifi ? 3 : 0) + dice.between(-1, 2));
     demo.add(table("board"), line);
+    for (int slot = 1; slot <= (board.form == atx && board.tier >= 1 ? 2 : 1); ++slot)
+      demo.add(table("board_slots"), Line(table("board_slots"))
+                                         .text(column("board_slots", "board"), id)
+                                         .whole(column("board_slots", "slot"), slot)
+                                         .text(column("board_slots", "length"), "x16"));
     add_m2(demo, board, id);
   }
 }

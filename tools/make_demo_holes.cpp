@@ -57,7 +57,6 @@ void add_holes(Demo& demo) {
   demo.forget(column("cpu", "title_power_w"), "orrvane-larch-18");
   demo.forget(column("cpu", "peak_power_w"), "thessic-rondo-112");
   demo.forget(column("board", "power_w"), "wendrake-sedge-v4");
-  demo.forget(column("board", "fan_headers"), "pollwright-plank-q6-d4-micro");
   demo.forget(column("board", "cpu_sustained_w"), "wendrake-reed-q6-d4-micro");
   demo.forget(column("memory", "height_mm"), "ullsmoor-rib-ddr4-4x32-3200-cl18");
   demo.forget(column("memory", "power_w"), "pellant-low-ddr5-1x8-4800-cl40");

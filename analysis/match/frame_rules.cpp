@@ -74,7 +74,8 @@ void tell_psu_form(const Facts& facts, int, const Measure&, Telling& t) {
 }
 
 constexpr std::array board_gpu = {Kind::board, Kind::gpu};
-constexpr std::array card_slot_reads = {column("board", "card_slots")};
+constexpr std::array card_slot_reads = {column("board_slots", "board"),
+                                        column("board_slots", "length")};
 
 int cards(const Facts& facts) {
   int sum = 0;
@@ -82,17 +83,23 @@ int cards(const Facts& facts) {
   return sum;
 }
 
+// Slots as long as a card's edge, x16 by their connector, however many lanes are wired to them.
 void measure_card_slot(const Facts& facts, int, Measure& m) {
   m.value = cards(facts);
-  m.limit = m.read(facts, card_slot_reads[0], facts.build.one(Kind::board));
+  const auto rows = m.read_rows(facts, table("board_slots"), only(facts, Kind::board));
+  if (rows.empty()) return;
+  double long_slots = 0.0;
+  for (const Row row : rows)
+    if (m.read_word(facts, card_slot_reads[1], row) == "x16") long_slots += 1.0;
+  m.limit = long_slots;
 }
 
-void tell_card_slot(const Facts& facts, int, const Measure&, Telling& t) {
+void tell_card_slot(const Facts& facts, int, const Measure& m, Telling& t) {
   const PartRef board = only(facts, Kind::board);
   t.statement = fmt::format(
       "The {} board has a full-length slot for {} (such slots: {}).", name(facts, board),
       cards(facts) == 1 ? "the " + name(facts, only(facts, Kind::gpu)) : "every card",
-      cell(facts, card_slot_reads[0], board.row));
+      m.limit.is_absent() ? "not known" : number(m.limit.median()));
   t.remedy = "choose a board with more full-length slots, or fewer cards";
   t.subjects = {board};
   for (int i = 0; i < different(facts, Kind::gpu); ++i)

@@ -273,17 +273,14 @@ TEST(MemorySpeed, TellsTheSpeedToCountOn) {
 
 TestTables frames() {
   return TestTables()
-      .row("board", {{"id", "full"},
-                     {"form_factor", "ATX"},
-                     {"card_slots", "1"},
-                     {"picture_outputs", "2"},
-                     {"wifi", "yes"}})
-      .row("board", {{"id", "small"},
-                     {"form_factor", "Mini-ITX"},
-                     {"card_slots", "0"},
-                     {"picture_outputs", "0"},
-                     {"wifi", "no"}})
+      .row("board",
+           {{"id", "full"}, {"form_factor", "ATX"}, {"picture_outputs", "2"}, {"wifi", "yes"}})
+      .row("board",
+           {{"id", "small"}, {"form_factor", "Mini-ITX"}, {"picture_outputs", "0"}, {"wifi", "no"}})
       .row("board", {{"id", "board-bare"}})
+      .row("board_slots", {{"board", "full"}, {"slot", "1"}, {"length", "x16"}})
+      .row("board_slots", {{"board", "full"}, {"slot", "2"}, {"length", "x1"}})
+      .row("board_slots", {{"board", "small"}, {"slot", "1"}, {"length", "x4"}})
       .row("case",
            {{"id", "shell"}, {"form_factors", "microATX|Mini-ITX"}, {"psu_forms", "SFX|SFX-L"}})
       .row("case", {{"id", "case-bare"}})

@@ -51,6 +51,7 @@ inline constexpr std::array offers_columns = {
     ColumnSpec{.name = "tax_included", .type = Type::flag, .meaning = "does the price contain sales tax", .required = true},
     ColumnSpec{.name = "stock", .type = Type::count, .meaning = "how many can be had; empty: unknown", .max = 1e6},
     ColumnSpec{.name = "delivery_days", .type = Type::count, .meaning = "days until it arrives", .max = 365},
+    ColumnSpec{.name = "warranty_months", .type = Type::count, .meaning = "warranty stated with the offer; 0: stated that there is none", .max = 240},
     ColumnSpec{.name = "link_kind", .type = Type::token, .meaning = "whether the publisher earns from the link", .choices = "plain|commission"},
 };
 

@@ -11,6 +11,8 @@
 namespace rigproof::schema {
 
 inline constexpr std::string_view connector_choices = "atx24|eps8|eps4|pcie6|pcie8|12v-2x6|sata|peripheral4";
+inline constexpr std::string_view board_header_choices = "fan|cpu-fan|pump|usb2|usb3|usb-c|light-5v|light-12v";
+inline constexpr std::string_view part_header_choices = "pump|usb2|usb3|usb-c|light-5v|light-12v|sata-power";
 inline constexpr std::string_view face_choices = "front|top|rear|bottom|side";
 
 inline constexpr std::array board_m2_columns = {
@@ -20,7 +22,45 @@ inline constexpr std::array board_m2_columns = {
     ColumnSpec{.name = "links", .type = Type::tokens, .meaning = "what it speaks", .choices = "NVMe|SATA"},
     ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "NVMe generation", .min = 1, .max = 7},
     ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "NVMe lanes", .min = 1, .max = 4},
-    ColumnSpec{.name = "shares", .type = Type::text, .meaning = "what loses lanes or ports while it is used"},
+    ColumnSpec{.name = "shares_slot", .type = Type::count, .meaning = "number of the card slot (board_slots) that loses lanes while a drive is in it; 0: none does", .max = 16},
+    ColumnSpec{.name = "slot_lanes_left", .type = Type::count, .meaning = "lanes that slot keeps then", .max = 16},
+    ColumnSpec{.name = "sata_ports_off", .type = Type::count, .meaning = "SATA ports that are dead while a drive is in it; 0: none", .max = 16},
+};
+
+inline constexpr std::array board_slots_columns = {
+    ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
+    ColumnSpec{.name = "slot", .type = Type::count, .meaning = "number of the slot, from the processor outwards", .required = true, .min = 1, .max = 16},
+    ColumnSpec{.name = "position", .type = Type::count, .meaning = "rear slot of the case it lines up with, 1 nearest to the processor", .min = 1, .max = 12},
+    ColumnSpec{.name = "length", .type = Type::token, .meaning = "connector length", .required = true, .choices = "x1|x4|x8|x16"},
+    ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "generation of its link", .min = 1, .max = 7},
+    ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "lanes wired to it", .min = 1, .max = 16},
+};
+
+inline constexpr std::array board_headers_columns = {
+    ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
+    ColumnSpec{.name = "header", .type = Type::token, .meaning = "kind of header", .required = true, .choices = board_header_choices},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 16},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "fans and lights: current each of them gives", .min = 0.1, .max = 10, .class_low = 1, .class_high = 3},
+};
+
+inline constexpr std::array board_firmware_columns = {
+    ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
+    ColumnSpec{.name = "place", .type = Type::count, .meaning = "place in the order of releases, 1 the oldest", .required = true, .min = 1, .max = 200},
+    ColumnSpec{.name = "version", .type = Type::text, .meaning = "what its maker calls it; never compared", .required = true},
+    ColumnSpec{.name = "released", .type = Type::date, .meaning = "when it came out"},
+};
+
+inline constexpr std::array cpu_support_columns = {
+    ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
+    ColumnSpec{.name = "cpu", .type = Type::reference, .meaning = "a processor on its maker's list", .required = true, .refers = "cpu"},
+    ColumnSpec{.name = "firmware", .type = Type::count, .meaning = "first firmware that starts it, by its place in board_firmware", .min = 1, .max = 200},
+};
+
+inline constexpr std::array part_headers_columns = {
+    ColumnSpec{.name = "part", .type = Type::reference, .meaning = "which part", .required = true, .refers = "part"},
+    ColumnSpec{.name = "header", .type = Type::token, .meaning = "what it plugs into", .required = true, .choices = part_header_choices},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many plugs; 0 states that there is none", .required = true, .max = 12},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "lights: current each plug draws with everything white", .min = 0.01, .max = 10},
 };
 
 inline constexpr std::array cooler_sockets_columns = {
@@ -38,6 +78,41 @@ inline constexpr std::array gpu_outputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many", .required = true, .max = 8},
+    ColumnSpec{.name = "compression", .type = Type::flag, .meaning = "declares stream compression (DSC)"},
+};
+
+inline constexpr std::array display_inputs_columns = {
+    ColumnSpec{.name = "display", .type = Type::reference, .meaning = "which display", .required = true, .refers = "display"},
+    ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many", .required = true, .max = 8},
+    ColumnSpec{.name = "compression", .type = Type::flag, .meaning = "declares stream compression (DSC)"},
+};
+
+inline constexpr std::array other_mounts_columns = {
+    ColumnSpec{.name = "other", .type = Type::reference, .meaning = "a mounting set that is bought apart", .required = true, .refers = "other"},
+    ColumnSpec{.name = "cooler", .type = Type::reference, .meaning = "the cooler it is for", .required = true, .refers = "cooler"},
+    ColumnSpec{.name = "socket", .type = Type::token, .meaning = "the processor socket it fits then", .required = true},
+};
+
+inline constexpr std::array other_adapters_columns = {
+    ColumnSpec{.name = "other", .type = Type::reference, .meaning = "which adapter", .required = true, .refers = "other"},
+    ColumnSpec{.name = "takes", .type = Type::token, .meaning = "plug of the supply it uses up", .required = true, .choices = connector_choices},
+    ColumnSpec{.name = "takes_count", .type = Type::count, .meaning = "how many of them", .required = true, .min = 1, .max = 8},
+    ColumnSpec{.name = "gives", .type = Type::token, .meaning = "plug it gives instead", .required = true, .choices = connector_choices},
+    ColumnSpec{.name = "gives_count", .type = Type::count, .meaning = "how many of them", .required = true, .min = 1, .max = 8},
+};
+
+inline constexpr std::array other_cables_columns = {
+    ColumnSpec{.name = "other", .type = Type::reference, .meaning = "which cable set", .required = true, .refers = "other"},
+    ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs it adds to what the supply brings", .required = true, .max = 24},
+};
+
+inline constexpr std::array other_hubs_columns = {
+    ColumnSpec{.name = "other", .type = Type::reference, .meaning = "which hub", .required = true, .refers = "other"},
+    ColumnSpec{.name = "feeds", .type = Type::token, .meaning = "what it feeds", .required = true, .choices = "fan|usb2|light-5v|light-12v"},
+    ColumnSpec{.name = "outputs", .type = Type::count, .meaning = "how many of it at once", .required = true, .min = 1, .max = 16},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "current all its outputs give together", .min = 0.1, .max = 20},
 };
 
 inline constexpr std::array psu_cables_columns = {
@@ -68,6 +143,7 @@ inline constexpr std::array case_fans_columns = {
     ColumnSpec{.name = "mount", .type = Type::token, .meaning = "where it is mounted when sold", .required = true},
     ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .required = true, .min = 20, .max = 300},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that the mount is empty when sold", .required = true, .max = 12},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "each of them, steady, at 12 V", .min = 0.01, .max = 3, .class_low = 0.1, .class_high = 0.5},
 };
 
 }  // namespace rigproof::schema

@@ -37,6 +37,8 @@ struct ColumnSpec {
   double tolerance_frac = 0.0;   ///< half-width as a share of the value
   double class_low = no_number;  ///< what an absent cell may be (basis: common practice)
   double class_high = no_number;
+  double usual_low = no_number;   ///< what sold parts mostly have (common practice, no source): a
+  double usual_high = no_number;  ///< value outside is worth a second look and is never corrected
   std::string_view choices = {};  ///< tokens: the only ones allowed, separated by '|'; empty: any
   std::string_view refers = {};   ///< references: the table referred to
 };

@@ -40,6 +40,10 @@ class Lister {
       add("musts.storage_gb",
           fmt::format("at least {} GB of storage", shortest(*brief_.storage_gb)));
     if (brief_.wifi) add("musts.wifi", "a radio (Wi-Fi)");
+    if (brief_.front_usb_c) add("musts.front_usb_c", "a USB-C port at the front that works");
+    if (brief_.display)
+      add("display", fmt::format("an output that feeds {}x{} at {} Hz", brief_.display->width_px,
+                                 brief_.display->height_px, shortest(brief_.display->refresh_hz)));
     for (const ForcedPart& part : brief_.keep)
       add(fmt::format("keep.{}", name_of(part.kind)),
           fmt::format("{} is kept and must be used", part.id));
@@ -51,6 +55,13 @@ class Lister {
     for (const auto& [rule, accept] : brief_.accept_by_rule)
       if (accept.verdict == WorstVerdict::holds || accept.unknown == Unknowns::refuse)
         add("accept." + rule, fmt::format("what is accepted of {}", rule));
+    if (brief_.lone_offers_not_older_than_days)
+      add("lone_offers_not_older_than_days",
+          fmt::format("a price that one seller alone gives seen within {} days",
+                      *brief_.lone_offers_not_older_than_days));
+    if (!brief_.accept_adapters) add("accept.adapters", "no power adapter");
+    if (!brief_.accept_shared_lanes)
+      add("accept.shared_lanes", "no drive takes lanes from the card");
     if (brief_.offers_not_older_than_days)
       add("offers_not_older_than_days",
           fmt::format("offers seen within {} days", *brief_.offers_not_older_than_days));
@@ -89,6 +100,11 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   if (dropped("musts.memory_gb")) out.memory_gib.reset();
   if (dropped("musts.storage_gb")) out.storage_gb.reset();
   if (dropped("musts.wifi")) out.wifi = false;
+  if (dropped("musts.front_usb_c")) out.front_usb_c = false;
+  if (dropped("display")) out.display.reset();
+  if (dropped("accept.adapters")) out.accept_adapters = true;
+  if (dropped("accept.shared_lanes")) out.accept_shared_lanes = true;
+  if (dropped("lone_offers_not_older_than_days")) out.lone_offers_not_older_than_days.reset();
   std::erase_if(out.keep, [&](const ForcedPart& part) {
     return dropped(fmt::format("keep.{}", name_of(part.kind)));
   });

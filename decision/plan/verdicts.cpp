@@ -100,6 +100,17 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
       append(key, brief.storage_gb);
     else if (path == "musts.wifi")
       key += brief.wifi ? 'y' : 'n';
+    else if (path == "musts.front_usb_c")
+      key += brief.front_usb_c ? 'y' : 'n';
+    else if (path == "accept.adapters")
+      key += brief.accept_adapters ? 'y' : 'n';
+    else if (path == "accept.shared_lanes")
+      key += brief.accept_shared_lanes ? 'y' : 'n';
+    else if (path == "display")
+      for (const double value : {brief.display ? double(brief.display->width_px) : 0.0,
+                                 brief.display ? double(brief.display->height_px) : 0.0,
+                                 brief.display ? brief.display->refresh_hz : 0.0})
+        append(key, value);
     else
       expect(false, "a planning rule to read only keys that are remembered here");
   }
@@ -155,10 +166,12 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
     if (known != ~0U) return known;
     std::string key;
     for (const ColumnId id : rules_[rule]->reads) {
+      const std::string_view parent = spec(int{id.table}).columns[0].refers;
       if (id.table == table_of(kind)) {
         append_cell(key, *catalog_, id, row);
-      } else if (spec(int{id.table}).columns[0].refers ==
-                 name_of(kind)) {  // a relation of this kind
+      } else if (id.column > 0 && spec(id).refers == name_of(kind)) {
+        append(key, std::uint64_t{row});  // a relation of another kind names this very part
+      } else if (parent == name_of(kind) || parent == "part") {  // a relation of this kind
         for (const Row child : catalog_->rows_of(id.table, {kind, row}))
           append_cell(key, *catalog_, id, child);
         key += '\x1F';

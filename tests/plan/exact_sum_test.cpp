@@ -29,9 +29,9 @@ TestTables exact_parts() {
                      {"atx24_inputs", "1"},
                      {"eps8_inputs", "1"},
                      {"eps4_inputs", "0"},
-                     {"card_slots", "1"},
                      {"sata_ports", "0"},
                      {"power_w", "29.5"}})
+      .row("board_slots", {{"board", "a-board"}, {"slot", "1"}, {"length", "x16"}})
       .row("board_m2",
            {{"board", "a-board"}, {"socket", "1"}, {"lengths_mm", "80"}, {"links", "NVMe"}})
       .row("memory", {{"id", "a-memory"},

@@ -89,10 +89,11 @@ class Maker {
                             {"eps8_inputs", chance(75) ? "1" : "2"},
                             {"eps4_inputs", "0"},
                             {"picture_outputs", chance(85) ? "1" : "0"},
-                            {"card_slots", "1"},
                             {"sata_ports", text(0, 2, 2)},
                             {"wifi", chance(50) ? "yes" : "no"},
                             {"power_w", holey(text(20, 40, 10))}});
+      tables_.row("board_slots",
+                  {{"board", name}, {"slot", "1"}, {"length", chance(90) ? "x16" : "x4"}});
       const int sockets = number(chance(85) ? 1 : 0, 2);
       for (int s = 1; s <= sockets; ++s)
         tables_.row("board_m2", {{"board", name},
