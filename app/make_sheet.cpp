@@ -6,6 +6,7 @@
 
 #include "app/describe.hpp"
 #include "app/files.hpp"
+#include "app/remedies.hpp"
 #include "app/runner_up.hpp"
 #include "sheet/csv.hpp"
 #include "sheet/html.hpp"
@@ -107,6 +108,12 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
         "A part has no admissible offer in some market, so the build has no whole price and no "
         "score; the prices name it.");
   }
+  add_swaps({.catalog = workshop.catalog,
+             .brief = brief,
+             .prices = &planning.prices(),
+             .build = build.build,
+             .mounts = &build.mounts},
+            sheet.build.claims, job.stop);
   sheet.lead = lead(sheet, fmt::format("A given build, held against the brief \"{}\" ({}).",
                                        brief.name, budgets_text(brief)));
   return sheet;
@@ -118,6 +125,12 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
   sheet.build.parts = part_lines(workshop.catalog, nothing_asked, build.build, &build.mounts);
   sheet.build.claims =
       claims_of(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
+  add_swaps({.catalog = workshop.catalog,
+             .brief = nothing_asked,
+             .prices = nullptr,
+             .build = build.build,
+             .mounts = &build.mounts},
+            sheet.build.claims);
   sheet.build.odds_all_hold =
       odds_all_hold(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
   sheet.cautions = cautions(workshop.catalog, nothing_asked, build.build);

@@ -1,6 +1,7 @@
 // rigproof claims BUILD --catalog DIR [--brief BRIEF]
 #include <memory>
 
+#include "app/remedies.hpp"
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
 #include "sheet/json.hpp"
@@ -32,8 +33,14 @@ Exit run(const Options& options, const Common& common) {
     if (!book) return failed(book.error());
     prices = std::move(*book);
   }
-  const auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr,
-                                     build->build, &build->mounts);
+  auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr, build->build,
+                               &build->mounts);
+  app::add_swaps({.catalog = workshop->catalog,
+                  .brief = asked,
+                  .prices = prices ? &*prices : nullptr,
+                  .build = build->build,
+                  .mounts = &build->mounts},
+                 claims, stop_asked);
   const std::string text =
       common.json
           ? sheet::claims_json(build->name, claims)

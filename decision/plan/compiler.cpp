@@ -3,10 +3,21 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <set>
 
 #include "base/contract.hpp"
 
 namespace rigproof::plan {
+namespace {
+
+// One option of each group, by group.
+std::map<std::uint32_t, int> one_of_each(const std::vector<std::uint32_t>& groups) {
+  std::map<std::uint32_t, int> first;
+  for (std::size_t o = 0; o < groups.size(); ++o) first.try_emplace(groups[o], static_cast<int>(o));
+  return first;
+}
+
+}  // namespace
 
 Compiler::Compiler(const PlanInput& input, const PlanOptions& options) : in_(input) {
   in_.verdicts.use(in_.brief, in_.prices);
@@ -122,15 +133,17 @@ void Compiler::add_rules() {
     const auto scope = scope_of(rule);
     if (rule.grade == Grade::tells || scope.size() < 2) continue;
     Groups groups = groups_of(r, scope);
-    if (scope.size() == 2)
+    if (scope.size() == 2) {
       add_table(r, scope, groups);
-    else
-      problem_.checks.push_back(
-          {.scope = scope,
-           .why = std::string(rule.id),
-           .holds = [this, r, scope, groups = std::move(groups)](std::span<const int> choice) {
-             return admits(r, scope, groups, choice);
-           }});
+      continue;
+    }
+    if (scope.size() == 3) add_shadows(r, scope, groups);
+    problem_.checks.push_back(
+        {.scope = scope,
+         .why = std::string(rule.id),
+         .holds = [this, r, scope, groups = std::move(groups)](std::span<const int> choice) {
+           return admits(r, scope, groups, choice);
+         }});
   }
 }
 
@@ -157,6 +170,43 @@ void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const 
       forbids = true;
     }
   if (forbids) problem_.tables.push_back(std::move(table));
+}
+
+// (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
+// makes good is forbidden. Necessary for the rule, which stays a check. Left out where it would
+// have to be asked too often.
+void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  constexpr std::size_t most_cases = 300'000;
+  std::array<std::map<std::uint32_t, int>, 3> some;
+  std::size_t cases = 1;
+  for (std::size_t i = 0; i < 3; ++i) {
+    some[i] = one_of_each(groups[i]);
+    cases *= std::max<std::size_t>(some[i].size(), 1);
+    if (cases > most_cases) return;
+  }
+  std::vector<int> choice(slots_.size(), 0);
+  for (const auto& [a, b, c] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
+    std::set<std::pair<std::uint32_t, std::uint32_t>> forbidden;
+    for (const auto& [group_a, option_a] : some[a])
+      for (const auto& [group_b, option_b] : some[b]) {
+        choice[static_cast<std::size_t>(scope[a])] = option_a;
+        choice[static_cast<std::size_t>(scope[b])] = option_b;
+        const bool good = std::ranges::any_of(some[c], [&](const auto& third) {
+          choice[static_cast<std::size_t>(scope[c])] = third.second;
+          return admits(rule, scope, groups, choice);
+        });
+        if (!good) forbidden.emplace(group_a, group_b);
+      }
+    if (forbidden.empty()) continue;
+    PairTable table = PairTable::all_allowed(scope[a], scope[b], static_cast<int>(groups[a].size()),
+                                             static_cast<int>(groups[b].size()),
+                                             std::string(in_.verdicts.rules()[rule]->id));
+    for (std::size_t x = 0; x < groups[a].size(); ++x)
+      for (std::size_t y = 0; y < groups[b].size(); ++y)
+        if (forbidden.contains({groups[a][x], groups[b][y]}))
+          table.forbid(static_cast<int>(x), static_cast<int>(y));
+    problem_.tables.push_back(std::move(table));
+  }
 }
 
 }  // namespace rigproof::plan

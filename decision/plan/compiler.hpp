@@ -46,6 +46,7 @@ class Compiler {
 
   void add_rules();
   void add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
+  void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
                             std::span<const int> choice);
 

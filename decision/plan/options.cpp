@@ -33,15 +33,12 @@ class SlotMaker {
   KindSlot make(Kind kind) const {
     KindSlot slot{.kind = kind, .options = {}, .without_offer = 0};
     const auto forced = forced_row(catalog_, brief_, kind);
-    const bool only_forced = kind == Kind::display || (kind == Kind::other && !brief_.wifi);
     if (optional_kind(kind) && !forced)
       slot.options.push_back({.parts = {}, .prices = std::vector<std::int64_t>(market_count(), 0)});
-    if (only_forced && !forced) return slot;
+    if (kind == Kind::display && !forced) return slot;
     for (Row row = 0; row < catalog_.rows(table_of(kind)); ++row) {
       if (forced && row != *forced) continue;
-      if (kind == Kind::other && !forced &&
-          catalog_.word(column("other", "what"), row) != "wifi-card")
-        continue;
+      if (kind == Kind::other && !forced && !may_be_asked_for(row)) continue;
       const bool kept = prices_.kept({kind, row});
       const int most = kind == Kind::fan && !kept ? most_fans : 1;
       bool any = false;
@@ -49,6 +46,7 @@ class SlotMaker {
       if (!any) ++slot.without_offer;
     }
     if (kind == Kind::storage) add_pairs(slot, forced);
+    if (kind == Kind::other) add_helpers(slot, forced);
     return slot;
   }
 
@@ -79,6 +77,45 @@ class SlotMaker {
       for (Row b = a + 1; b < rows; ++b)
         if (!forced || a == *forced || b == *forced) add(slot, {{a, 1}, {b, 1}});
     }
+  }
+
+  std::string_view purpose(Row row) const { return catalog_.word(column("other", "what"), row); }
+
+  // Can some rule or the brief want this part of kind `other`?
+  bool may_be_asked_for(Row row) const {
+    const auto what = purpose(row);
+    if (what == "wifi-card") return brief_.wifi;
+    if (what == "adapter") return brief_.accept_adapters;
+    return what == "socket-mount" || what == "hub" || what == "cable-set";
+  }
+
+  // Two small parts, each for another purpose, or one or two beside the forced one.
+  void add_helpers(KindSlot& slot, std::optional<Row> forced) const {
+    std::vector<Row> useful;
+    for (Row row = 0; row < catalog_.rows(table_of(Kind::other)); ++row)
+      if (may_be_asked_for(row) && (!forced || purpose(row) != purpose(*forced)) &&
+          can_be_had({Kind::other, row}))
+        useful.push_back(row);
+    std::vector<Chosen> parts;
+    if (forced) parts.push_back({*forced, 1});
+    for (std::size_t i = 0; i < useful.size(); ++i) {
+      parts.push_back({useful[i], 1});
+      if (forced) add(slot, parts);
+      for (std::size_t j = i + 1; j < useful.size(); ++j) {
+        if (purpose(useful[i]) == purpose(useful[j])) continue;
+        parts.push_back({useful[j], 1});
+        add(slot, parts);
+        parts.pop_back();
+      }
+      parts.pop_back();
+    }
+  }
+
+  bool can_be_had(PartRef part) const {
+    if (banned_ && *banned_ == part) return false;
+    for (int market = 0; market < prices_.markets(); ++market)
+      if (!prices_.price(part, market, 1)) return false;
+    return true;
   }
 
   const Catalog& catalog_;

@@ -15,7 +15,7 @@
 
 namespace rigproof::plan {
 
-/// One way to fill a slot: at most two different parts of its kind; none for an optional slot.
+/// One way to fill a slot: at most three different parts of its kind; none for an optional slot.
 struct SlotOption {
   std::vector<Chosen> parts;
   std::vector<std::int64_t> prices;  ///< per market of the brief, minor units, tax included
@@ -32,8 +32,10 @@ using Banned = std::optional<PartRef>;
 
 /// The slots in the order the search decides them: cpu, gpu, memory, board (the head), then case,
 /// cooler, storage, other, fan, psu, and a display where one is kept or forced.
-/// No or one card; one or two drives; no fans or one to three of one model; `other` only where the
-/// brief asks for a radio and the part is one (DESIGN section 11).
+/// No or one card; one or two drives; no fans or one to three of one model; of `other` at most two
+/// beside a kept or forced one, each for another purpose, and only what a rule or the brief can ask
+/// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it
+/// accepts one.
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
                                                  const PriceBook& prices,
                                                  const Banned& banned = {});

@@ -157,7 +157,7 @@ class Enumerator {
         kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
     if (may_be_none && !any_forced(kind)) out.push_back({});
     if (kind == Kind::display) return out;
-    if (kind == Kind::other && !brief_.wifi) return out;
+    if (kind == Kind::other) return small_sets();
     for (Row a = 0; a < rows; ++a) {
       if (kind != Kind::storage && !is_forced(kind, a)) continue;
       for (int count = 1; count <= (kind == Kind::fan                            ? 3
@@ -172,10 +172,45 @@ class Enumerator {
     return out;
   }
 
+  // Sets of small parts: every subset of the table in which no purpose stands twice, with at most
+  // two parts beside a forced one, of purposes that can be asked for.
+  std::vector<Option> small_sets() const {
+    std::vector<Option> out;
+    const Row rows = catalog_.rows(table_of(Kind::other));
+    for (unsigned set = 0; set < (1U << rows); ++set) {
+      Option option;
+      std::map<std::string_view, int> purposes;
+      int free_parts = 0;
+      bool good = true;
+      int forced_in = 0;
+      for (Row row = 0; row < rows; ++row) {
+        if ((set >> row & 1U) == 0) continue;
+        const auto what = catalog_.word(column("other", "what"), row);
+        const bool forced = any_forced(Kind::other) && is_forced(Kind::other, row);
+        forced_in += forced ? 1 : 0;
+        free_parts += forced ? 0 : 1;
+        ++purposes[what];
+        if (!forced) {
+          if (what == "wifi-card" && !brief_.wifi) good = false;
+          if (what == "adapter" && !brief_.accept_adapters) good = false;
+          if (what == "bracket" || what == "paste" || what == "licence" || what.empty())
+            good = false;
+        }
+        option.push_back({row, 1});
+      }
+      for (const auto& [what, count] : purposes) good = good && count == 1;
+      if (good && free_parts <= 2 && forced_in == (any_forced(Kind::other) ? 1 : 0))
+        out.push_back(option);
+    }
+    return out;
+  }
+
   // Cheapest offer of one part with stock for all, tax added half up; -1: none.
   std::int64_t price_of(Kind kind, const Chosen& part, const MarketGoal& market) const {
     if (is_kept(kind, part.row)) return 0;
     std::int64_t best = -1;
+    int vouching = 0;  // offers that count, whoever needs how many; each is of a seller of its own
+    int youngest_days = 1 << 20;
     for (const MadeOffer& offer : workshop_.offers) {
       if (offer.part != catalog_.id({kind, part.row}) || offer.market != market.market) continue;
       if (std::ranges::find(brief_.conditions, offer.condition) == brief_.conditions.end())
@@ -183,12 +218,18 @@ class Enumerator {
       if (offer.age_days < 0 || (brief_.offers_not_older_than_days &&
                                  offer.age_days > *brief_.offers_not_older_than_days))
         continue;
+      if (offer.stock == 0) continue;
+      ++vouching;
+      youngest_days = std::min(youngest_days, offer.age_days);
       if (offer.stock >= 0 && offer.stock < part.count) continue;
       // 7.25 %: minor x 1.0725, exact in ten-thousandths, half up.
       const std::int64_t each =
           offer.tax_included ? offer.minor : (offer.minor * 10725 + 5000) / 10000;
       if (best < 0 || each < best) best = each;
     }
+    if (brief_.lone_offers_not_older_than_days && vouching == 1 &&
+        youngest_days > *brief_.lone_offers_not_older_than_days)
+      return -1;
     return best < 0 ? -1 : best * part.count;
   }
 

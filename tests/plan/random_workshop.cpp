@@ -238,6 +238,25 @@ class Maker {
                           {"speed_rpm", "1500"}});
     if (chance(60))
       tables_.row("other", {{"id", id("other", 0)}, {"what", "wifi-card"}, {"power_w", "3"}});
+    if (chance(25)) {
+      tables_.row("other", {{"id", id("other", 1)}, {"what", "socket-mount"}, {"power_w", "0"}});
+      tables_.row("other_mounts", {{"other", "other-b"}, {"cooler", "cooler-a"}, {"socket", "K7"}});
+    }
+    if (chance(20)) {
+      tables_.row("other", {{"id", id("other", 2)}, {"what", "adapter"}, {"power_w", "0"}});
+      tables_.row("other_adapters", {{"other", "other-c"},
+                                     {"takes", "sata"},
+                                     {"takes_count", "2"},
+                                     {"gives", "pcie8"},
+                                     {"gives_count", "1"}});
+    }
+    if (chance(20)) {
+      tables_.row("other", {{"id", id("other", 3)}, {"what", "hub"}, {"power_w", "1"}});
+      tables_.row(
+          "other_hubs",
+          {{"other", "other-d"}, {"feeds", "fan"}, {"outputs", text(2, 4)}, {"current_a", "3"}});
+      tables_.row("part_headers", {{"part", "other-d"}, {"header", "sata-power"}, {"count", "1"}});
+    }
   }
   void titles() {
     title_count_ = number(0, 2);
@@ -325,6 +344,8 @@ class Maker {
     if (chance(30)) out.memory_gib = 16 * number(1, 2);
     if (chance(25)) out.storage_gb = 1000 * number(1, chance(30) ? 3 : 2);
     out.wifi = chance(12);
+    out.accept_adapters = chance(25);
+    if (chance(10)) out.lone_offers_not_older_than_days = number(2, 9);
     out.saved_frac = 0.25 * number(0, 2);
     if (chance(20)) out.keep.push_back({Kind::psu, "psu-a", ""});
     if (chance(15)) out.because.push_back({Kind::chassis, "case-a", "it was there first"});
