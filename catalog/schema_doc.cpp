@@ -75,6 +75,11 @@ std::string class_range(const ColumnSpec& column) {
   return fmt::format("{} to {}", shortest(column.class_low), shortest(column.class_high));
 }
 
+std::string usual_range(const ColumnSpec& column) {
+  if (!column.has_usual_range()) return {};
+  return fmt::format("{} to {}", shortest(column.usual_from()), shortest(column.usual_to()));
+}
+
 void table_section(std::string& out, const TableSpec& table) {
   out += fmt::format("\n## `{}.csv`: {}\n\n", table.name, table.meaning);
   out += table.required ? "Required." : "Optional.";
@@ -82,13 +87,15 @@ void table_section(std::string& out, const TableSpec& table) {
   for (int c = 0; c < table.key_columns; ++c)
     out +=
         fmt::format("{} `{}`", c == 0 ? "" : ",", table.columns[static_cast<std::size_t>(c)].name);
-  out += ".\n\n| column | type | unit | needed | allowed | tolerance | class range | meaning |\n";
-  out += "| --- | --- | --- | --- | --- | --- | --- | --- |\n";
+  out +=
+      ".\n\n| column | type | unit | needed | allowed | tolerance | class range | usual range | "
+      "meaning |\n";
+  out += "| --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
   for (const ColumnSpec& column : table.columns)
-    out += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} | {} |\n", column.name,
+    out += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} | {} | {} |\n", column.name,
                        type_name(column.type), is_numeric(column) ? unit_of(column.name) : "",
                        column.required ? "yes" : "", allowed(column), tolerance(column),
-                       class_range(column), column.meaning);
+                       class_range(column), usual_range(column), column.meaning);
 }
 
 Json string_of(const char* pattern) { return {{"type", "string"}, {"pattern", pattern}}; }
@@ -140,6 +147,7 @@ Json column_schema(const ColumnSpec& column) {
   if (column.tolerance > 0.0) out["x-tolerance"] = column.tolerance;
   if (column.tolerance_frac > 0.0) out["x-tolerance-frac"] = column.tolerance_frac;
   if (!std::isnan(column.class_low)) out["x-class-range"] = {column.class_low, column.class_high};
+  if (column.has_usual_range()) out["x-usual-range"] = {column.usual_from(), column.usual_to()};
   return out;
 }
 
@@ -175,6 +183,9 @@ a cell do not count, rows without any text are passed over.
 - **money**: exact, never negative, in the row's `currency` (ISO 4217), without grouping.
 - *Tolerance* is the half-width of a cell about which `provenance.csv` says nothing more exact. *Class range* is what
   an absent cell may be (basis: common practice); without one an absent cell is just unknown.
+- *Usual range* is what sold parts mostly have (common practice, no source); where none is declared the class range
+  serves. A value outside it is allowed and never corrected: `rigproof check` asks for a second look, since a unit mixed
+  up looks just so.
 )";
   for (const TableSpec& table : schema::tables) table_section(out, table);
   return out;

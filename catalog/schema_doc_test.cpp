@@ -54,6 +54,29 @@ TEST(SchemaDoc, JsonSchemaIsValidAndWhole) {
   EXPECT_EQ(cooler.at("height_mm").at("x-tolerance"), 1.0);
   EXPECT_EQ(cooler.at("radiator_thickness_mm").at("x-class-range"), nlohmann::json({27.0, 38.0}));
   EXPECT_EQ(cooler.at("type").at("enum"), nlohmann::json({"air", "liquid"}));
+  // A usual range of its own, and one taken over from the class range.
+  EXPECT_EQ(cooler.at("radiator_thickness_mm").at("x-usual-range"), nlohmann::json({20.0, 65.0}));
+  const auto& card = json.at("definitions").at("gpu").at("properties");
+  EXPECT_EQ(card.at("slot_power_w").at("x-usual-range"), nlohmann::json({0.0, 75.0}));
+  EXPECT_FALSE(card.at("chip").contains("x-usual-range"));
+  const auto& board = json.at("definitions").at("board").at("properties");
+  EXPECT_EQ(board.at("atx24_inputs").at("x-usual-range"), nlohmann::json({1.0, 1.0}));
+}
+
+// A second look is asked for only inside what may be written at all, and around what an absent cell
+// may be.
+TEST(SchemaDoc, UsualRangesLieWithinTheAllowedOnesAndAroundTheClass) {
+  for (const TableSpec& table : schema::tables)
+    for (const ColumnSpec& column : table.columns) {
+      if (!column.has_usual_range()) continue;
+      EXPECT_TRUE(column.type == Type::number || column.type == Type::count) << column.name;
+      EXPECT_GE(column.usual_from(), column.min) << table.name << '.' << column.name;
+      EXPECT_LE(column.usual_to(), column.max) << table.name << '.' << column.name;
+      EXPECT_LE(column.usual_from(), column.usual_to()) << table.name << '.' << column.name;
+      if (column.class_low != column.class_low) continue;
+      EXPECT_LE(column.usual_from(), column.class_low) << table.name << '.' << column.name;
+      EXPECT_GE(column.usual_to(), column.class_high) << table.name << '.' << column.name;
+    }
 }
 
 TEST(SchemaDoc, PageSpeaksOfEveryColumn) {

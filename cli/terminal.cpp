@@ -78,11 +78,20 @@ ProgressLine::~ProgressLine() {
   if (drawn_) to_stderr("\r\x1b[K");
 }
 
-void ProgressLine::show(const plan::Progress& progress) {
+bool ProgressLine::due() {
   const double now = now_s();
-  if (!shown_ || now - last_s_ < 0.1) return;
+  if (!shown_ || now - last_s_ < 0.1) return false;
   last_s_ = now;
   drawn_ = true;
+  return true;
+}
+
+void ProgressLine::show(std::string_view text) {
+  if (due()) to_stderr(fmt::format("\r\x1b[K{}", text));
+}
+
+void ProgressLine::show(const plan::Progress& progress) {
+  if (!due()) return;
   const std::string best =
       progress.has_best ? fmt::format("best {}, ", to_string(Money{currency_, progress.best_score}))
                         : "";

@@ -45,8 +45,11 @@ class ProgressLine {
   ProgressLine& operator=(const ProgressLine&) = delete;
   ~ProgressLine();
   void show(const plan::Progress& progress);
+  void show(std::string_view text);
 
  private:
+  [[nodiscard]] bool due();
+
   bool shown_;
   bool drawn_ = false;
   double last_s_ = -1.0;

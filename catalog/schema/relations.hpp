@@ -39,8 +39,8 @@ inline constexpr std::array board_slots_columns = {
 inline constexpr std::array board_headers_columns = {
     ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
     ColumnSpec{.name = "header", .type = Type::token, .meaning = "kind of header", .required = true, .choices = board_header_choices},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 16},
-    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "fans and lights: current each of them gives", .min = 0.1, .max = 10, .class_low = 1, .class_high = 3},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 16, .usual_low = 0, .usual_high = 10},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "fans and lights: current each of them gives", .min = 0.1, .max = 10, .class_low = 1, .class_high = 3, .usual_low = 0.5, .usual_high = 5},
 };
 
 inline constexpr std::array board_firmware_columns = {
@@ -59,8 +59,8 @@ inline constexpr std::array cpu_support_columns = {
 inline constexpr std::array part_headers_columns = {
     ColumnSpec{.name = "part", .type = Type::reference, .meaning = "which part", .required = true, .refers = "part"},
     ColumnSpec{.name = "header", .type = Type::token, .meaning = "what it plugs into", .required = true, .choices = part_header_choices},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many plugs; 0 states that there is none", .required = true, .max = 12},
-    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "lights: current each plug draws with everything white", .min = 0.01, .max = 10},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many plugs; 0 states that there is none", .required = true, .max = 12, .usual_low = 0, .usual_high = 6},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "lights: current each plug draws with everything white", .min = 0.01, .max = 10, .usual_low = 0.05, .usual_high = 5},
 };
 
 inline constexpr std::array cooler_sockets_columns = {
@@ -71,13 +71,13 @@ inline constexpr std::array cooler_sockets_columns = {
 inline constexpr std::array gpu_inputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "connector", .type = Type::token, .meaning = "auxiliary power input", .required = true, .choices = "pcie6|pcie8|12v-2x6"},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 4},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 4, .usual_low = 0, .usual_high = 4},
 };
 
 inline constexpr std::array gpu_outputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many", .required = true, .max = 8},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many", .required = true, .max = 8, .usual_low = 0, .usual_high = 5},
     ColumnSpec{.name = "compression", .type = Type::flag, .meaning = "declares stream compression (DSC)"},
 };
 
@@ -111,14 +111,14 @@ inline constexpr std::array other_cables_columns = {
 inline constexpr std::array other_hubs_columns = {
     ColumnSpec{.name = "other", .type = Type::reference, .meaning = "which hub", .required = true, .refers = "other"},
     ColumnSpec{.name = "feeds", .type = Type::token, .meaning = "what it feeds", .required = true, .choices = "fan|usb2|light-5v|light-12v"},
-    ColumnSpec{.name = "outputs", .type = Type::count, .meaning = "how many of it at once", .required = true, .min = 1, .max = 16},
-    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "current all its outputs give together", .min = 0.1, .max = 20},
+    ColumnSpec{.name = "outputs", .type = Type::count, .meaning = "how many of it at once", .required = true, .min = 1, .max = 16, .usual_low = 1, .usual_high = 12},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "current all its outputs give together", .min = 0.1, .max = 20, .usual_low = 0.5, .usual_high = 15},
 };
 
 inline constexpr std::array psu_cables_columns = {
     ColumnSpec{.name = "psu", .type = Type::reference, .meaning = "which supply", .required = true, .refers = "psu"},
     ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs that can be used at the same time", .required = true, .max = 24},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs that can be used at the same time", .required = true, .max = 24, .usual_low = 0, .usual_high = 16},
 };
 
 inline constexpr std::array case_mounts_columns = {
@@ -126,24 +126,24 @@ inline constexpr std::array case_mounts_columns = {
     ColumnSpec{.name = "mount", .type = Type::token, .meaning = "name of the place, such as front or top", .required = true},
     ColumnSpec{.name = "face", .type = Type::token, .meaning = "side of the case it is on", .required = true, .choices = face_choices},
     ColumnSpec{.name = "fan_sizes_mm", .type = Type::tokens, .meaning = "fan sizes its holes take", .choices = "40|60|80|92|120|140|180|200"},
-    ColumnSpec{.name = "fan_places", .type = Type::count, .meaning = "fans of its smallest listed size it holds", .max = 12},
+    ColumnSpec{.name = "fan_places", .type = Type::count, .meaning = "fans of its smallest listed size it holds", .max = 12, .usual_low = 0, .usual_high = 6},
     ColumnSpec{.name = "radiators_mm", .type = Type::tokens, .meaning = "nominal radiator sizes it takes", .choices = "none|120|140|240|280|360|420"},
-    ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0},
+    ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 15, .usual_high = 150},
 };
 
 inline constexpr std::array case_clearances_columns = {
     ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
     ColumnSpec{.name = "limits", .type = Type::token, .meaning = "what is limited", .required = true, .choices = "card-length|card-height|card-thickness|cooler-height|supply-length"},
     ColumnSpec{.name = "when", .type = Type::token, .meaning = "always, or the mount whose use takes room", .required = true},
-    ColumnSpec{.name = "by_mm", .type = Type::number, .meaning = "always: the clearance; otherwise room taken from it beside the thickness of what sits there", .required = true, .min = 0, .max = 1500, .tolerance = 1.0},
+    ColumnSpec{.name = "by_mm", .type = Type::number, .meaning = "always: the clearance; otherwise room taken from it beside the thickness of what sits there", .required = true, .min = 0, .max = 1500, .tolerance = 1.0, .usual_low = 0, .usual_high = 500},
 };
 
 inline constexpr std::array case_fans_columns = {
     ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
     ColumnSpec{.name = "mount", .type = Type::token, .meaning = "where it is mounted when sold", .required = true},
-    ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .required = true, .min = 20, .max = 300},
-    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that the mount is empty when sold", .required = true, .max = 12},
-    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "each of them, steady, at 12 V", .min = 0.01, .max = 3, .class_low = 0.1, .class_high = 0.5},
+    ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .required = true, .min = 20, .max = 300, .usual_low = 40, .usual_high = 200},
+    ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that the mount is empty when sold", .required = true, .max = 12, .usual_low = 0, .usual_high = 6},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "each of them, steady, at 12 V", .min = 0.01, .max = 3, .class_low = 0.1, .class_high = 0.5, .usual_low = 0.03, .usual_high = 1.5},
 };
 
 }  // namespace rigproof::schema

@@ -41,6 +41,17 @@ struct ColumnSpec {
   double usual_high = no_number;  ///< value outside is worth a second look and is never corrected
   std::string_view choices = {};  ///< tokens: the only ones allowed, separated by '|'; empty: any
   std::string_view refers = {};   ///< references: the table referred to
+
+  /// The usual range, or the class range where none is declared.
+  [[nodiscard]] constexpr bool has_usual_range() const {
+    return usual_low == usual_low || class_low == class_low;  // not NaN
+  }
+  [[nodiscard]] constexpr double usual_from() const {
+    return usual_low == usual_low ? usual_low : class_low;
+  }
+  [[nodiscard]] constexpr double usual_to() const {
+    return usual_high == usual_high ? usual_high : class_high;
+  }
 };
 
 struct TableSpec {
