@@ -1,6 +1,6 @@
 #include "tools/make_demo.hpp"
 
-#include "tools/make_demo_sheet.hpp"
+#include "tools/make_demo_traps.hpp"
 
 namespace rigproof::demo {
 
@@ -27,8 +27,13 @@ Files make_demo() {
   files["briefs/quiet-living-room.toml"] = brief_quiet_living_room();
   files["briefs/competition-high-refresh.toml"] = brief_competition_high_refresh();
   files["briefs/cannot-be-satisfied.toml"] = brief_cannot_be_satisfied();
+  files["briefs/boat-locker.toml"] = brief_boat_locker();
+  files["briefs/second-life.toml"] = brief_second_life();
+  files["briefs/careless-bargains.toml"] = brief_careless_bargains();
   files["builds/evening-chair.toml"] = build_evening_chair();
   files["builds/friday-shelf.toml"] = build_shelf_mistake();
+  for (const Trap& trap : traps())
+    files["builds/trap-" + std::string(trap.name) + ".toml"] = build_of(trap, false);
   return files;
 }
 

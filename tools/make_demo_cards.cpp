@@ -1,5 +1,5 @@
-// The demo's graphics cards: 25 chips of three chip makers on 60 cards. Newer families do more per
-// watt; one family is good at rays, one has much memory, one is cheap and thirsty.
+// The demo's graphics cards: 36 chips of three chip makers on about 130 cards. Newer families do
+// more per watt; one family is good at rays, one has much memory, one is cheap and thirsty.
 #include <algorithm>
 
 #include "tools/make_demo_sheet.hpp"
@@ -21,35 +21,57 @@ struct Chip {
   Wiring wiring;
   std::string_view display_port;
   int euro;
+  int generation, lanes;   // of its link
   std::string_view cards;  // maker and style of each card on it: `Nc` is Nimbeck's compact one
 };
 using enum Wiring;
 constexpr Chip chips[] = {
-    {"Dunlin 3", 43, 42, 216, 6, 108, 28, plugs, "DisplayPort-1.4", 194, "Nc Ws"},
-    {"Dunlin 5", 80, 82, 336, 8, 172, 24, plugs, "DisplayPort-1.4", 289, "Ss Wc"},
-    {"Dunlin 6", 100, 100, 448, 12, 220, 22, plugs, "DisplayPort-1.4", 389, "Nc Ss Ut"},
-    {"Dunlin 7", 132, 136, 608, 10, 284, 20, plugs, "DisplayPort-1.4", 519, "Ns Wt"},
-    {"Dunlin 8", 162, 170, 760, 12, 328, 18, plugs, "DisplayPort-1.4", 709, "Ss Ut"},
-    {"Dunlin 9", 186, 196, 936, 24, 362, 17, plugs, "DisplayPort-1.4", 989, "Ns Wt"},
-    {"Gannet 2", 40, 46, 200, 6, 66, 100, plugs, "DisplayPort-2.1", 184, "Nc Wc"},
-    {"Gannet 4", 86, 100, 330, 8, 122, 30, plugs, "DisplayPort-2.1", 299, "Nc Ss Ws"},
-    {"Gannet 4 Deep", 88, 102, 330, 16, 128, 30, plugs, "DisplayPort-2.1", 362, "Sc Us"},
-    {"Gannet 5", 120, 142, 460, 12, 170, 16, one_wide, "DisplayPort-2.1", 465, "Nc Ws Ut"},
-    {"Gannet 6", 160, 195, 672, 16, 232, 13, one_wide, "DisplayPort-2.1", 655, "Nc Ss Wt"},
-    {"Gannet 7", 210, 256, 896, 16, 298, 11, one_wide, "DisplayPort-2.1", 945, "Ns Us Wt"},
-    {"Gannet 8", 260, 322, 1190, 24, 368, 9, one_wide, "DisplayPort-2.1", 1340, "Ss Nt"},
-    {"Gannet 9", 311, 395, 1690, 32, 448, 8, one_wide, "DisplayPort-2.1", 1705, "Ns Ut"},
-    {"Basalt 10", 50, 31, 290, 8, 122, 26, plugs, "DisplayPort-1.4", 186, "Pc Bs"},
-    {"Basalt 20", 78, 51, 430, 8, 162, 22, plugs, "DisplayPort-1.4", 249, "Ps Bc"},
-    {"Basalt 30", 112, 78, 620, 12, 226, 20, plugs, "DisplayPort-2.1", 375, "Pc Ss Bt"},
-    {"Basalt 40", 155, 112, 900, 16, 290, 17, plugs, "DisplayPort-2.1", 529, "Ps Bs St"},
-    {"Basalt 50", 198, 146, 1210, 20, 344, 15, plugs, "DisplayPort-2.1", 769, "Ss Pt"},
-    {"Marl 20", 98, 86, 500, 8, 136, 24, plugs, "DisplayPort-2.1", 299, "Pc Bs"},
-    {"Marl 20 Deep", 99, 87, 500, 16, 140, 24, plugs, "DisplayPort-2.1", 345, "Sc Ps"},
-    {"Marl 30", 142, 132, 710, 16, 196, 20, plugs, "DisplayPort-2.1", 475, "Pc Bs St"},
-    {"Marl 40", 186, 182, 970, 16, 258, 17, plugs, "DisplayPort-2.1", 639, "Ps Bs St"},
-    {"Quill 1", 35, 38, 186, 6, 76, 55, plugs, "DisplayPort-2.1", 182, "Tc Bc"},
-    {"Quill 2", 84, 96, 452, 12, 192, 22, plugs, "DisplayPort-2.1", 256, "Ts Bc Bt"},
+    {"Dunlin 3", 43, 42, 216, 6, 108, 28, plugs, "DisplayPort-1.4", 194, 4, 8, "Nc Ws Ns"},
+    {"Dunlin 5", 80, 82, 336, 8, 172, 24, plugs, "DisplayPort-1.4", 289, 4, 8, "Ss Wc Ns Us"},
+    {"Dunlin 6", 100, 100, 448, 12, 220, 22, plugs, "DisplayPort-1.4", 389, 4, 16, "Nc Ss Ut Ws"},
+    {"Dunlin 7", 132, 136, 608, 10, 284, 20, plugs, "DisplayPort-1.4", 519, 4, 16, "Ns Wt Ss Us"},
+    {"Dunlin 8", 162, 170, 760, 12, 328, 18, plugs, "DisplayPort-1.4", 709, 4, 16, "Ss Ut Ns Ws"},
+    {"Dunlin 9", 186, 196, 936, 24, 362, 17, plugs, "DisplayPort-1.4", 989, 4, 16, "Ns Wt St"},
+    {"Gannet 2", 40, 46, 200, 6, 66, 100, plugs, "DisplayPort-2.1", 184, 4, 8, "Nc Wc Sc"},
+    {"Gannet 4", 86, 100, 330, 8, 122, 30, plugs, "DisplayPort-2.1", 299, 4, 8, "Nc Ss Ws Us"},
+    {"Gannet 4 Deep", 88, 102, 330, 16, 128, 30, plugs, "DisplayPort-2.1", 362, 4, 8,
+     "Sc Us Ns Wc"},
+    {"Gannet 5", 120, 142, 460, 12, 170, 16, one_wide, "DisplayPort-2.1", 465, 4, 16,
+     "Nc Ws Ut Ss Sc"},
+    {"Gannet 6", 160, 195, 672, 16, 232, 13, one_wide, "DisplayPort-2.1", 655, 4, 16,
+     "Nc Ss Wt Us Nt"},
+    {"Gannet 7", 210, 256, 896, 16, 298, 11, one_wide, "DisplayPort-2.1", 945, 5, 16,
+     "Ns Us Wt Ss St"},
+    {"Gannet 8", 260, 322, 1190, 24, 368, 9, one_wide, "DisplayPort-2.1", 1340, 5, 16,
+     "Ss Nt Ns Wt"},
+    {"Gannet 9", 311, 395, 1690, 32, 448, 8, one_wide, "DisplayPort-2.1", 1705, 5, 16,
+     "Ns Ut Ss Wt"},
+    {"Basalt 10", 50, 31, 290, 8, 122, 26, plugs, "DisplayPort-1.4", 186, 4, 8, "Pc Bs Sc"},
+    {"Basalt 20", 78, 51, 430, 8, 162, 22, plugs, "DisplayPort-1.4", 249, 4, 8, "Ps Bc Ss Bs"},
+    {"Basalt 30", 112, 78, 620, 12, 226, 20, plugs, "DisplayPort-2.1", 375, 4, 16,
+     "Pc Ss Bt Ps Bs"},
+    {"Basalt 40", 155, 112, 900, 16, 290, 17, plugs, "DisplayPort-2.1", 529, 4, 16,
+     "Ps Bs St Pt Bt"},
+    {"Basalt 50", 198, 146, 1210, 20, 344, 15, plugs, "DisplayPort-2.1", 769, 4, 16, "Ss Pt Ps Bs"},
+    {"Marl 20", 98, 86, 500, 8, 136, 24, plugs, "DisplayPort-2.1", 299, 4, 8, "Pc Bs Ss Ps"},
+    {"Marl 20 Deep", 99, 87, 500, 16, 140, 24, plugs, "DisplayPort-2.1", 345, 4, 8, "Sc Ps Bs Pc"},
+    {"Marl 30", 142, 132, 710, 16, 196, 20, plugs, "DisplayPort-2.1", 475, 4, 16, "Pc Bs St Ps Ss"},
+    {"Marl 40", 186, 182, 970, 16, 258, 17, plugs, "DisplayPort-2.1", 639, 4, 16, "Ps Bs St Pt Bt"},
+    {"Quill 1", 35, 38, 186, 6, 76, 55, plugs, "DisplayPort-2.1", 182, 4, 8, "Tc Bc Bs"},
+    {"Dunlin 4", 62, 62, 276, 8, 138, 26, plugs, "DisplayPort-1.4", 236, 4, 8, "Nc Ss Ws"},
+    {"Gannet 3", 62, 72, 268, 8, 96, 34, plugs, "DisplayPort-2.1", 238, 4, 8, "Nc Ss Wc Us"},
+    {"Gannet 5 Deep", 122, 144, 460, 16, 176, 16, one_wide, "DisplayPort-2.1", 519, 4, 16,
+     "Ns Ss Ws"},
+    {"Gannet 6 Deep", 164, 199, 672, 24, 238, 13, one_wide, "DisplayPort-2.1", 759, 4, 16,
+     "Ns Ss Wt"},
+    {"Basalt 60", 224, 166, 1360, 24, 388, 14, plugs, "DisplayPort-2.1", 929, 4, 16, "Ps Bs St"},
+    {"Marl 10", 66, 56, 330, 8, 104, 28, plugs, "DisplayPort-2.1", 219, 4, 8, "Pc Bc Ss"},
+    {"Marl 30 Deep", 144, 134, 710, 24, 202, 20, plugs, "DisplayPort-2.1", 535, 4, 16, "Ps Bs Ss"},
+    {"Marl 50", 226, 224, 1180, 20, 304, 15, plugs, "DisplayPort-2.1", 829, 5, 16, "Ps Bs St"},
+    {"Quill 3", 118, 132, 560, 12, 226, 20, plugs, "DisplayPort-2.1", 339, 4, 16, "Ts Bs Tt"},
+    {"Quill 3 Deep", 120, 134, 560, 16, 232, 20, plugs, "DisplayPort-2.1", 379, 4, 16, "Ts Bs"},
+    {"Quill 4", 152, 168, 720, 16, 286, 18, plugs, "DisplayPort-2.1", 459, 4, 16, "Ts Bs Tt"},
+    {"Quill 2", 84, 96, 452, 12, 192, 22, plugs, "DisplayPort-2.1", 256, 4, 8, "Ts Bc Bt Tc Tt"},
 };
 
 struct Maker {
@@ -99,6 +121,9 @@ int scaled(int value, int share, int whole) {
   return static_cast<int>(divide_rounded(std::int64_t{value} * share, whole));
 }
 
+// Rear slots of the case stand 0.8 inches apart.
+int slots_of(int thickness_mm) { return (thickness_mm * 100 + 2031) / 2032; }
+
 void add_input(Demo& demo, std::string_view card, std::string_view connector, int count) {
   Line line(table("gpu_inputs"));
   line.text(input("gpu"), card).text(input("connector"), connector).whole(input("count"), count);
@@ -122,12 +147,15 @@ void add_outputs(Demo& demo, std::string_view card, std::string_view display_por
   const std::pair<std::string_view, int> links[] = {{display_port, small ? 2 : 3}, {"HDMI-2.1", 1}};
   for (const auto& [link, count] : links) {
     Line line(table("gpu_outputs"));
-    line.text(output("gpu"), card).text(output("link"), link).whole(output("count"), count);
+    line.text(output("gpu"), card)
+        .text(output("link"), link)
+        .whole(output("count"), count)
+        .flag(output("compression"), true);
     demo.add(table("gpu_outputs"), line);
   }
 }
 
-void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index) {
+void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index, int own_euro = 0) {
   const Style& style = styles[style_index];
   const std::string model = std::string(maker.lines[style_index]) + " " + std::string(chip.name);
   const std::string id = slug(std::string(maker.name) + " " + model);
@@ -139,13 +167,26 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index)
   const int length_mm = std::clamp(
       size.length_mm * style.length_per_cent / 100 + style.more_length_mm + dice.between(-5, 5),
       168, 348);
-  const int euro = scaled(chip.euro, style.price_per_mille + dice.between(-8, 8), 1000);
-  Line line = demo.part(Kind::gpu, maker.name, model, euro);
+  const int height_mm = size.height_mm + dice.between(-3, 4);
+  const int thickness_mm =
+      size.thickness_mm + (power_w > 150 ? style.more_thickness_mm : 0) + dice.between(-1, 1);
+  // Two makers turn the plug of their compact cards to the end, for flat cases.
+  const bool at_end = style_index == 0 && (maker.letter == 'N' || maker.letter == 'T');
+  const int usual_euro = scaled(chip.euro, style.price_per_mille + dice.between(-8, 8), 1000);
+  Line line = demo.part(Kind::gpu, maker.name, model, own_euro > 0 ? own_euro : usual_euro);
   line.text(in("chip"), slug(chip.name))
       .whole(in("length_mm"), length_mm)
-      .whole(in("height_mm"), size.height_mm + dice.between(-3, 4))
-      .whole(in("thickness_mm"), size.thickness_mm + (power_w > 150 ? style.more_thickness_mm : 0) +
-                                     dice.between(-1, 1))
+      .whole(in("height_mm"), height_mm)
+      .whole(in("thickness_mm"), thickness_mm)
+      .whole(in("slots"), slots_of(thickness_mm))
+      .text(in("plug_side"), slot_only ? "none"
+                             : at_end  ? "end"
+                                       : "top")
+      .whole(in("plug_bend_mm"), slot_only                 ? 0
+                                 : chip.wiring == one_wide ? 33
+                                                           : 27)
+      .whole(in("pcie_generation"), chip.generation)
+      .whole(in("pcie_lanes"), chip.lanes)
       .whole(in("sustained_power_w"), power_w)
       .whole(in("slot_power_w"), slot_w)
       .whole(in("video_memory_gib"), chip.memory_gib)
@@ -158,6 +199,14 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index)
   add_outputs(demo, id, chip.display_port, power_w < 110);
 }
 
+// Clearly the cheapest of their chips: one is hardly described, one is offered by one seller alone.
+struct Bargain {
+  std::string_view chip;
+  char maker;
+  int style, euro;
+};
+constexpr Bargain bargains[] = {{"Marl 50", 'S', 0, 655}, {"Marl 50", 'B', 2, 679}};
+
 }  // namespace
 
 void add_cards(Demo& demo) {
@@ -168,6 +217,10 @@ void add_cards(Demo& demo) {
       add_card(demo, chip, *maker, style == 'c' ? 0 : style == 's' ? 1 : 2);
     }
   }
+  for (const Bargain& bargain : bargains)
+    add_card(demo, *std::ranges::find(chips, bargain.chip, &Chip::name),
+             *std::ranges::find(makers, bargain.maker, &Maker::letter), bargain.style,
+             bargain.euro);
 }
 
 }  // namespace rigproof::demo

@@ -1,5 +1,6 @@
 // The demo's cases, from 8 litres to 60. A clearance `always` is that of the case as sold, its own
 // fans in place; what is mounted later takes its own thickness and `takes_mm` beside it.
+#include <algorithm>
 #include <vector>
 
 #include "tools/make_demo_sheet.hpp"
@@ -73,6 +74,14 @@ std::vector<Chassis> small_cases() {
        135,
        {{"top", "top", "120", 2, "240", 56, 120, 0, "supply-length", 0}, {"bottom", "bottom",
        "120", 2, "none", 28, 120, 1, "", 0}}},
+      {"Quernholt", "Casket 10", 128, mini, "SFX|SFX-L", 158, 200, 320, 3, 1, 0, 304, 138, 61, 64,
+       130,
+       {{"bottom", "bottom", "120", 2, "none", 18, 120, 0, "card-height", 0}}},
+      {"Ottermill", "Drift 12", 144, mini, "SFX|SFX-L", 172, 216, 326, 3, 1, 0, 310, 146, 62, 70,
+       130,
+       {{"bottom", "bottom", "120", 2, "none", 28, 120, 1, "card-height", 0}}},
+      {"Wexcombe", "Satchel 11", 155, mini, "SFX", 164, 206, 330, 3, 2, 0, 314, 140, 61, 66, 105,
+       {{"bottom", "bottom", "120", 2, "none", 28, 120, 2, "card-height", 0}}},
       // Small towers.
       {"Kolbrand", "Breadbin 18", 85, mini, "SFX|SFX-L", 192, 288, 326, 2, 2, 1, 275, 140, 44, 140,
        130,
@@ -149,7 +158,105 @@ std::vector<Chassis> full_cases() {
   };
 }
 
+// More towers, by their outside; what is inside follows from it (chassis_of).
+struct Tower {
+  std::string_view maker, model;
+  int euro;
+  char size;  // a: ATX, m: microATX, i: Mini-ITX
+  int width_mm, height_mm, depth_mm;
+  int front_fans, front_mm, rear_fans;
+  std::string_view front_radiators, top_radiators;
+};
+constexpr Tower towers[] = {
+    {"Kolbrand", "Breadbin 16", 62, 'i', 190, 275, 312, 1, 120, 1, "120", ""},
+    {"Ottermill", "Drift 19", 84, 'i', 196, 300, 330, 1, 140, 1, "120|140", ""},
+    {"Wexcombe", "Satchel 19", 92, 'i', 200, 296, 324, 1, 120, 1, "120", "120"},
+    {"Quernholt", "Coffer 22", 74, 'i', 206, 312, 346, 2, 120, 0, "240", ""},
+    {"Wexcombe", "Satchel 22 Calm", 118, 'i', 205, 310, 342, 1, 140, 1, "120|140", "120"},
+    {"Quernholt", "Coffer 27", 55, 'm', 202, 362, 372, 1, 120, 1, "240", ""},
+    {"Kolbrand", "Breadbin 31", 52, 'm', 208, 388, 384, 2, 120, 1, "240", "120"},
+    {"Harrowdene", "Scullery 32", 71, 'm', 215, 390, 388, 2, 140, 1, "240|280", "240"},
+    {"Ottermill", "Drift 35", 94, 'm', 222, 398, 396, 2, 140, 1, "240|280", "240"},
+    {"Quernholt", "Coffer 34", 66, 'm', 216, 396, 392, 2, 120, 1, "240", "240"},
+    {"Tidewell", "Basin 36", 98, 'm', 226, 402, 398, 3, 120, 1, "240|360", "240"},
+    // Slim and pretty: the mistake of builds/trap-plug-at-the-panel.toml.
+    {"Ottermill", "Drift 40 Slim", 48, 'a', 200, 450, 440, 2, 120, 1, "240", ""},
+    // Without a fan of its own: builds/trap-one-header.toml adds three.
+    {"Kolbrand", "Plinth 41 Bare", 45, 'a', 210, 448, 436, 0, 120, 0, "240|360", "240"},
+    {"Kolbrand", "Plinth 43", 59, 'a', 214, 456, 442, 2, 120, 1, "240|360", "240"},
+    {"Harrowdene", "Cellar 43", 82, 'a', 216, 454, 440, 2, 140, 1, "240|280", "240"},
+    {"Quernholt", "Coffer 44", 64, 'a', 218, 456, 444, 2, 120, 1, "240|360", "240"},
+    {"Ottermill", "Drift 46", 92, 'a', 224, 462, 448, 3, 120, 1, "240|360", "240"},
+    {"Quernholt", "Coffer 47 Glass", 86, 'a', 225, 466, 450, 3, 120, 1, "240|360", "240|360"},
+    {"Tidewell", "Basin 48", 112, 'a', 228, 468, 452, 3, 120, 1, "240|280|360", "240|360"},
+    {"Wexcombe", "Trunk 48", 124, 'a', 228, 470, 456, 2, 140, 1, "240|280", "240|280"},
+    {"Harrowdene", "Cellar 50", 108, 'a', 232, 478, 456, 3, 140, 1, "240|280|360", "240|280"},
+    {"Kolbrand", "Plinth 52", 76, 'a', 232, 484, 464, 3, 120, 1, "240|360", "240|360"},
+    {"Quernholt", "Coffer 53", 95, 'a', 234, 486, 468, 3, 140, 1, "240|280|360", "240|280|360"},
+    {"Ottermill", "Drift 54 Glass", 142, 'a', 238, 488, 470, 3, 140, 1, "240|280|360", "240|360"},
+    {"Wexcombe", "Trunk 56 Calm", 178, 'a', 240, 492, 474, 3, 140, 1, "240|280|360", "240|280|360"},
+    {"Tidewell", "Basin 58", 149, 'a', 242, 498, 480, 3, 140, 1, "240|280|360|420", "240|360"},
+    {"Harrowdene", "Cellar 60", 146, 'a', 244, 502, 486, 3, 140, 1, "240|280|360|420", "240|360"},
+};
+
 // clang-format on
+
+// 54 mm of the width are walls, cable room, board and processor; 82 mm of the depth are the front's
+// fans and the walls.
+Chassis chassis_of(const Tower& tower) {
+  const bool large = tower.front_mm == 140;
+  const int places = tower.size == 'a' ? 3 : tower.size == 'm' ? 2 : tower.front_fans > 1 ? 2 : 1;
+  const int slots = tower.size == 'a' ? 7 : tower.size == 'm' ? 4 : 3;
+  Chassis out{tower.maker,
+              tower.model,
+              tower.euro,
+              tower.size == 'a'   ? full
+              : tower.size == 'm' ? micro
+                                  : mini,
+              tower.size == 'a'   ? "ATX"
+              : tower.size == 'm' ? "ATX|SFX"
+                                  : "SFX|SFX-L",
+              tower.width_mm,
+              tower.height_mm,
+              tower.depth_mm,
+              slots,
+              tower.size == 'i' ? 1 : 2,
+              tower.size == 'a' ? 2 : 1,
+              tower.depth_mm - 82,
+              tower.width_mm - 51,
+              slots * 21 - (slots == 7 ? 0 : 1),
+              tower.width_mm - 54,
+              tower.size == 'a'   ? 190
+              : tower.size == 'm' ? 165
+                                  : 130,
+              {}};
+  const int front_places = tower.front_fans > places ? tower.front_fans : places;
+  out.mounts.push_back(front(large ? "120|140" : "120", front_places, tower.front_radiators,
+                             tower.front_mm, tower.front_fans));
+  if (!tower.top_radiators.empty()) {
+    const bool small = tower.top_radiators == "120";
+    const bool long_top = tower.top_radiators.find("360") != std::string_view::npos;
+    out.mounts.push_back(
+        top(tower.top_radiators.find("280") != std::string_view::npos ? "120|140" : "120",
+            small      ? 1
+            : long_top ? 3
+                       : 2,
+            tower.top_radiators));
+  }
+  out.mounts.push_back(rear(120, tower.rear_fans));
+  return out;
+}
+
+// What its front panel and lights plug into.
+void add_case_plugs(Demo& demo, const Chassis& chassis, std::string_view id) {
+  const bool glass = chassis.model.find("Glass") != std::string_view::npos;
+  const bool plain = chassis.euro < 60;
+  add_plugs(demo, id,
+            {{"usb2", plain ? 1 : 0, 0},
+             {"usb3", 1, 0},
+             {"usb-c", chassis.euro >= 75 ? 1 : 0, 0},
+             {"light-5v", glass ? 1 : 0, glass ? 90 : 0}});
+}
 
 void add_room(Demo& demo, std::string_view id, std::string_view limits, std::string_view when,
               int mm) {
@@ -176,6 +283,7 @@ void add_mount(Demo& demo, std::string_view id, const Mount& mount) {
       .text(fan_in("mount"), mount.name)
       .whole(fan_in("size_mm"), mount.fan_mm)
       .whole(fan_in("count"), mount.fans);
+  if (mount.fans > 0) fans.decimal(fan_in("current_a"), hundredths(mount.fan_mm / 10 + 4));
   demo.add(table("case_fans"), fans);
   if (!mount.takes_from.empty()) add_room(demo, id, mount.takes_from, mount.name, mount.takes_mm);
 }
@@ -200,11 +308,14 @@ void add_case(Demo& demo, const Chassis& chassis) {
       .whole(in("bays_3_5"), chassis.bays_3_5);
   demo.add(table("case"), line);
   add_room(demo, id, "card-length", "always", chassis.card_length_mm);
-  add_room(demo, id, "card-height", "always", chassis.card_height_mm);
+  // Where the card stands on the board beside the cooler, it begins some millimeters lower.
+  add_room(demo, id, "card-height", "always",
+           std::max(chassis.card_height_mm, chassis.cooler_height_mm + 3));
   add_room(demo, id, "card-thickness", "always", chassis.card_thickness_mm);
   add_room(demo, id, "cooler-height", "always", chassis.cooler_height_mm);
   add_room(demo, id, "supply-length", "always", chassis.supply_mm);
   for (const Mount& mount : chassis.mounts) add_mount(demo, id, mount);
+  add_case_plugs(demo, chassis, id);
 }
 
 }  // namespace
@@ -212,6 +323,7 @@ void add_case(Demo& demo, const Chassis& chassis) {
 void add_cases(Demo& demo) {
   for (const Chassis& chassis : small_cases()) add_case(demo, chassis);
   for (const Chassis& chassis : full_cases()) add_case(demo, chassis);
+  for (const Tower& tower : towers) add_case(demo, chassis_of(tower));
 }
 
 }  // namespace rigproof::demo

@@ -12,13 +12,16 @@ consteval ColumnId in(std::string_view name) { return column("cpu", name); }
 struct Family {
   std::string_view maker, socket, memory_types;
   int memory_max_mt_s, memory_max_gib;
+  int pcie_generation;  // of the lanes it gives to the card
 };
-constexpr Family larch_1{"Orrvane", "V3", "DDR4", 2933, 128};
-constexpr Family larch_2{"Orrvane", "V3", "DDR4", 3200, 128};
-constexpr Family rowan_3{"Orrvane", "V4", "DDR5", 5200, 192};
-constexpr Family rowan_4{"Orrvane", "V4", "DDR5", 5600, 256};
-constexpr Family rondo_1{"Thessic", "Q6", "DDR4|DDR5", 4800, 128};
-constexpr Family rondo_2{"Thessic", "Q6", "DDR4|DDR5", 5600, 192};
+constexpr Family larch_1{"Orrvane", "V3", "DDR4", 2933, 128, 3};
+constexpr Family larch_2{"Orrvane", "V3", "DDR4", 3200, 128, 4};
+constexpr Family rowan_3{"Orrvane", "V4", "DDR5", 5200, 192, 5};
+constexpr Family rowan_4{"Orrvane", "V4", "DDR5", 5600, 256, 5};
+constexpr Family rondo_1{"Thessic", "Q6", "DDR4|DDR5", 4800, 128, 5};
+constexpr Family rondo_2{"Thessic", "Q6", "DDR4|DDR5", 5600, 192, 5};
+constexpr Family rowan_5{"Orrvane", "V4", "DDR5", 6000, 256, 5};
+constexpr Family rondo_3{"Thessic", "Q6", "DDR5", 6400, 192, 5};
 
 struct Cpu {
   const Family* family;
@@ -71,7 +74,34 @@ constexpr Cpu cpus[] = {
     {&rondo_2, "Rondo 214", 14, 159, 181, 104, true, 120, 289},
     {&rondo_2, "Rondo 220", 20, 200, 253, 128, true, 132, 389},
     {&rondo_2, "Rondo 224", 24, 253, 300, 150, true, 140, 529},
+    {&larch_2, "Larch 24", 4, 60, 75, 46, false, 60, 92},
+    {&larch_2, "Larch 26 Vista", 6, 62, 82, 54, true, 70, 138},
+    {&larch_2, "Larch 28 Vista", 8, 65, 88, 58, true, 74, 186},
+    {&larch_2, "Larch 26 Calm", 6, 58, 76, 50, false, 74, 134},
+    {&rowan_3, "Rowan 36 Depot", 6, 82, 102, 62, true, 130, 289},
+    {&rowan_3, "Rowan 38 Calm", 8, 65, 88, 60, true, 97, 239},
+    {&rowan_4, "Rowan 46 Calm", 6, 58, 78, 52, true, 107, 205},
+    {&rowan_4, "Rowan 48 Bare", 8, 95, 122, 72, false, 114, 272},
+    {&rowan_4, "Rowan 412 Calm", 12, 88, 118, 76, true, 115, 415},
+    {&rowan_5, "Rowan 56", 6, 78, 98, 64, true, 126, 249},
+    {&rowan_5, "Rowan 58", 8, 105, 138, 76, true, 132, 345},
+    {&rowan_5, "Rowan 58 Depot", 8, 112, 145, 78, true, 196, 569},
+    {&rondo_1, "Rondo 106 Calm", 6, 58, 92, 52, true, 80, 142},
+    {&rondo_1, "Rondo 110 Bare", 10, 125, 150, 84, false, 96, 198},
+    {&rondo_2, "Rondo 204", 4, 60, 89, 48, true, 72, 118},
+    {&rondo_2, "Rondo 206 Bare", 6, 65, 120, 60, false, 92, 149},
+    {&rondo_2, "Rondo 206", 6, 65, 120, 60, true, 92, 165},
+    {&rondo_2, "Rondo 214 Calm", 14, 65, 140, 66, true, 110, 279},
+    {&rondo_2, "Rondo 220 Bare", 20, 200, 253, 128, false, 132, 366},
+    {&rondo_3, "Rondo 306", 6, 78, 121, 62, true, 110, 214},
+    {&rondo_3, "Rondo 310", 10, 105, 159, 80, true, 124, 312},
+    {&rondo_3, "Rondo 314", 14, 125, 177, 98, true, 133, 388},
+    {&rondo_3, "Rondo 320", 20, 190, 250, 124, true, 146, 545},
 };
+
+bool model_has(const Cpu& cpu, std::string_view word) {
+  return cpu.model.find(word) != std::string_view::npos;
+}
 
 }  // namespace
 
@@ -82,6 +112,9 @@ void add_cpus(Demo& demo) {
         .text(in("memory_types"), cpu.family->memory_types)
         .whole(in("memory_max_mt_s"), cpu.family->memory_max_mt_s)
         .whole(in("memory_max_gib"), cpu.family->memory_max_gib)
+        .whole(in("memory_channels"), 2)
+        // A chip that shares its room with a graphics unit has the older lanes.
+        .whole(in("pcie_generation"), model_has(cpu, "Vista") ? 3 : cpu.family->pcie_generation)
         .whole(in("cores"), cpu.cores)
         .whole(in("sustained_power_w"), cpu.sustained_w)
         .whole(in("peak_power_w"), cpu.peak_w)

@@ -72,6 +72,25 @@ void add_holes(Demo& demo) {
   demo.forget_rows(table("gpu_inputs"), "brantoak-acorn-quill-1");
   demo.forget_rows(table("gpu_outputs"), "brantoak-acorn-quill-1");
   demo.forget_rows(table("case_clearances"), "kolbrand-plinth-36");
+  // builds/trap-half-empty.toml: a bargain of which half the cells are empty.
+  for (const ColumnId column :
+       {column("gpu", "maker_code"), column("gpu", "length_mm"), column("gpu", "height_mm"),
+        column("gpu", "thickness_mm"), column("gpu", "slots"), column("gpu", "plug_side"),
+        column("gpu", "plug_bend_mm"), column("gpu", "pcie_lanes"), column("gpu", "slot_power_w"),
+        column("gpu", "supply_advice_w")})
+    demo.forget(column, "skarnby-cove-marl-50");
+  demo.forget_rows(table("gpu_inputs"), "skarnby-cove-marl-50");
+  demo.forget_rows(table("gpu_outputs"), "skarnby-cove-marl-50");
+  demo.forget(column("board", "memory_fill_order"), "skarnby-ebb-v3-micro");
+  demo.forget(column("board", "firmware_shipped_first"), "wendrake-reed-v4");
+  demo.forget(column("board", "flash_without_cpu"), "pollwright-joist-q6-d5-wifi");
+  demo.forget(column("cooler", "memory_clearance_mm"), "fjellum-shelf-66");
+  demo.forget(column("fan", "current_a"), "lumvar-glow-120");
+  demo.forget(column("gpu", "plug_bend_mm"), "thessic-quarto-quill-3");
+  demo.forget_rows(table("board_headers"), "quernholt-rill-v3-micro");
+  demo.forget_rows(table("cpu_support"), "wendrake-reed-v3-micro");
+  demo.forget_rows(table("board_firmware"), "wendrake-reed-v3-micro");
+  demo.forget_rows(table("part_headers"), "wexcombe-trunk-44");
 }
 
 void add_provenance(Demo& demo) {

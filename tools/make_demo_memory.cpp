@@ -41,6 +41,38 @@ constexpr Kit kits[] = {
     {"Ullsmoor", "Rib", "DDR5", 2, 32, 6000, 36, 35, 192},
     {"Skarnby", "Fin", "DDR5", 2, 32, 6400, 32, 44, 238},
     {"Ullsmoor", "Rib", "DDR5", 4, 16, 5600, 36, 35, 199},
+    {"Pellant", "Low", "DDR4", 2, 8, 2666, 19, 31, 38},
+    {"Pellant", "Low", "DDR4", 1, 32, 3200, 22, 32, 74},
+    {"Ullsmoor", "Rib", "DDR4", 2, 32, 3600, 18, 40, 146},
+    {"Ullsmoor", "Crest", "DDR4", 2, 16, 3600, 18, 52, 69},
+    {"Skarnby", "Fin", "DDR4", 2, 8, 4000, 18, 45, 62},
+    {"Skarnby", "Fin", "DDR4", 2, 16, 4000, 18, 46, 108},
+    {"Dovrelund", "Sheet", "DDR4", 2, 8, 3200, 18, 33, 41},
+    {"Dovrelund", "Sheet", "DDR4", 2, 16, 3200, 18, 33, 68},
+    {"Dovrelund", "Sheet", "DDR4", 2, 32, 3200, 18, 33, 128},
+    {"Dovrelund", "Sheet", "DDR4", 4, 8, 3200, 18, 33, 82},
+    {"Pellant", "Low", "DDR5", 2, 8, 5200, 42, 31, 61},
+    {"Pellant", "Low", "DDR5", 2, 24, 5600, 40, 33, 136},
+    {"Pellant", "Low", "DDR5", 2, 48, 5600, 40, 33, 259},
+    {"Ullsmoor", "Rib", "DDR5", 2, 16, 5200, 40, 35, 91},
+    {"Ullsmoor", "Rib", "DDR5", 2, 16, 6400, 36, 35, 118},
+    {"Ullsmoor", "Rib", "DDR5", 2, 32, 6400, 36, 35, 216},
+    {"Ullsmoor", "Rib", "DDR5", 4, 24, 5600, 40, 35, 258},
+    // Tall and cheap: the mistake of builds/trap-tall-memory.toml.
+    {"Ullsmoor", "Crest", "DDR5", 2, 16, 6000, 30, 53, 92},
+    {"Ullsmoor", "Crest", "DDR5", 2, 32, 6000, 30, 53, 189},
+    {"Skarnby", "Fin", "DDR5", 2, 32, 6000, 30, 44, 221},
+    {"Skarnby", "Fin", "DDR5", 2, 24, 7200, 36, 46, 189},
+    {"Skarnby", "Fin", "DDR5", 2, 16, 6000, 36, 44, 104},
+    {"Skarnby", "Fin", "DDR5", 2, 8, 6000, 36, 44, 72},
+    {"Dovrelund", "Sheet", "DDR5", 2, 8, 4800, 40, 32, 57},
+    {"Dovrelund", "Sheet", "DDR5", 2, 16, 5600, 40, 32, 89},
+    {"Dovrelund", "Sheet", "DDR5", 2, 16, 6000, 38, 32, 96},
+    {"Dovrelund", "Sheet", "DDR5", 2, 24, 6000, 38, 32, 139},
+    {"Dovrelund", "Sheet", "DDR5", 2, 32, 5600, 40, 32, 174},
+    {"Dovrelund", "Sheet", "DDR5", 2, 32, 6000, 38, 32, 186},
+    {"Dovrelund", "Sheet", "DDR5", 1, 16, 5600, 46, 32, 49},
+    {"Dovrelund", "Sheet", "DDR5", 1, 24, 5600, 46, 32, 71},
 };
 
 struct Drive {
@@ -73,6 +105,21 @@ constexpr Drive drives[] = {
     {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 6000, 74, 159},
     {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 8000, 88, 192},
     {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 12000, 96, 269},
+    {"Dovrelund", "Pebble", "M.2-2280", "NVMe", 3, 4, 4000, 55, 209},
+    {"Pellant", "Shale", "M.2-2280", "NVMe", 4, 4, 500, 61, 52},
+    {"Pellant", "Flint", "M.2-2280", "NVMe", 5, 4, 4000, 118, 298},
+    {"Skarnby", "Limpet", "M.2-2230", "NVMe", 4, 4, 500, 41, 61},
+    {"Skarnby", "Limpet", "M.2-2230", "NVMe", 4, 4, 2000, 49, 159},
+    {"Skarnby", "Limpet", "M.2-2242", "NVMe", 4, 4, 2000, 49, 149},
+    {"Skarnby", "Mussel", "M.2-2280", "SATA", 0, 0, 2000, 31, 122},
+    {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 1000, 36, 58},
+    {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 2000, 39, 99},
+    {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 500, 34, 39},
+    {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 2000, 58, 74},
+    {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 10000, 93, 236},
+    {"Dovrelund", "Gravel", "bay-2.5", "SATA", 0, 0, 1000, 27, 58},
+    {"Dovrelund", "Gravel", "bay-2.5", "SATA", 0, 0, 2000, 30, 109},
+    {"Dovrelund", "Boulder", "M.2-22110", "NVMe", 4, 4, 2000, 88, 172},
 };
 
 consteval ColumnId kit_in(std::string_view name) { return column("memory", name); }
@@ -81,7 +128,8 @@ consteval ColumnId drive_in(std::string_view name) { return column("storage", na
 // Two watts a module, more with size and with speed above the generation's first.
 int kit_power_tenths(const Kit& kit) {
   const int first_mt_s = kit.type == "DDR4" ? 3200 : 4800;
-  return kit.modules * (20 + kit.gib * 5 / 8 + (kit.mt_s - first_mt_s) * 8 / 1000);
+  const int faster_mt_s = kit.mt_s > first_mt_s ? kit.mt_s - first_mt_s : 0;
+  return kit.modules * (20 + kit.gib * 5 / 8 + faster_mt_s * 8 / 1000);
 }
 
 }  // namespace

@@ -12,24 +12,77 @@ consteval ColumnId in(std::string_view name) { return column("titles", name); }
 struct Display {
   std::string_view model;
   int width_px, height_px, refresh_hz, euro;
+  std::string_view display_port;
+  bool compression;
+  int bits = 0;  // 0: not stated, which means 8
 };
 constexpr Display displays[] = {
-    {"Pane 24 Quick", 1920, 1080, 240, 219}, {"Pane 25 Quickest", 1920, 1080, 500, 549},
-    {"Pane 27", 2560, 1440, 165, 249},       {"Pane 27 Quick", 2560, 1440, 360, 629},
-    {"Pane 32 Sharp", 3840, 2160, 144, 579}, {"Pane 43 Room", 3840, 2160, 60, 399},
+    {"Pane 24 Quick", 1920, 1080, 240, 219, "DisplayPort-1.4", false},
+    {"Pane 25 Quickest", 1920, 1080, 500, 549, "DisplayPort-1.4", true},
+    {"Pane 27", 2560, 1440, 165, 249, "DisplayPort-1.4", false},
+    {"Pane 27 Quick", 2560, 1440, 360, 629, "DisplayPort-1.4", true},
+    {"Pane 32 Sharp", 3840, 2160, 144, 579, "DisplayPort-1.4", true, 10},
+    {"Pane 43 Room", 3840, 2160, 60, 399, "DisplayPort-1.4", false},
+    {"Pane 22", 1920, 1080, 75, 99, "DisplayPort-1.4", false},
+    {"Pane 24", 1920, 1080, 144, 139, "DisplayPort-1.4", false},
+    {"Pane 27 Plain", 2560, 1440, 100, 199, "DisplayPort-1.4", false},
+    {"Pane 27 Sharp", 3840, 2160, 160, 489, "DisplayPort-1.4", true, 10},
+    {"Pane 32 Quick", 3840, 2160, 240, 899, "DisplayPort-2.1", true, 10},
+    {"Pane 34 Wide", 3440, 1440, 180, 429, "DisplayPort-1.4", true, 10},
+    {"Pane 49 Wide", 5120, 1440, 144, 989, "DisplayPort-1.4", true, 10},
+    {"Pane 40 Wide", 5120, 2160, 75, 849, "DisplayPort-1.4", true, 10},
 };
 
 struct Other {
   std::string_view maker, model, what;
   int power_tenths_w, euro;
+  std::string_view slot = "none";
+  std::string_view cable_family = "";
+  // A relation's row: an adapter's, a cable set's, a hub's or a mounting set's (see add_relation).
+  std::string_view takes = "", gives = "";
+  int takes_count = 0, gives_count = 0;
+  int hundredths_a = 0;
 };
 constexpr Other others[] = {
-    {"Skarnby", "Curlew radio card", "wifi-card", 35, 29},
+    {"Skarnby", "Curlew radio card", "wifi-card", 35, 29, "x1"},
     {"Brantoak", "Card Stay", "bracket", 0, 12},
-    {"Fjellum", "Six-fan hub", "hub", 4, 16},
-    {"Grenwick", "12V-2x6 tail from two pcie8", "adapter", 0, 19},
+    {"Fjellum", "Six-fan hub", "hub", 4, 16, "none", "", "", "fan", 0, 6, 450},
+    {"Grenwick", "12V-2x6 tail from two pcie8", "adapter", 0, 19, "none", "", "pcie8", "12v-2x6", 2,
+     1},
     {"Brisvind", "Grey paste 3 g", "paste", 0, 8},
     {"Lantern & Loom", "Hearthside system licence", "licence", 0, 119},
+    {"Skarnby", "Plover radio card", "wifi-card", 28, 22, "x1"},
+    {"Nimbeck", "Attic radio card", "wifi-card", 42, 44, "x1"},
+    {"Wendrake", "Reed radio card", "wifi-card", 30, 25, "x1"},
+    {"Quernholt", "Mast radio card", "wifi-card", 38, 37, "x1"},
+    {"Pollwright", "Gable radio card", "wifi-card", 33, 32, "x1"},
+    {"Fjellum", "Ten-fan hub", "hub", 6, 24, "none", "", "", "fan", 0, 10, 600},
+    {"Wexcombe", "Four-fan hub", "hub", 3, 9, "none", "", "", "fan", 0, 4, 300},
+    {"Tidewell", "Six-light hub", "hub", 5, 18, "none", "", "", "light-5v", 0, 6, 450},
+    {"Lumvar", "Four-port plug hub", "hub", 5, 14, "none", "", "", "usb2", 0, 4},
+    {"Grenwick", "eps8 tail from two pcie8", "adapter", 0, 15, "none", "", "pcie8", "eps8", 2, 1},
+    {"Tollard", "pcie8 tail from two sata", "adapter", 0, 6, "none", "", "sata", "pcie8", 2, 1},
+    {"Tollard", "sata pair from peripheral4", "adapter", 0, 5, "none", "", "peripheral4", "sata", 1,
+     2},
+    {"Grenwick", "Kettle card cable", "cable-set", 0, 14, "none", "kettle-2", "", "pcie8", 0, 1},
+    {"Grenwick", "Kettle wide cable", "cable-set", 0, 24, "none", "kettle-2", "", "12v-2x6", 0, 1},
+    {"Grenwick", "Kettle drive cable", "cable-set", 0, 12, "none", "kettle-2", "", "sata", 0, 4},
+    {"Ambelton", "Hearth card cable", "cable-set", 0, 16, "none", "hearth-b", "", "pcie8", 0, 1},
+    {"Ambelton", "Hearth wide cable", "cable-set", 0, 26, "none", "hearth-b", "", "12v-2x6", 0, 1},
+    {"Ambelton", "Hearth drive cable", "cable-set", 0, 14, "none", "hearth-b", "", "sata", 0, 4},
+    {"Ostwyck", "Ember card cable", "cable-set", 0, 13, "none", "ember", "", "pcie8", 0, 1},
+    {"Ostwyck", "Ember wide cable", "cable-set", 0, 22, "none", "ember", "", "12v-2x6", 0, 1},
+    {"Wexcombe", "Post V4 mounting set", "socket-mount", 0, 7, "none", "", "wexcombe-post-120-old",
+     "V4"},
+    {"Wexcombe", "Saucer V4 mounting set", "socket-mount", 0, 6, "none", "", "wexcombe-saucer",
+     "V4"},
+    {"Fjellum", "Shelf 66 V3 mounting set", "socket-mount", 0, 8, "none", "", "fjellum-shelf-66",
+     "V3"},
+    {"Nordvane", "Runnel V3 mounting set", "socket-mount", 0, 9, "none", "", "nordvane-runnel-240",
+     "V3"},
+    {"Fjellum", "Grey paste 6 g", "paste", 0, 11},
+    {"Brantoak", "Card Stay Long", "bracket", 0, 18},
+    {"Lantern & Loom", "Bench system licence", "licence", 0, 169},
 };
 
 // Milliseconds, gigabytes and the like in thousandths, on the reference processor (1.0) and card
@@ -60,9 +113,76 @@ constexpr Title titles[] = {
      80, 190, 80, 100, 60, 800, 240, 1700, 190, 900, 9000},
     {"kilnlight-viewport", "Kilnlight (program for lighting scenes; moving viewport)", 5000, 150,
      130, 900, 780, 2400, 1550, 190, 290, 250, 500, 0, 0, 0, 6400, 850, 900, 8500},
+    {"low-ferry", "Low Ferry (river trade; full)", 3600, 160, 90, 900, 860, 0, 0, 90, 170, 80, 200,
+     70, 800, 0, 2100, 220, 900, 9000},
+    {"twelve-bells", "Twelve Bells (detective story; rays everywhere)", 7200, 200, 130, 1700, 1720,
+     2100, 1150, 260, 330, 120, 300, 110, 1300, 0, 5900, 700, 900, 9000},
+    {"mangle", "Mangle (dance fighter; locked clock)", 3900, 120, 60, 700, 720, 0, 0, 70, 150, 60,
+     100, 60, 700, 120, 1600, 180, 900, 9000},
+    {"far-orchards", "Far Orchards (farm life; long summer)", 6900, 280, 150, 1300, 1240, 300, 190,
+     180, 240, 110, 250, 90, 1000, 0, 3600, 400, 900, 9000},
 
 };
 // clang-format on
+
+void add_adapter(Demo& demo, const Other& thing, std::string_view id) {
+  demo.add(table("other_adapters"),
+           Line(table("other_adapters"))
+               .text(column("other_adapters", "other"), id)
+               .text(column("other_adapters", "takes"), thing.takes)
+               .whole(column("other_adapters", "takes_count"), thing.takes_count)
+               .text(column("other_adapters", "gives"), thing.gives)
+               .whole(column("other_adapters", "gives_count"), thing.gives_count));
+}
+
+void add_cable_set(Demo& demo, const Other& thing, std::string_view id) {
+  demo.add(table("other_cables"), Line(table("other_cables"))
+                                      .text(column("other_cables", "other"), id)
+                                      .text(column("other_cables", "connector"), thing.gives)
+                                      .whole(column("other_cables", "count"), thing.gives_count));
+}
+
+void add_hub(Demo& demo, const Other& thing, std::string_view id) {
+  Line line(table("other_hubs"));
+  line.text(column("other_hubs", "other"), id)
+      .text(column("other_hubs", "feeds"), thing.gives)
+      .whole(column("other_hubs", "outputs"), thing.gives_count);
+  if (thing.hundredths_a > 0)
+    line.decimal(column("other_hubs", "current_a"), hundredths(thing.hundredths_a));
+  demo.add(table("other_hubs"), line);
+}
+
+void add_mounting_set(Demo& demo, const Other& thing, std::string_view id) {
+  demo.add(table("other_mounts"), Line(table("other_mounts"))
+                                      .text(column("other_mounts", "other"), id)
+                                      .text(column("other_mounts", "cooler"), thing.takes)
+                                      .text(column("other_mounts", "socket"), thing.gives));
+}
+
+void add_relation(Demo& demo, const Other& thing, std::string_view id) {
+  if (thing.what == "adapter") add_adapter(demo, thing, id);
+  if (thing.what == "cable-set") add_cable_set(demo, thing, id);
+  if (thing.what == "hub") add_hub(demo, thing, id);
+  if (thing.what == "socket-mount") add_mounting_set(demo, thing, id);
+}
+
+// A hub draws from a drive plug of the supply; a radio card has a lead to a USB header.
+void add_other_plugs(Demo& demo, const Other& thing, std::string_view id) {
+  const bool radio = thing.what == "wifi-card";
+  const bool usb_hub = thing.what == "hub" && thing.gives == "usb2";
+  const bool fed = thing.what == "hub" && !usb_hub;
+  add_plugs(demo, id, {{"usb2", radio || usb_hub ? 1 : 0, 0}, {"sata-power", fed ? 1 : 0, 0}});
+}
+
+void add_input(Demo& demo, std::string_view id, std::string_view link, int count,
+               bool compression) {
+  demo.add(table("display_inputs"),
+           Line(table("display_inputs"))
+               .text(column("display_inputs", "display"), id)
+               .text(column("display_inputs", "link"), link)
+               .whole(column("display_inputs", "count"), count)
+               .flag(column("display_inputs", "compression"), compression));
+}
 
 }  // namespace
 
@@ -72,12 +192,22 @@ void add_displays_and_others(Demo& demo) {
     line.whole(screen("width_px"), display.width_px)
         .whole(screen("height_px"), display.height_px)
         .whole(screen("refresh_hz"), display.refresh_hz);
+    if (display.bits > 0) line.whole(screen("bits_per_channel"), display.bits);
     demo.add(table("display"), line);
+    const std::string id = slug("Lumvar " + std::string(display.model));
+    add_input(demo, id, display.display_port, 1, display.compression);
+    add_input(demo, id, "HDMI-2.1", 2, display.compression);
   }
   for (const Other& thing : others) {
     Line line = demo.part(Kind::other, thing.maker, thing.model, thing.euro);
-    line.text(other("what"), thing.what).decimal(other("power_w"), tenths(thing.power_tenths_w));
+    line.text(other("what"), thing.what)
+        .text(other("slot"), thing.slot)
+        .text(other("cable_family"), thing.cable_family)
+        .decimal(other("power_w"), tenths(thing.power_tenths_w));
     demo.add(table("other"), line);
+    const std::string id = slug(std::string(thing.maker) + " " + std::string(thing.model));
+    add_relation(demo, thing, id);
+    add_other_plugs(demo, thing, id);
   }
 }
 

@@ -125,6 +125,18 @@ std::string Demo::csv(int table) const {
   return out;
 }
 
+void add_plugs(Demo& demo, std::string_view part, const std::vector<Plug>& plugs) {
+  for (const Plug& plug : plugs) {
+    Line line(table("part_headers"));
+    line.text(column("part_headers", "part"), part)
+        .text(column("part_headers", "header"), plug.header)
+        .whole(column("part_headers", "count"), plug.count);
+    if (plug.hundredths_a > 0)
+      line.decimal(column("part_headers", "current_a"), hundredths(plug.hundredths_a));
+    demo.add(table("part_headers"), line);
+  }
+}
+
 std::string slug(std::string_view name) {
   std::string out;
   for (const char c : name) {

@@ -92,6 +92,14 @@ class Demo {
 /// `Orrvane Rowan 48 Depot` -> `orrvane-rowan-48-depot`.
 [[nodiscard]] std::string slug(std::string_view name);
 
+/// What a part plugs into on the board, beside its power: a row of part_headers.
+struct Plug {
+  std::string_view header;
+  int count;
+  int hundredths_a;  ///< lights: current of each; 0: not stated
+};
+void add_plugs(Demo& demo, std::string_view part, const std::vector<Plug>& plugs);
+
 // One function a file; the order of calls is the order of dependence (make_demo.cpp).
 void add_cpus(Demo& demo);
 void add_boards(Demo& demo);
@@ -112,6 +120,9 @@ void add_provenance(Demo& demo);
 [[nodiscard]] std::string brief_quiet_living_room();
 [[nodiscard]] std::string brief_competition_high_refresh();
 [[nodiscard]] std::string brief_cannot_be_satisfied();
+[[nodiscard]] std::string brief_boat_locker();
+[[nodiscard]] std::string brief_second_life();
+[[nodiscard]] std::string brief_careless_bargains();
 [[nodiscard]] std::string build_evening_chair();
 [[nodiscard]] std::string build_shelf_mistake();
 

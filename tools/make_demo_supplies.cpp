@@ -43,6 +43,27 @@ constexpr Supply supplies[] = {
     {"Ambelton", "Hearth 750 S", "SFX", 100, 750, "ATX-3.1", "gold", 2, 3, 1, 6, 2, 142},
     {"Ambelton", "Hearth 850 S", "SFX", 100, 850, "ATX-3.1", "platinum", 2, 3, 1, 6, 2, 179},
     {"Grenwick", "Kettle 700 L", "SFX-L", 130, 700, "ATX-3.0", "gold", 1, 3, 0, 6, 2, 121},
+    // Strong and cheap, with one card plug fewer than others: builds/trap-one-cable-short.toml.
+    {"Tollard", "Ration 850", "ATX", 150, 850, "ATX-3.0", "bronze", 2, 2, 0, 7, 3, 82},
+    {"Tollard", "Ration 550", "ATX", 140, 550, "ATX-2.53", "bronze", 1, 2, 0, 5, 2, 56},
+    {"Tollard", "Ration 600", "ATX", 140, 600, "ATX-3.0", "bronze", 1, 2, 0, 6, 2, 61},
+    {"Tollard", "Ration 700", "ATX", 150, 700, "ATX-3.0", "bronze", 2, 3, 0, 7, 3, 72},
+    {"Grenwick", "Kettle 850 Bright", "ATX", 160, 850, "ATX-3.1", "platinum", 2, 4, 1, 9, 3, 159},
+    {"Grenwick", "Kettle 1200", "ATX", 180, 1200, "ATX-3.1", "gold", 2, 6, 2, 12, 4, 209},
+    {"Ambelton", "Hearth 550", "ATX", 150, 550, "ATX-3.1", "gold", 1, 2, 0, 6, 2, 84},
+    {"Ambelton", "Hearth 750 Still", "ATX", 160, 750, "ATX-3.1", "platinum", 2, 4, 1, 8, 3, 156},
+    {"Ambelton", "Hearth 650 Bright", "ATX", 160, 650, "ATX-3.1", "titanium", 2, 3, 1, 8, 3, 189},
+    {"Ostwyck", "Ember 550", "ATX", 140, 550, "ATX-3.1", "gold", 1, 2, 0, 6, 2, 74},
+    {"Ostwyck", "Ember 650", "ATX", 140, 650, "ATX-3.1", "gold", 2, 3, 1, 7, 2, 86},
+    {"Ostwyck", "Ember 750", "ATX", 140, 750, "ATX-3.1", "gold", 2, 4, 1, 8, 3, 99},
+    {"Ostwyck", "Ember 850", "ATX", 150, 850, "ATX-3.1", "gold", 2, 4, 1, 8, 3, 114},
+    {"Ostwyck", "Ember 1000", "ATX", 160, 1000, "ATX-3.1", "gold", 2, 5, 1, 10, 4, 148},
+    {"Ostwyck", "Ember 650 S", "SFX", 100, 650, "ATX-3.1", "gold", 1, 2, 1, 4, 1, 112},
+    {"Ostwyck", "Ember 750 S", "SFX", 100, 750, "ATX-3.1", "gold", 2, 4, 1, 5, 1, 134},
+    {"Ostwyck", "Ember 500 S", "SFX", 100, 500, "SFX-3.42", "bronze", 1, 1, 0, 4, 1, 76},
+    {"Grenwick", "Kettle 450 S", "SFX", 100, 450, "SFX-3.42", "gold", 1, 1, 0, 4, 1, 81},
+    {"Grenwick", "Kettle 850 L", "SFX-L", 130, 850, "ATX-3.1", "gold", 2, 4, 1, 6, 2, 158},
+    {"Ambelton", "Hearth 650 S", "SFX", 100, 650, "ATX-3.1", "platinum", 2, 3, 1, 6, 2, 138},
     {"Ambelton", "Hearth 1000 L", "SFX-L", 130, 1000, "ATX-3.1", "platinum", 2, 4, 1, 8, 2, 235},
 };
 
@@ -59,6 +80,7 @@ void add_supplies(Demo& demo) {
         .text(in("efficiency"), supply.efficiency)
         .text(in("cable_family"), fixed_cables                 ? "fixed"
                                   : supply.maker == "Ambelton" ? "hearth-b"
+                                  : supply.maker == "Ostwyck"  ? "ember"
                                                                : "kettle-2");
     demo.add(table("psu"), line);
     const std::string id = slug(std::string(supply.maker) + " " + std::string(supply.model));
