@@ -1,10 +1,12 @@
 // rigproof rules
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
+#include "decision/plan/roles.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -23,6 +25,13 @@ std::string shape_name(Shape shape) {
   return {};
 }
 
+// Rules about prices are asked of the finished build; a plan keeps budgets and offers by itself.
+std::string_view plan_role(const Rule& rule) {
+  const auto asked = app::planning_rules();
+  if (rule.grade == Grade::must && std::ranges::find(asked, &rule) == asked.end()) return "prices";
+  return name_of(plan::role_of(rule));
+}
+
 std::string rules_json() {
   nlohmann::ordered_json out = {{"schema", "rigproof.rules/1"},
                                 {"rules", nlohmann::ordered_json::array()}};
@@ -36,6 +45,7 @@ std::string rules_json() {
                             {"about", rule->about},
                             {"grade", name_of(rule->grade)},
                             {"shape", shape_name(rule->shape)},
+                            {"in_a_plan", plan_role(*rule)},
                             {"kinds", kinds},
                             {"reads", reads},
                             {"basis", name_of(rule->basis)},
@@ -47,12 +57,16 @@ std::string rules_json() {
 std::string rules_text() {
   std::string out;
   for (const Rule* rule : app::rulebook())
-    out += fmt::format("{:<26} {:<5} {:<5} {}\n", rule->id, name_of(rule->grade),
-                       shape_name(rule->shape), rule->about);
+    out += fmt::format("{:<26} {:<5} {:<14} {}\n", rule->id, name_of(rule->grade), plan_role(*rule),
+                       rule->about);
   return out +
          "\nmust: excludes a build from a plan when it does not hold; tells: only shown.\n"
-         "one, two: over so many kinds of part; sum: terms against one capacity; wide: over more "
-         "kinds.\n";
+         "In a plan: filter (over one kind: options are left out before the search), bit table "
+         "(over "
+         "two),\ncheck + tables (over three), sum (terms against one capacity, a bound as well), "
+         "check "
+         "(over more,\nasked when the last kind is chosen), prices (kept by the planner itself, in "
+         "exact money), only told.\n";
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "decision/plan/compiler.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <numeric>
 #include <set>
@@ -15,6 +16,12 @@ std::map<std::uint32_t, int> one_of_each(const std::vector<std::uint32_t>& group
   std::map<std::uint32_t, int> first;
   for (std::size_t o = 0; o < groups.size(); ++o) first.try_emplace(groups[o], static_cast<int>(o));
   return first;
+}
+
+std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
+  std::size_t cases = 1;
+  for (const auto& of_slot : groups) cases *= std::max<std::size_t>(one_of_each(of_slot).size(), 1);
+  return cases;
 }
 
 }  // namespace
@@ -80,12 +87,18 @@ void Compiler::filter_by_one_kind_rules() {
     const auto scope = scope_of(rule);
     if (rule.grade == Grade::tells || scope.size() != 1) continue;
     KindSlot& slot = slots_[static_cast<std::size_t>(scope.front())];
+    const std::size_t offered = slot.options.size();
     const auto refused = std::erase_if(slot.options, [&](const SlotOption& candidate) {
       auto groups = Verdicts::no_groups();
       groups[static_cast<std::size_t>(slot.kind)] = in_.verdicts.group(r, slot.kind, candidate);
       const Filling filling{slot.kind, &candidate};
       return !in_.verdicts.admits(r, groups, {&filling, 1});
     });
+    uses_.push_back({.rule = rule.id,
+                     .role = Role::option_filter,
+                     .cases = offered,
+                     .forbidden = refused,
+                     .pairs = 0});
     if (refused > 0)
       left_out_.push_back({std::string(rule.id), static_cast<std::int64_t>(refused)});
   }
@@ -133,6 +146,11 @@ void Compiler::add_rules() {
     const auto scope = scope_of(rule);
     if (rule.grade == Grade::tells || scope.size() < 2) continue;
     Groups groups = groups_of(r, scope);
+    uses_.push_back({.rule = rule.id,
+                     .role = scope.size() == 2 ? Role::pair_table : role_of(rule),
+                     .cases = cases_of(groups),
+                     .forbidden = 0,
+                     .pairs = 0});
     if (scope.size() == 2) {
       add_table(r, scope, groups);
       continue;
@@ -169,7 +187,7 @@ void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const 
       table.forbid(a, b);
       forbids = true;
     }
-  if (forbids) problem_.tables.push_back(std::move(table));
+  if (forbids) add_table(std::move(table), rows, columns);
 }
 
 // (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
@@ -205,8 +223,19 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, cons
       for (std::size_t y = 0; y < groups[b].size(); ++y)
         if (forbidden.contains({groups[a][x], groups[b][y]}))
           table.forbid(static_cast<int>(x), static_cast<int>(y));
-    problem_.tables.push_back(std::move(table));
+    add_table(std::move(table), static_cast<int>(groups[a].size()),
+              static_cast<int>(groups[b].size()));
   }
+}
+
+void Compiler::add_table(PairTable table, int rows, int columns) {
+  std::size_t allowed = 0;
+  for (const std::uint64_t word : table.bits)
+    allowed += static_cast<std::size_t>(std::popcount(word));
+  const auto pairs = static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns);
+  uses_.back().pairs += pairs;
+  uses_.back().forbidden += pairs - allowed;
+  problem_.tables.push_back(std::move(table));
 }
 
 }  // namespace rigproof::plan

@@ -13,6 +13,7 @@
 
 #include "decision/plan/options.hpp"
 #include "decision/plan/planner.hpp"
+#include "decision/plan/roles.hpp"
 #include "decision/plan/search.hpp"
 
 namespace rigproof::plan {
@@ -27,6 +28,15 @@ class Compiler {
   [[nodiscard]] const Problem& problem() const { return problem_; }
   /// Options left out before the search, by reason.
   [[nodiscard]] const std::vector<Pruned>& left_out() const { return left_out_; }
+  /// What became of each rule that is asked: for the bench that shows it.
+  struct Use {
+    std::string_view rule;
+    Role role = Role::check;
+    std::size_t cases = 0;      ///< combinations of groups in its scope, or options of one kind
+    std::size_t forbidden = 0;  ///< pairs of options its tables forbid, or options left out
+    std::size_t pairs = 0;      ///< pairs in these tables
+  };
+  [[nodiscard]] const std::vector<Use>& uses() const { return uses_; }
   [[nodiscard]] PlannedChoice translate(const Solution& solution) const;
 
  private:
@@ -46,6 +56,7 @@ class Compiler {
 
   void add_rules();
   void add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
+  void add_table(PairTable table, int rows, int columns);
   void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
                             std::span<const int> choice);
@@ -74,6 +85,7 @@ class Compiler {
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it
   Problem problem_;
   std::vector<Pruned> left_out_;
+  std::vector<Use> uses_;
 };
 
 }  // namespace rigproof::plan
