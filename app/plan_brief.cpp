@@ -122,21 +122,21 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
         "parts do not make a complete machine together.");
 }
 
-void add_conflict(Planning& planning, const LongJob& job, sheet::Plan& view) {
-  const plan::ConflictSet set = planning.conflict(job);
-  sheet::Conflict conflict;
-  for (const plan::Requirement& requirement : set.requirements)
-    conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
-  for (const sheet::PrunedLine& pruned : view.proof.pruned)
-    if (pruned.why.find('.') != std::string::npos)
-      conflict.through.push_back(pruned.why);  // rule ids only
-  if (!set.known)
-    view.notes.emplace_back(
-        "Stopped before the conflict was irreducible: fewer requirements may suffice.");
-  if (set.requirements.empty())
-    say_what_the_catalog_lacks(planning, view);
-  else
+void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
+  for (const plan::ConflictSet& set : planning.conflicts(job)) {
+    if (!set.known)
+      view.notes.emplace_back(
+          "Stopped before the conflict was irreducible: fewer requirements may suffice.");
+    if (set.requirements.empty()) {
+      say_what_the_catalog_lacks(planning, view);
+      continue;
+    }
+    sheet::Conflict conflict;
+    for (const plan::Requirement& requirement : set.requirements)
+      conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
+    if (set.known) conflict.through = planning.met_in(set, job);
     view.conflicts.push_back(std::move(conflict));
+  }
 }
 
 }  // namespace
@@ -207,7 +207,7 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
     out.standing = standing(out.view.builds.front().claims);
   }
   if (outcome.status == plan::Outcome::Status::impossible)
-    add_conflict(planning, request.job, out.view);
+    add_conflicts(planning, request.job, out.view);
   out.stopped = request.job.stop && request.job.stop();
   for (std::string& note : notes_on(planning.brief(), workshop, !out.view.builds.empty()))
     out.view.notes.push_back(std::move(note));

@@ -1,6 +1,7 @@
 #include "app/planning.hpp"
 
 #include <cmath>
+#include <set>
 
 #include "app/frame_model.hpp"
 #include "base/contract.hpp"
@@ -58,16 +59,36 @@ Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
                     options);
 }
 
-plan::ConflictSet Planning::conflict(const LongJob& job) {
-  return plan::conflict(brief(), [&](const Brief& relaxed) -> std::optional<bool> {
-    const auto outcome = plan_under(
-        relaxed,
-        {.keep = 1, .first_only = true, .banned = {}, .stop = job.stop, .progress = job.progress});
-    if (!outcome) return {};
-    if (outcome->status == plan::Outcome::Status::impossible) return false;
-    if (outcome->best.empty()) return {};
-    return true;
-  });
+std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job) {
+  return plan::conflicts(brief(),
+                         [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); });
+}
+
+std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job) {
+  std::set<std::string> others;
+  for (const plan::Requirement& requirement : plan::requirements(brief()))
+    others.insert(requirement.path);
+  for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
+  const Brief alone = plan::without(brief(), others);
+  std::vector<std::string> out;
+  for (const Rule* rule : planning_rules())
+    if (rule->grade == Grade::must && satisfiable(alone, rule->id, job).value_or(false))
+      out.emplace_back(rule->id);
+  return out;
+}
+
+std::optional<bool> Planning::satisfiable(const Brief& relaxed, std::string_view without_rule,
+                                          const LongJob& job) {
+  const auto outcome = plan_under(relaxed, {.keep = 1,
+                                            .first_only = true,
+                                            .banned = {},
+                                            .without_rule = without_rule,
+                                            .stop = job.stop,
+                                            .progress = job.progress});
+  if (!outcome) return {};
+  if (outcome->status == plan::Outcome::Status::impossible) return false;
+  if (outcome->best.empty()) return {};
+  return true;
 }
 
 std::optional<plan::PlannedChoice> Planning::scored(const Build& build) const {

@@ -40,9 +40,17 @@ class Planning {
   /// Plans under another brief of the same workshop, sharing what was learned.
   [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other,
                                                      const plan::PlanOptions& options);
-  [[nodiscard]] plan::ConflictSet conflict(const LongJob& job);
+  /// Irreducible sets of requirements that share none (plan::conflicts).
+  [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job);
+  /// The rules without which, one at a time, this conflict would be none: what its requirements
+  /// meet in. Empty when it takes several, or when stopped.
+  [[nodiscard]] std::vector<std::string> met_in(const plan::ConflictSet& conflict,
+                                                const LongJob& job);
 
  private:
+  /// Is there a build under this brief, without one rule perhaps? nullopt: stopped.
+  [[nodiscard]] std::optional<bool> satisfiable(const Brief& relaxed, std::string_view without_rule,
+                                                const LongJob& job);
   struct Parts;
   explicit Planning(std::unique_ptr<Parts> parts);
   std::unique_ptr<Parts> parts_;

@@ -167,8 +167,12 @@ void put_other(TextPage& page, const PlannedBuild& build, const PlannedBuild& be
   put_other_claims(page, build, best);
 }
 
-void put_conflict(TextPage& page, const Conflict& conflict) {
-  page.heading(0, "CONFLICT: leave out or ease any one of these, and a build may exist", "");
+void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
+  page.heading(0,
+               others
+                   ? "CONFLICT: leave out or ease any one of these (and one of each other conflict)"
+                   : "CONFLICT: leave out or ease any one of these, and a build exists",
+               "");
   for (const ConflictLine& line : conflict.requirements) {
     const std::string where =
         line.line > 0 ? fmt::format("line {}", line.line) : std::string("default");
@@ -232,7 +236,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     page.blank();
   }
   for (const Conflict& conflict : plan.conflicts) {
-    put_conflict(page, conflict);
+    put_conflict(page, conflict, plan.conflicts.size() > 1);
     page.blank();
   }
   put_proof(page, plan.proof);

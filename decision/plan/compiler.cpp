@@ -26,7 +26,8 @@ std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
 
 }  // namespace
 
-Compiler::Compiler(const PlanInput& input, const PlanOptions& options) : in_(input) {
+Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
+    : in_(input), without_rule_(options.without_rule) {
   in_.verdicts.use(in_.brief, in_.prices);
   slots_ = slot_options(in_.catalog, in_.brief, in_.prices, options.banned);
   std::erase_if(slots_, [](const KindSlot& slot) {
@@ -85,7 +86,7 @@ void Compiler::filter_by_one_kind_rules() {
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
-    if (rule.grade == Grade::tells || scope.size() != 1) continue;
+    if (!asked(rule) || scope.size() != 1) continue;
     KindSlot& slot = slots_[static_cast<std::size_t>(scope.front())];
     const std::size_t offered = slot.options.size();
     const auto refused = std::erase_if(slot.options, [&](const SlotOption& candidate) {
@@ -144,7 +145,7 @@ void Compiler::add_rules() {
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
-    if (rule.grade == Grade::tells || scope.size() < 2) continue;
+    if (!asked(rule) || scope.size() < 2) continue;
     Groups groups = groups_of(r, scope);
     uses_.push_back({.rule = rule.id,
                      .role = scope.size() == 2 ? Role::pair_table : role_of(rule),

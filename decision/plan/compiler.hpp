@@ -48,6 +48,9 @@ class Compiler {
   }
   [[nodiscard]] Kind kind_of(int slot) const { return slots_[static_cast<std::size_t>(slot)].kind; }
   [[nodiscard]] Row row_of(int slot, int index) const;
+  [[nodiscard]] bool asked(const Rule& rule) const {
+    return rule.grade == Grade::must && rule.id != without_rule_;
+  }
   [[nodiscard]] std::vector<int> scope_of(const Rule& rule) const;
   [[nodiscard]] Groups groups_of(std::size_t rule, std::span<const int> scope);
 
@@ -80,6 +83,7 @@ class Compiler {
   [[nodiscard]] double frame_bound(std::span<const int> head) const;
 
   PlanInput in_;
+  std::string_view without_rule_;
   std::vector<KindSlot> slots_;
   std::array<int, kind_count> slot_of_{};
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it

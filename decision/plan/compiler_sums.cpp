@@ -24,7 +24,7 @@ bool speaks_of(const Rule& rule, Kind kind) {
 void Compiler::add_sums() {
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
-    if (!rule.capacity || rule.grade == Grade::tells) continue;
+    if (!rule.capacity || !asked(rule)) continue;
     const int holder = slot_of_[static_cast<std::size_t>(*rule.capacity)];
     if (holder >= 0 && !slots_[static_cast<std::size_t>(holder)].options.empty())
       add_sum(r, holder);

@@ -39,6 +39,8 @@ struct PlanOptions {
   int keep = 1;
   bool first_only = false;  ///< is there any build at all?
   Banned banned;            ///< do without this part
+  std::string_view without_rule =
+      {};  ///< as if there were no rule of this id: what would it change?
   std::function<bool()> stop;
   std::function<void(const Progress&)> progress;
 };

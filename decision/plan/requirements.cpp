@@ -121,17 +121,40 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   return out;
 }
 
-ConflictSet conflict(const Brief& brief, const Satisfiable& satisfiable) {
+namespace {
+
+// With `dropped` gone from the start and never put back.
+ConflictSet conflict_beside(const Brief& brief, const Satisfiable& satisfiable,
+                            std::set<std::string> dropped) {
   ConflictSet out{.known = true, .requirements = {}};
-  std::set<std::string> dropped;
   for (Requirement& requirement : requirements(brief)) {
-    dropped.insert(requirement.path);
+    if (!dropped.insert(requirement.path).second) continue;
     const auto possible = satisfiable(without(brief, dropped));
     if (!possible) out.known = false;
     if (possible && !*possible) continue;  // impossible without it as well: not needed
     dropped.erase(requirement.path);
     out.requirements.push_back(std::move(requirement));
     if (!out.known) break;
+  }
+  return out;
+}
+
+}  // namespace
+
+ConflictSet conflict(const Brief& brief, const Satisfiable& satisfiable) {
+  return conflict_beside(brief, satisfiable, {});
+}
+
+std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable, int most) {
+  std::vector<ConflictSet> out;
+  std::set<std::string> dropped;
+  while (static_cast<int>(out.size()) < most) {
+    out.push_back(conflict_beside(brief, satisfiable, dropped));
+    const ConflictSet& last = out.back();
+    if (!last.known || last.requirements.empty()) break;
+    for (const Requirement& requirement : last.requirements) dropped.insert(requirement.path);
+    const auto possible = satisfiable(without(brief, dropped));
+    if (!possible || *possible) break;
   }
   return out;
 }

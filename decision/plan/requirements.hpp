@@ -41,4 +41,11 @@ struct ConflictSet {
 /// Costs one question per requirement and one. Method: deletion filter, [chinneck-1991].
 [[nodiscard]] ConflictSet conflict(const Brief& brief, const Satisfiable& satisfiable);
 
+/// Irreducible sets that share no requirement, one after the other: each is found with all of the
+/// earlier ones dropped, until what is left can be satisfied. Easing one member of every set is
+/// needed, and enough unless sets that overlap these stand behind them. Ends early when stopped or
+/// when a set is empty. At most `most`.
+[[nodiscard]] std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable,
+                                                 int most = 8);
+
 }  // namespace rigproof::plan

@@ -170,7 +170,7 @@ TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
   const Brief brief = brief_of("cannot-be-satisfied");
   const auto planning = planning_of(brief);
   EXPECT_EQ(best_of(*planning).status, plan::Outcome::Status::impossible);
-  const plan::ConflictSet conflict = planning->conflict({});
+  const plan::ConflictSet conflict = planning->conflicts({}).front();
   ASSERT_TRUE(conflict.known);
   std::vector<std::string> paths;
   for (const plan::Requirement& requirement : conflict.requirements)

@@ -105,11 +105,29 @@ TEST(PlansWithout, BannedPartsAreLeftOut) {
   EXPECT_GE(compared, 5);
 }
 
+void expect_irreducible(const RandomWorkshop& random, const plan::ConflictSet& conflict,
+                        std::uint64_t seed) {
+  ASSERT_TRUE(conflict.known);
+  std::set<std::string> others;
+  for (const plan::Requirement& requirement : plan::requirements(random.brief))
+    others.insert(requirement.path);
+  for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
+  EXPECT_TRUE(every_build(random, plan::without(random.brief, others), 1).empty())
+      << "seed " << seed;
+  for (const plan::Requirement& requirement : conflict.requirements) {
+    auto dropped = others;
+    dropped.insert(requirement.path);
+    EXPECT_FALSE(every_build(random, plan::without(random.brief, dropped), 1).empty())
+        << "seed " << seed << ": " << requirement.path;
+  }
+}
+
 // Irreducible, by the oracle: the set alone admits no build; without any one of its members it
 // does.
 TEST(Conflicts, AreIrreducibleByBruteForce) {
   int judged = 0;
-  for (std::uint64_t seed = 1; seed <= 220 && judged < 60; ++seed) {
+  int several = 0;
+  for (std::uint64_t seed = 1; seed <= 600 && (judged < 60 || several < 3); ++seed) {
     const auto random = random_workshop(seed);
     const app::Workshop workshop = workshop_of(*random);
     const auto planning = app::Planning::start(workshop, random->brief);
@@ -118,24 +136,20 @@ TEST(Conflicts, AreIrreducibleByBruteForce) {
             ->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}})
             .status != plan::Outcome::Status::impossible)
       continue;
-    const plan::ConflictSet conflict = (*planning)->conflict({});
-    ASSERT_TRUE(conflict.known);
-    std::set<std::string> others;
-    for (const plan::Requirement& requirement : plan::requirements(random->brief))
-      others.insert(requirement.path);
-    for (const plan::Requirement& requirement : conflict.requirements)
-      others.erase(requirement.path);
-    EXPECT_TRUE(every_build(*random, plan::without(random->brief, others), 1).empty())
-        << "seed " << seed;
-    for (const plan::Requirement& requirement : conflict.requirements) {
-      auto dropped = others;
-      dropped.insert(requirement.path);
-      EXPECT_FALSE(every_build(*random, plan::without(random->brief, dropped), 1).empty())
-          << "seed " << seed << ": " << requirement.path;
-    }
+    const auto conflicts = (*planning)->conflicts({});
+    const plan::ConflictSet& conflict = conflicts.front();
+    expect_irreducible(*random, conflict, seed);
     ++judged;
+    if (conflicts.size() < 2) continue;
+    // The next one is irreducible too, and shares nothing with the first.
+    expect_irreducible(*random, conflicts[1], seed);
+    for (const plan::Requirement& one : conflict.requirements)
+      for (const plan::Requirement& other : conflicts[1].requirements)
+        EXPECT_NE(one.path, other.path) << "seed " << seed;
+    ++several;
   }
   EXPECT_GE(judged, 40);
+  EXPECT_GE(several, 3);
 }
 
 // Dropping any one demand never takes a build away: asked of the oracle, with relaxations as the
