@@ -1,119 +1,41 @@
 // A place of its own for every drive: M.2 sockets, SATA ports, bays.
 #include <fmt/format.h>
 
-#include "analysis/match/drive_places.hpp"
+#include <algorithm>
+
+#include "analysis/match/drive_seats.hpp"
 #include "analysis/match/rule_words.hpp"
 #include "analysis/match/rulebook.hpp"
 
 namespace rigproof::match {
 namespace {
 
-constexpr ColumnId mounting = column("storage", "mounting");
-constexpr ColumnId link = column("storage", "link");
-constexpr ColumnId socket_number = column("board_m2", "socket");
-constexpr ColumnId socket_lengths = column("board_m2", "lengths_mm");
-constexpr ColumnId socket_links = column("board_m2", "links");
-constexpr std::string_view m2_prefix = "M.2-22";  // 22 mm wide; the length in mm follows
-
 constexpr std::array board_storage = {Kind::board, Kind::storage};
-constexpr std::array m2_places_reads = {
-    column("board_m2", "board"), socket_number, socket_lengths, socket_links, mounting, link};
-
-bool is_m2(const Facts& facts, Row drive) {
-  return facts.catalog.word(mounting, drive).starts_with(m2_prefix);
-}
+constexpr std::array board_gpu_storage = {Kind::board, Kind::gpu, Kind::storage};
+constexpr std::array m2_places_reads = {column("board_m2", "board"),
+                                        socket_number,
+                                        socket_lengths,
+                                        socket_links,
+                                        drive_mounting,
+                                        drive_link};
 
 int m2_place_count(const Facts& facts) {
   if (!facts.build.has(Kind::board)) return 0;
   for (const Chosen& drive : facts.build.of(Kind::storage))
-    if (is_m2(facts, drive.row) || facts.catalog.absent(mounting, drive.row)) return 1;
+    if (is_m2(facts, drive.row) || facts.catalog.absent(drive_mounting, drive.row)) return 1;
   return 0;
 }
 
-// Where the author of the build has put the drive; "" when free.
-std::string_view fixed_socket(const Facts& facts, Row drive) {
-  if (facts.mounts)
-    for (const auto& [what, where] : *facts.mounts)
-      if (what == facts.catalog.id({Kind::storage, drive})) return where;
-  return {};
-}
-
-bool is_number(const Facts& facts, Row socket_row, std::string_view text) {
-  int value = 0;
-  for (const char c : text)
-    value = c >= '0' && c <= '9' && value < 1000 ? value * 10 + (c - '0') : -1000;
-  return value == static_cast<int>(facts.catalog.number(socket_number, socket_row));
-}
-
-// A socket that speaks every link there is takes a drive whose link is not known.
-bool speaks_all(const Facts& facts, Row socket_row) {
-  std::string_view left = spec(link).choices;
-  while (!left.empty()) {
-    const auto bar = left.find('|');
-    if (!facts.catalog.has_token(socket_links, socket_row, left.substr(0, bar))) return false;
-    left = bar == std::string_view::npos ? std::string_view() : left.substr(bar + 1);
-  }
-  return true;
-}
-
-enum class Fits { no, perhaps, yes };
-
-Fits fits(const Facts& facts, Row socket_row, Row drive) {
-  const auto fixed = fixed_socket(facts, drive);
-  if (!fixed.empty() && !is_number(facts, socket_row, fixed)) return Fits::no;
-  auto length = facts.catalog.word(mounting, drive);
-  length.remove_prefix(m2_prefix.size());
-  if (!facts.catalog.has_token(socket_lengths, socket_row, length)) return Fits::no;
-  if (facts.catalog.absent(socket_links, socket_row)) return Fits::perhaps;
-  if (facts.catalog.absent(link, drive))
-    return speaks_all(facts, socket_row) ? Fits::yes : Fits::perhaps;
-  return facts.catalog.has_token(socket_links, socket_row, facts.catalog.word(link, drive))
-             ? Fits::yes
-             : Fits::no;
-}
-
-// Every M.2 drive, piece by piece, with the sockets it surely or perhaps fits.
-struct Drives {
-  static constexpr std::size_t most = 32;
-  std::array<Row, most> rows{};
-  std::array<Sockets, most> surely{};
-  std::array<Sockets, most> perhaps{};
-  std::size_t count = 0;
-  int beyond = 0;  ///< more pieces than there can be sockets: without a place in any case
-  [[nodiscard]] Places sure() const { return place_drives(std::span(surely).first(count)); }
-  [[nodiscard]] Places best() const { return place_drives(std::span(perhaps).first(count)); }
-};
-
-Drives drives(const Facts& facts) {
-  Drives out;
-  const auto sockets = facts.catalog.rows_of(table("board_m2"), only(facts, Kind::board));
-  for (const Chosen& drive : facts.build.of(Kind::storage)) {
-    if (!is_m2(facts, drive.row)) continue;
-    Sockets surely = 0;
-    Sockets perhaps = 0;
-    for (std::size_t s = 0; s < sockets.size() && s < most_sockets; ++s) {
-      const Fits fit = fits(facts, sockets[s], drive.row);
-      const auto bit = static_cast<Sockets>(1U << s);
-      if (fit == Fits::yes) surely = static_cast<Sockets>(surely | bit);
-      if (fit != Fits::no) perhaps = static_cast<Sockets>(perhaps | bit);
-    }
-    for (int piece = 0; piece < drive.count; ++piece) {
-      if (out.count == Drives::most) {
-        ++out.beyond;
-        continue;
-      }
-      out.rows[out.count] = drive.row;
-      out.surely[out.count] = surely;
-      out.perhaps[out.count++] = perhaps;
-    }
-  }
-  return out;
+// The fewest drives without a socket, over places that fit for sure or perhaps. It does not hang on
+// what else is weighed, so this rule looks at board and drives alone.
+int without_socket(const M2Drives& drives, const std::array<Sockets, most_drives>& fits) {
+  return place_drives(std::span(fits).first(drives.count)).without + drives.beyond;
 }
 
 // The absent cells on which it hangs.
 void note_links(const Facts& facts, Measure& m) {
   for (const Chosen& drive : facts.build.of(Kind::storage))
-    if (is_m2(facts, drive.row)) m.read_word(facts, link, drive.row);
+    if (is_m2(facts, drive.row)) m.read_word(facts, drive_link, drive.row);
   for (const Row row : facts.catalog.rows_of(table("board_m2"), only(facts, Kind::board)))
     if (facts.catalog.absent(socket_links, row)) m.note_missing({socket_links, row, {}}, false);
 }
@@ -121,76 +43,125 @@ void note_links(const Facts& facts, Measure& m) {
 void measure_m2_places(const Facts& facts, int, Measure& m) {
   m.limit = 0.0;
   const bool listed = !m.read_rows(facts, table("board_m2"), only(facts, Kind::board)).empty();
-  for (const Chosen& drive : facts.build.of(Kind::storage)) m.read_word(facts, mounting, drive.row);
+  for (const Chosen& drive : facts.build.of(Kind::storage)) {
+    if (m.read_word(facts, drive_mounting, drive.row).empty()) continue;
+    if (is_m2(facts, drive.row)) m.note_seen(drive_link, drive.row);
+  }
   if (!listed) return;
-  const Drives all = drives(facts);
-  const int at_least = all.best().without + all.beyond;
-  if (at_least == 0 && all.sure().without > 0) note_links(facts, m);
+  const M2Drives drives = m2_drives(facts);
+  for (const Row socket : drives.sockets)
+    for (const ColumnId id : {socket_number, socket_lengths, socket_links}) m.note_seen(id, socket);
+  const int at_least = without_socket(drives, drives.perhaps);
+  if (at_least == 0 && without_socket(drives, drives.surely) > 0) note_links(facts, m);
   set_need(at_least, 0.0, m.unknown, m);
 }
 
 void tell_m2_places(const Facts& facts, int, const Measure& m, Telling& t) {
   const PartRef board = only(facts, Kind::board);
-  const Drives all = drives(facts);
-  const auto sockets = static_cast<double>(facts.catalog.rows_of(table("board_m2"), board).size());
+  const M2Drives drives = m2_drives(facts);
+  const auto sockets = static_cast<double>(drives.sockets.size());
   t.statement = fmt::format(
       "Every M.2 drive has a socket of its own that holds its length and speaks its link on the {} "
       "board ({}, {}).",
-      name(facts, board), counted(static_cast<double>(all.count) + all.beyond, "drive", "drives"),
+      name(facts, board),
+      counted(static_cast<double>(drives.count) + drives.beyond, "drive", "drives"),
       sockets == 0.0 ? "sockets not known" : counted(sockets, "socket", "sockets"));
-  const int out = all.best().first_without;
-  if (out >= 0 && !m.unknown) {
-    const Row drive = all.rows[static_cast<std::size_t>(out)];
+  const Seats seats = seats_of(facts, drives);
+  const auto placed = std::span(seats.socket_of).first(drives.count);
+  const auto out = std::ranges::find(placed, -1);
+  if (out != placed.end() && !m.unknown) {
+    const Row drive = drives.rows[static_cast<std::size_t>(out - placed.begin())];
     t.remedy = fmt::format(
         "the {} ({}, {}) has no socket: choose another drive for it or a board with a socket for "
         "it",
-        name(facts, {Kind::storage, drive}), cell(facts, mounting, drive),
-        cell(facts, link, drive));
+        name(facts, {Kind::storage, drive}), cell(facts, drive_mounting, drive),
+        cell(facts, drive_link, drive));
   }
   t.subjects = {board};
   for (int i = 0; i < different(facts, Kind::storage); ++i) {
     const PartRef drive = nth(facts, Kind::storage, i);
-    if (is_m2(facts, drive.row) || facts.catalog.absent(mounting, drive.row))
+    if (is_m2(facts, drive.row) || facts.catalog.absent(drive_mounting, drive.row))
       t.subjects.push_back(drive);
   }
-}
-
-constexpr std::array sata_ports_reads = {column("board", "sata_ports"), mounting, link};
-
-bool bay_or_unknown(const Facts& facts, Row drive, std::string_view bay) {
-  const auto word = facts.catalog.word(mounting, drive);
-  return word.empty() || word.starts_with(bay);
 }
 
 int sata_port_places(const Facts& facts) {
   if (!facts.build.has(Kind::board)) return 0;
   for (const Chosen& drive : facts.build.of(Kind::storage))
-    if (bay_or_unknown(facts, drive.row, "bay-")) return 1;
+    if (bay_or_unknown(facts, drive.row)) return 1;
   return 0;
+}
+
+// Ports that die with the drives in their places; -1 where that is not known and matters. (Places
+// that cost too many ports only for want of a cell, or beside which others are not known, settle
+// nothing unless even the most hopeful ones cost too many.)
+int ports_off(const Facts& facts, Measure& m) {
+  const M2Drives drives = m2_drives(facts);
+  if (drives.count == 0) return 0;
+  if (m.read_rows(facts, table("board_m2"), only(facts, Kind::board)).empty()) return -1;
+  const SeatProblem stated = seat_problem(facts, drives, Outlook::stated);
+  const Seats seats = m.deciding ? best_seats(stated) : first_best_seats(stated);
+  const int off = seats.ports(stated);
+  note_places(facts, drives, seats, std::array{socket_number, socket_ports_off}, m);
+  if (seats.short_ports == 0 && seats.unsure == 0) return off;
+  if (!seats_in_doubt(facts, drives, true, nullptr)) return off;
+  const SeatProblem hopeful = seat_problem(facts, drives, Outlook::ports_only);
+  const Seats fewest = best_seats(hopeful);
+  if (seats.unsure == 0 && fewest.short_ports > 0)
+    return off < unknown_loss ? off : fewest.ports(hopeful);
+  seats_in_doubt(facts, drives, true, &m);
+  return -1;
 }
 
 void measure_sata_ports(const Facts& facts, int, Measure& m) {
   double needed = 0.0;
   for (const Chosen& drive : facts.build.of(Kind::storage)) {
-    if (!bay_or_unknown(facts, drive.row, "bay-")) continue;
-    m.read_word(facts, mounting, drive.row);
-    if (m.read_word(facts, link, drive.row) == "SATA") needed += drive.count;
+    if (!bay_or_unknown(facts, drive.row)) continue;
+    m.read_word(facts, drive_mounting, drive.row);
+    if (m.read_word(facts, drive_link, drive.row) == "SATA") needed += drive.count;
   }
   const bool unknown = m.unknown;
-  set_need(needed, m.read(facts, sata_ports_reads[0], facts.build.one(Kind::board)), unknown, m);
+  const Draws& ports = m.read(facts, board_ports, facts.build.one(Kind::board));
+  if (!ports.is_absent() && needed > ports.high()) {  // whatever the sockets cost
+    set_need(needed, ports, unknown, m);
+    return;
+  }
+  const int off = ports_off(facts, m);
+  const Draws left =
+      off < 0 || ports.is_absent() ? Draws::absent() : Draws::larger(0.0, ports - Draws(off));
+  set_need(needed, left, unknown, m);
+}
+
+// ", less 2 for the drive in socket 3": which sockets cost how many ports.
+std::string ports_off_words(const Facts& facts) {
+  const M2Drives drives = m2_drives(facts);
+  const Seats seats = seats_of(facts, drives);
+  std::string out;
+  for (std::size_t d = 0; d < drives.count; ++d) {
+    if (seats.socket_of[d] < 0) continue;
+    const Row socket = drives.sockets[static_cast<std::size_t>(seats.socket_of[d])];
+    const bool absent = facts.catalog.absent(socket_ports_off, socket);
+    if (!absent && facts.catalog.number(socket_ports_off, socket) == 0.0) continue;
+    out += fmt::format(", less {} for the drive in socket {}",
+                       absent ? "a number not known" : cell(facts, socket_ports_off, socket),
+                       cell(facts, socket_number, socket));
+  }
+  return out;
 }
 
 void tell_sata_ports(const Facts& facts, int, const Measure& m, Telling& t) {
   const PartRef board = only(facts, Kind::board);
   t.statement =
-      fmt::format("Every SATA drive in a bay has a port on the {} board (drives: {}, ports: {}).",
+      fmt::format("Every SATA drive in a bay has a port on the {} board (drives: {}, ports: {}{}).",
                   name(facts, board), m.value.is_absent() ? "not known" : number(m.value.median()),
-                  cell(facts, sata_ports_reads[0], board.row));
-  t.remedy = "choose a board with more SATA ports, or fewer SATA drives";
+                  cell(facts, board_ports, board.row), ports_off_words(facts));
+  t.remedy =
+      "choose a board with more SATA ports, fewer SATA drives, or another socket for an M.2 drive "
+      "that costs ports";
   t.subjects = {board};
   for (int i = 0; i < different(facts, Kind::storage); ++i) {
     const PartRef drive = nth(facts, Kind::storage, i);
-    if (bay_or_unknown(facts, drive.row, "bay-")) t.subjects.push_back(drive);
+    if (bay_or_unknown(facts, drive.row)) t.subjects.push_back(drive);
   }
 }
 
@@ -202,7 +173,7 @@ struct Bay {
 constexpr std::array bays = {Bay{"bay-2.5", column("case", "bays_2_5"), "2.5 inch places"},
                              Bay{"bay-3.5", column("case", "bays_3_5"), "3.5 inch places"}};
 constexpr std::array storage_case = {Kind::storage, Kind::chassis};
-constexpr std::array bay_places_reads = {mounting, column("case", "bays_2_5"),
+constexpr std::array bay_places_reads = {drive_mounting, column("case", "bays_2_5"),
                                          column("case", "bays_3_5")};
 
 // Sizes of bay that some drive needs, or may need.
@@ -225,7 +196,7 @@ void measure_bay_places(const Facts& facts, int place, Measure& m) {
   const Bay& bay = bay_at(facts, place);
   double needed = 0.0;
   for (const Chosen& drive : facts.build.of(Kind::storage))
-    if (m.read_word(facts, mounting, drive.row) == bay.mounting) needed += drive.count;
+    if (m.read_word(facts, drive_mounting, drive.row) == bay.mounting) needed += drive.count;
   const bool unknown = m.unknown;
   set_need(needed, m.read(facts, bay.places, facts.build.one(Kind::chassis)), unknown, m);
 }
@@ -257,6 +228,7 @@ constexpr Rule m2_places = {
     .kinds = board_storage,
     .reads = m2_places_reads,
     .unit = "drives without a place",
+    .equation = "M.2 drives - drives that can have a socket at once <= 0, (1)",
     .source = "[pcie-m2] module nomenclature; part data",
     .places = m2_place_count,
     .measure = measure_m2_places,
@@ -264,10 +236,13 @@ constexpr Rule m2_places = {
 
 constexpr Rule sata_ports = {.id = "match.sata-ports",
                              .about = "a SATA port for every SATA drive in a bay",
-                             .shape = Shape::two,
-                             .kinds = board_storage,
-                             .reads = sata_ports_reads,
+                             .shape = Shape::wide,
+                             .kinds = board_gpu_storage,
+                             .reads = seats_read,
                              .unit = "drives",
+                             .equation =
+                                 "SATA drives in bays <= SATA ports - ports that die with "
+                                 "the sockets in use, (1) and (2)",
                              .source = part_data,
                              .places = sata_port_places,
                              .measure = measure_sata_ports,
@@ -279,6 +254,7 @@ constexpr Rule bay_places = {.id = "match.bay-places",
                              .kinds = storage_case,
                              .reads = bay_places_reads,
                              .unit = "drives",
+                             .equation = "drives for a bay of that size <= bays of that size, (2)",
                              .source = part_data,
                              .places = bay_place_count,
                              .measure = measure_bay_places,

@@ -80,10 +80,16 @@ TestTables drives() {
       .row("board", {{"id", "none"}, {"sata_ports", "0"}})
       .row("board", {{"id", "vague"}})
       .row("board", {{"id", "unlisted"}})
-      .row("board_m2",
-           {{"board", "two"}, {"socket", "1"}, {"lengths_mm", "60|80"}, {"links", "NVMe"}})
-      .row("board_m2",
-           {{"board", "two"}, {"socket", "2"}, {"lengths_mm", "80|110"}, {"links", "NVMe|SATA"}})
+      .row("board_m2", {{"board", "two"},
+                        {"socket", "1"},
+                        {"lengths_mm", "60|80"},
+                        {"links", "NVMe"},
+                        {"sata_ports_off", "0"}})
+      .row("board_m2", {{"board", "two"},
+                        {"socket", "2"},
+                        {"lengths_mm", "80|110"},
+                        {"links", "NVMe|SATA"},
+                        {"sata_ports_off", "0"}})
       .row("board_m2", {{"board", "vague"}, {"socket", "1"}, {"lengths_mm", "80"}})
       .row("storage", {{"id", "fast-80"},
                        {"name", "Fast 80"},

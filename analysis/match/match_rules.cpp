@@ -8,7 +8,7 @@ namespace rigproof {
 
 std::span<const Rule* const> match_rules() {
   using namespace match;
-  static constexpr std::array<const Rule*, 24> book = {&complete,
+  static constexpr std::array<const Rule*, 27> book = {&complete,
                                                        &socket,
                                                        &memory_type,
                                                        &memory_type_cpu,
@@ -20,8 +20,11 @@ std::span<const Rule* const> match_rules() {
                                                        &cooler_socket,
                                                        &cooler_heat,
                                                        &m2_places,
+                                                       &drive_rate,
+                                                       &shared_lanes,
                                                        &sata_ports,
                                                        &card_slot,
+                                                       &card_rate,
                                                        &picture,
                                                        &board_form,
                                                        &bay_places,

@@ -17,6 +17,8 @@ extern const Rule memory_type, memory_type_cpu, memory_slots, memory_capacity, m
 extern const Rule board_connectors, card_connectors, drive_connectors;
 // drive_rules.cpp
 extern const Rule m2_places, sata_ports, bay_places;
+// lane_rules.cpp: PCI Express lanes of drives and card
+extern const Rule drive_rate, shared_lanes, card_rate;
 // must_rules.cpp: what the brief asks
 extern const Rule must_memory, must_storage, must_wifi;
 // market_rules.cpp
