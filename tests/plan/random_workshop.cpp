@@ -92,14 +92,36 @@ class Maker {
                             {"sata_ports", text(0, 2, 2)},
                             {"wifi", chance(50) ? "yes" : "no"},
                             {"power_w", holey(text(20, 40, 10))}});
-      tables_.row("board_slots",
-                  {{"board", name}, {"slot", "1"}, {"length", chance(90) ? "x16" : "x4"}});
-      const int sockets = number(chance(85) ? 1 : 0, 2);
-      for (int s = 1; s <= sockets; ++s)
-        tables_.row("board_m2", {{"board", name},
-                                 {"socket", std::to_string(s)},
-                                 {"lengths_mm", pick({"80", "60|80"})},
-                                 {"links", pick({"NVMe", "NVMe|SATA"})}});
+      slots_and_sockets(name);
+    }
+  }
+  // Sockets that share: some take lanes of the card's slot, some kill SATA ports.
+  void slots_and_sockets(const std::string& board) {
+    tables_.row("board_slots", {{"board", board},
+                                {"slot", "1"},
+                                {"position", holey(pick({"1", "2"}))},
+                                {"length", chance(90) ? "x16" : "x4"},
+                                {"pcie_generation", holey(pick({"4", "5"}))},
+                                {"pcie_lanes", holey("16")}});
+    if (chance(60))
+      tables_.row("board_slots", {{"board", board},
+                                  {"slot", "2"},
+                                  {"position", holey(pick({"3", "4", "5"}))},
+                                  {"length", pick({"x1", "x4"})},
+                                  {"pcie_generation", "3"},
+                                  {"pcie_lanes", "1"}});
+    const int sockets = number(chance(85) ? 1 : 0, 3);
+    for (int s = 1; s <= sockets; ++s) {
+      const bool shares = chance(20);
+      tables_.row("board_m2", {{"board", board},
+                               {"socket", std::to_string(s)},
+                               {"lengths_mm", pick({"80", "60|80"})},
+                               {"links", holey(pick({"NVMe", "NVMe|SATA"}))},
+                               {"pcie_generation", holey(pick({"3", "4"}))},
+                               {"pcie_lanes", holey("4")},
+                               {"shares_slot", holey(shares ? pick({"1", "1", "2"}) : "0")},
+                               {"slot_lanes_left", shares ? holey(pick({"0", "8"})) : ""},
+                               {"sata_ports_off", holey(chance(20) ? "1" : "0")}});
     }
   }
   void memory() {
@@ -122,6 +144,9 @@ class Maker {
                           {"length_mm", holey(text(250, 340, 30))},
                           {"height_mm", "120"},
                           {"thickness_mm", "45"},
+                          {"slots", holey(text(2, 3))},
+                          {"pcie_generation", "4"},
+                          {"pcie_lanes", holey(pick({"8", "16", "16"}))},
                           {"sustained_power_w", holey(text(150, 300, 50))},
                           {"slot_power_w", "40"},
                           {"video_memory_gib", text(8, 16, 4)},
@@ -139,7 +164,9 @@ class Maker {
       const bool bay = chance(25);
       tables_.row("storage", {{"id", id("storage", i)},
                               {"mounting", bay ? "bay-2.5" : "M.2-2280"},
-                              {"link", bay ? "SATA" : "NVMe"},
+                              {"link", holey(bay ? "SATA" : "NVMe")},
+                              {"pcie_generation", bay ? "" : holey(pick({"3", "4"}))},
+                              {"pcie_lanes", bay ? "" : holey("4")},
                               {"capacity_gb", pick({"1000", "2000"})},
                               {"power_w", holey("6")}});
     }
@@ -237,7 +264,10 @@ class Maker {
                           {"current_a", "0.2"},
                           {"speed_rpm", "1500"}});
     if (chance(60))
-      tables_.row("other", {{"id", id("other", 0)}, {"what", "wifi-card"}, {"power_w", "3"}});
+      tables_.row("other", {{"id", id("other", 0)},
+                            {"what", "wifi-card"},
+                            {"slot", holey(pick({"x1", "x1", "none"}))},
+                            {"power_w", "3"}});
     if (chance(25)) {
       tables_.row("other", {{"id", id("other", 1)}, {"what", "socket-mount"}, {"power_w", "0"}});
       tables_.row("other_mounts", {{"other", "other-b"}, {"cooler", "cooler-a"}, {"socket", "K7"}});
@@ -273,7 +303,8 @@ class Maker {
                              {"traffic_gb_per_mpix", "0.3"},
                              {"gpu_log_sd", "0.12"},
                              {"stage_correlation", "0.25"},
-                             {"cap_fps", chance(12) ? "20" : ""},
+                             // Not round: scores must not end in exactly half a cent.
+                             {"cap_fps", chance(12) ? "19.863" : ""},
                              {"video_memory_gib", "4"},
                              {"video_memory_gib_per_mpix", "1"},
                              {"megapixels_low", "0.9"},
@@ -351,6 +382,7 @@ class Maker {
     if (chance(15)) out.because.push_back({Kind::chassis, "case-a", "it was there first"});
     if (chance(20)) out.accept.verdict = WorstVerdict::holds;
     if (chance(50)) out.accept.unknown = Unknowns::accept;
+    out.accept_shared_lanes = chance(20);
     if (chance(10)) out.accept_by_rule["fit.card-length"] = {WorstVerdict::holds, Unknowns::accept};
     return out;
   }
