@@ -32,8 +32,11 @@ TestTables exact_parts() {
                      {"sata_ports", "0"},
                      {"power_w", "29.5"}})
       .row("board_slots", {{"board", "a-board"}, {"slot", "1"}, {"length", "x16"}})
-      .row("board_m2",
-           {{"board", "a-board"}, {"socket", "1"}, {"lengths_mm", "80"}, {"links", "NVMe"}})
+      .row("board_m2", {{"board", "a-board"},
+                        {"socket", "1"},
+                        {"lengths_mm", "80"},
+                        {"links", "NVMe"},
+                        {"shares_slot", "0"}})
       .row("memory", {{"id", "a-memory"},
                       {"memory_type", "DDR5"},
                       {"modules", "2"},
