@@ -13,6 +13,7 @@ std::string brief_quiet_living_room() {
 name = "Quiet living room, 4K at 60"
 as_of = 2026-10-01
 offers_not_older_than_days = 14
+lone_offers_not_older_than_days = 10
 
 [[markets]]
 market = "IE"
@@ -95,6 +96,7 @@ std::string brief_competition_high_refresh() {
 name = "Parish league, 1440p at 360"
 as_of = 2026-10-01
 offers_not_older_than_days = 14
+lone_offers_not_older_than_days = 10
 
 [[markets]]
 market = "IE"
@@ -253,6 +255,7 @@ std::string brief_second_life() {
 name = "Second life of a supply"
 as_of = 2026-10-01
 offers_not_older_than_days = 14
+lone_offers_not_older_than_days = 10
 conditions = ["new", "refurbished"]
 
 [[markets]]
