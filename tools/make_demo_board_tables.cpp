@@ -106,8 +106,9 @@ struct Header {
 
 int fan_headers(const Board& board) {
   if (board.fan_headers > 0) return board.fan_headers;
-  const int by_tier[] = {2, 3, 4, 6};
-  return board.form == mini ? (board.tier < 2 ? 1 : 2) : by_tier[board.tier];
+  const int by_tier[] = {3, 4, 5, 6};
+  if (board.form == mini) return board.tier < 2 ? 1 : 2;
+  return by_tier[board.tier] - (board.form == micro ? 1 : 0);
 }
 
 void add_headers(Demo& demo, const Board& board, std::string_view id) {

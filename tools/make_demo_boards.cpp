@@ -187,7 +187,7 @@ void add_board(Demo& demo, const Board& board) {
       .whole(in("atx24_inputs"), 1)
       .whole(in("eps8_inputs"),
              board.tier == 3 || (board.tier == 2 && !small && platform.stage_w[2] > 200) ? 2 : 1)
-      .whole(in("eps4_inputs"), board.tier == 2 && !small && platform.stage_w[2] <= 200 ? 1 : 0)
+      .whole(in("eps4_inputs"), board.tier == 2 && small == (platform.stage_w[2] > 200) ? 1 : 0)
       .whole(in("picture_outputs"), board.tier == 0 ? 2 : dice.between(1, 3))
       .whole(in("sata_ports"), small ? 2 + 2 * (board.tier / 2) : sata_by_tier[board.tier])
       .flag(in("wifi"), board.wifi)

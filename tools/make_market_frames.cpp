@@ -66,7 +66,7 @@ void add_sockets_and_slots(Market& market, const Board& board) {
 
 void add_headers(Market& market, const Board& board) {
   const Count headers[] = {{"cpu-fan", 1},
-                           {"fan", board.form == 'i' ? 1 + board.tier / 2 : 2 + board.tier},
+                           {"fan", board.form == 'i' ? 1 + board.tier / 2 : 3 + board.tier},
                            {"pump", board.tier == 0 ? 0 : 1},
                            {"usb2", board.form == 'i' ? 1 : 2},
                            {"usb3", 1},

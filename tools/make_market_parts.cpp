@@ -111,7 +111,7 @@ void add_market_cards(Market& market, int count) {
                  : wide ? 1
                         : (power_w - slot_w + 141) / 142);
     inputs.end_row();
-    for (const std::string_view link : {"DisplayPort-2.1", "HDMI-2.1"}) {
+    for (const std::string_view link : {"DisplayPort-2.1-UHBR13.5", "HDMI-2.1"}) {
       add_relation(outputs, column("gpu_outputs", "gpu"), id, column("gpu_outputs", "link"), link,
                    column("gpu_outputs", "count"), link.front() == 'D' ? 3 : 1);
       outputs.flag(column("gpu_outputs", "compression"), true);
