@@ -137,6 +137,19 @@ sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief,
   return out;
 }
 
+// A supply or a cable set of this build was there before: other cables may lie beside it.
+bool keeps_supply_or_cables(const Catalog& catalog, const Brief& brief, const Build& build) {
+  return std::ranges::any_of(brief.keep, [&](const ForcedPart& part) {
+    const auto found = catalog.find_part(part.id);
+    if (!found || std::ranges::find(build.of(found->kind), found->row, &Chosen::row) ==
+                      build.of(found->kind).end())
+      return false;
+    return found->kind == Kind::psu ||
+           (found->kind == Kind::other &&
+            catalog.word(column("other", "what"), found->row) == "cable-set");
+  });
+}
+
 }  // namespace
 
 Money in_first_currency(const Brief& brief, std::int64_t minor) {
@@ -213,13 +226,11 @@ std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief,
         "Coolant beside mains: look for leaks with the machine unpowered first; coolants can be "
         "harmful if swallowed.",
         "common practice, no source");
-  for (const ForcedPart& part : brief.keep)
-    if (part.kind == Kind::psu && build.has(Kind::psu) &&
-        catalog.id({Kind::psu, build.one(Kind::psu)}) == part.id)
-      add("Kept supply",
-          "Use only the cables that came with this supply. Cables of another set can fit and still "
-          "destroy hardware.",
-          "common practice, no source");
+  if (keeps_supply_or_cables(catalog, brief, build))
+    add("Kept supply or cables",
+        "Use only cables of this supply's own family. Cables of another set can fit and still "
+        "destroy hardware: never mix them, and keep other sets apart.",
+        "common practice, no source");
   if (build.has(Kind::gpu))
     add("Long card",
         "Support a heavy card while the machine is carried; take it out for transport.",

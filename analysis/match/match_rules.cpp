@@ -8,7 +8,7 @@ namespace rigproof {
 
 std::span<const Rule* const> match_rules() {
   using namespace match;
-  static constexpr std::array<const Rule*, 27> book = {&complete,
+  static constexpr auto book = std::to_array<const Rule*>({&complete,
                                                        &socket,
                                                        &memory_type,
                                                        &memory_type_cpu,
@@ -32,9 +32,11 @@ std::span<const Rule* const> match_rules() {
                                                        &board_connectors,
                                                        &card_connectors,
                                                        &drive_connectors,
+                                                       &adapters,
+                                                       &cable_family,
                                                        &must_memory,
                                                        &must_storage,
-                                                       &must_wifi};
+                                                       &must_wifi});
   return book;
 }
 

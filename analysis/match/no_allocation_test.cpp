@@ -48,10 +48,18 @@ TEST(Measure, AllocatesNothing) {
                     {"psu_forms", "ATX"}})
       .row("psu", {{"id", "a-psu"}, {"form", "ATX"}})
       .row("psu_cables", {{"psu", "a-psu"}, {"connector", "eps8"}, {"count", "1"}})
+      .row("other", {{"id", "a-adapter"}, {"what", "adapter"}})
+      .row("other_adapters", {{"other", "a-adapter"},
+                              {"takes", "pcie8"},
+                              {"takes_count", "2"},
+                              {"gives", "12v-2x6"},
+                              {"gives_count", "1"}})
+      .row("other", {{"id", "a-set"}, {"what", "cable-set"}, {"cable_family", "beech"}})
       .offer("a-cpu", "IE", "EUR", "100");
   test_support::Scene scene(tables);
-  for (const char* id : {"a-cpu", "a-board", "a-memory", "a-gpu", "a-storage", "a-disk", "a-cooler",
-                         "a-case-with-a-name-too-long-to-be-kept-in-place", "a-psu"})
+  for (const char* id :
+       {"a-cpu", "a-board", "a-memory", "a-gpu", "a-storage", "a-disk", "a-cooler",
+        "a-case-with-a-name-too-long-to-be-kept-in-place", "a-psu", "a-adapter", "a-set"})
     scene.take(id);
   scene.brief.as_of = *parse_date("2026-10-01");
   scene.brief.offers_not_older_than_days = 30;

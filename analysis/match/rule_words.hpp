@@ -13,6 +13,8 @@ namespace rigproof::match {
 /// "part data": the claim compares what two makers state.
 inline constexpr std::string_view part_data = "part data";
 inline constexpr std::string_view habit = "common practice, no source";
+/// What `psu.cable_family` says of a supply whose cables do not come off.
+inline constexpr std::string_view fixed_cables = "fixed";
 
 /// The only part of a kind (the first, where there are several); row no_row when there is none.
 [[nodiscard]] PartRef only(const Facts& facts, Kind kind);

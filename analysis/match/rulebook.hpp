@@ -15,6 +15,8 @@ extern const Rule memory_type, memory_type_cpu, memory_slots, memory_capacity, m
     memory_speed;
 // connector_rules.cpp
 extern const Rule board_connectors, card_connectors, drive_connectors;
+// adapter_rules.cpp
+extern const Rule adapters, cable_family;
 // drive_rules.cpp
 extern const Rule m2_places, sata_ports, bay_places;
 // lane_rules.cpp: PCI Express lanes of drives and card

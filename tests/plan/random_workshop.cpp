@@ -136,7 +136,7 @@ class Maker {
                    {"power_w", holey("8")}});
   }
   void gpus() {
-    const int count = number(0, 3);
+    const int count = number(chance(70) ? 1 : 0, 3);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("gpu", i);
       tables_.row("gpu", {{"id", name},
@@ -232,6 +232,8 @@ class Maker {
                                   {"fan_places", "1"},
                                   {"radiators_mm", "none"},
                                   {"depth_mm", "40"}});
+      if (chance(20))
+        tables_.row("part_headers", {{"part", name}, {"header", "sata-power"}, {"count", "1"}});
       tables_.row("case_fans", {{"case", name},
                                 {"mount", "rear"},
                                 {"size_mm", "120"},
@@ -249,7 +251,8 @@ class Maker {
       tables_.row("psu", {{"id", name},
                           {"form", "ATX"},
                           {"length_mm", holey(text(140, 180, 20))},
-                          {"rated_power_w", holey(text(300, 640, 20))}});
+                          {"rated_power_w", holey(text(300, 640, 20))},
+                          {"cable_family", holey(pick({"beech", "beech", "alder", "fixed"}))}});
       for (const auto& [connector, most] :
            {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
         tables_.row("psu_cables",
@@ -272,21 +275,44 @@ class Maker {
       tables_.row("other", {{"id", id("other", 1)}, {"what", "socket-mount"}, {"power_w", "0"}});
       tables_.row("other_mounts", {{"other", "other-b"}, {"cooler", "cooler-a"}, {"socket", "K7"}});
     }
-    if (chance(20)) {
-      tables_.row("other", {{"id", id("other", 2)}, {"what", "adapter"}, {"power_w", "0"}});
-      tables_.row("other_adapters", {{"other", "other-c"},
-                                     {"takes", "sata"},
-                                     {"takes_count", "2"},
-                                     {"gives", "pcie8"},
+    if (chance(25)) adapter();
+    if (chance(20)) hub();
+    if (chance(20)) cable_set();
+  }
+  // Parts that stand between the supply and what it feeds; a brief may force them.
+  void adapter() {
+    small_ones_.push_back(id("other", 2));
+    tables_.row("other", {{"id", small_ones_.back()}, {"what", "adapter"}, {"power_w", "0"}});
+    if (chance(95))
+      tables_.row("other_adapters", {{"other", small_ones_.back()},
+                                     {"takes", pick({"sata", "sata", "pcie8"})},
+                                     {"takes_count", text(1, 2)},
+                                     {"gives", pick({"eps8", "pcie8", "sata"})},
                                      {"gives_count", "1"}});
-    }
-    if (chance(20)) {
-      tables_.row("other", {{"id", id("other", 3)}, {"what", "hub"}, {"power_w", "1"}});
-      tables_.row(
-          "other_hubs",
-          {{"other", "other-d"}, {"feeds", "fan"}, {"outputs", text(2, 4)}, {"current_a", "3"}});
-      tables_.row("part_headers", {{"part", "other-d"}, {"header", "sata-power"}, {"count", "1"}});
-    }
+  }
+  void hub() {
+    small_ones_.push_back(id("other", 3));
+    tables_.row("other", {{"id", small_ones_.back()}, {"what", "hub"}, {"power_w", "1"}});
+    tables_.row("other_hubs", {{"other", small_ones_.back()},
+                               {"feeds", "fan"},
+                               {"outputs", text(2, 4)},
+                               {"current_a", holey(pick({"1", "3"}))}});
+    if (chance(95))
+      tables_.row("part_headers", {{"part", small_ones_.back()},
+                                   {"header", "sata-power"},
+                                   {"count", chance(70) ? "1" : "0"}});
+  }
+  void cable_set() {
+    small_ones_.push_back(id("other", 4));
+    tables_.row("other", {{"id", small_ones_.back()},
+                          {"what", "cable-set"},
+                          {"cable_family", holey(pick({"beech", "beech", "alder"}))},
+                          {"power_w", "0"}});
+    for (const char* connector : {"eps8", "pcie8", "sata"})
+      if (chance(60))
+        tables_.row(
+            "other_cables",
+            {{"other", small_ones_.back()}, {"connector", connector}, {"count", text(1, 2)}});
   }
   void titles() {
     title_count_ = number(0, 2);
@@ -350,7 +376,7 @@ class Maker {
     out.as_of = as_of_;
     if (chance(70)) out.offers_not_older_than_days = number(10, 20);
     if (chance(30)) out.conditions = {"new", "used"};
-    const int typical = dear_ ? 95'000 : 34'000;
+    const int typical = dear_ ? 112'000 : 41'000;
     out.markets.push_back({.market = "IE",
                            .budget = {*parse_currency("EUR"), typical + 1000 * number(-8, 30)},
                            .sales_tax = {}});
@@ -375,11 +401,19 @@ class Maker {
     if (chance(30)) out.memory_gib = 16 * number(1, 2);
     if (chance(25)) out.storage_gb = 1000 * number(1, chance(30) ? 3 : 2);
     out.wifi = chance(12);
-    out.accept_adapters = chance(25);
+    out.accept_adapters = chance(50);
     if (chance(10)) out.lone_offers_not_older_than_days = number(2, 9);
     out.saved_frac = 0.25 * number(0, 2);
     if (chance(20)) out.keep.push_back({Kind::psu, "psu-a", ""});
     if (chance(15)) out.because.push_back({Kind::chassis, "case-a", "it was there first"});
+    if (!small_ones_.empty() && chance(30)) {
+      const std::string& forced = small_ones_[static_cast<std::size_t>(
+          number(0, static_cast<int>(small_ones_.size()) - 1))];
+      if (chance(70))
+        out.keep.push_back({Kind::other, forced, ""});
+      else
+        out.because.push_back({Kind::other, forced, "it was there first"});
+    }
     if (chance(20)) out.accept.verdict = WorstVerdict::holds;
     if (chance(50)) out.accept.unknown = Unknowns::accept;
     out.accept_shared_lanes = chance(20);
@@ -390,6 +424,7 @@ class Maker {
   std::mt19937_64 random_;
   TestTables tables_;
   std::vector<std::string> ids_;
+  std::vector<std::string> small_ones_;  // others that are in a build only when forced
   std::vector<MadeOffer> offers_;
   const Date as_of_ = *make_date(2026, 10, 1);
   bool dear_ = false;
