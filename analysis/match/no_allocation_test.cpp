@@ -48,6 +48,15 @@ TEST(Measure, AllocatesNothing) {
                     {"psu_forms", "ATX"}})
       .row("psu", {{"id", "a-psu"}, {"form", "ATX"}})
       .row("psu_cables", {{"psu", "a-psu"}, {"connector", "eps8"}, {"count", "1"}})
+      .row("board_headers", {{"board", "a-board"}, {"header", "fan"}, {"count", "1"}})
+      .row("case_fans", {{"case", "a-case-with-a-name-too-long-to-be-kept-in-place"},
+                         {"mount", "rear"},
+                         {"size_mm", "120"},
+                         {"count", "1"}})
+      .row("part_headers", {{"part", "a-case-with-a-name-too-long-to-be-kept-in-place"},
+                            {"header", "usb2"},
+                            {"count", "1"}})
+      .row("part_headers", {{"part", "a-cooler"}, {"header", "pump"}, {"count", "1"}})
       .row("other", {{"id", "a-adapter"}, {"what", "adapter"}})
       .row("other_adapters", {{"other", "a-adapter"},
                               {"takes", "pcie8"},
@@ -66,6 +75,7 @@ TEST(Measure, AllocatesNothing) {
   scene.brief.memory_gib = 32.0;
   scene.brief.storage_gb = 2000.0;
   scene.brief.wifi = true;
+  scene.brief.front_usb_c = true;
   scene.brief.keep.push_back({Kind::psu, "a-psu", ""});
   scene.market("IE", "EUR", "1000");
   scene.mounts = {{"a-storage", "1"}};

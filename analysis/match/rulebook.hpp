@@ -17,6 +17,8 @@ extern const Rule memory_type, memory_type_cpu, memory_slots, memory_capacity, m
 extern const Rule board_connectors, card_connectors, drive_connectors;
 // adapter_rules.cpp
 extern const Rule adapters, cable_family;
+// header_rules.cpp
+extern const Rule fan_headers, pump_header, front_headers, must_front_usb_c, usb2_headers;
 // drive_rules.cpp
 extern const Rule m2_places, sata_ports, bay_places;
 // lane_rules.cpp: PCI Express lanes of drives and card

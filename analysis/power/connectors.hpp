@@ -33,6 +33,9 @@ inline constexpr double lowest_12v = 11.40;
 inline constexpr double eps8_a = 28.0;
 inline constexpr double eps4_a = 14.0;
 
+/// What fans are fed with. Common practice, no source.
+inline constexpr double fan_rail_v = 12.0;
+
 /// (P4) A converter holds power, not current: the current is highest where the rail is lowest.
 [[nodiscard]] constexpr double worst_current_per_w() { return 1.0 / lowest_12v; }
 

@@ -76,6 +76,7 @@ class Maker {
     const int count = number(2, 3);
     for (int i = 0; i < count; ++i) {
       const std::string name = id("board", i);
+      if (chance(98)) headers(name);
       tables_.row("board", {{"id", name},
                             {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))},
                             {"form_factor", pick({"ATX", "microATX"})},
@@ -86,7 +87,7 @@ class Maker {
                             {"memory_max_mt_s", holey(text(5200, 6400, 400))},
                             {"cpu_sustained_w", holey(text(105, 180, 25))},
                             {"atx24_inputs", "1"},
-                            {"eps8_inputs", chance(75) ? "1" : "2"},
+                            {"eps8_inputs", chance(85) ? "1" : "2"},
                             {"eps4_inputs", "0"},
                             {"picture_outputs", chance(85) ? "1" : "0"},
                             {"sata_ports", text(0, 2, 2)},
@@ -110,7 +111,7 @@ class Maker {
                                   {"length", pick({"x1", "x4"})},
                                   {"pcie_generation", "3"},
                                   {"pcie_lanes", "1"}});
-    const int sockets = number(chance(85) ? 1 : 0, 3);
+    const int sockets = number(chance(93) ? 1 : 0, 3);
     for (int s = 1; s <= sockets; ++s) {
       const bool shares = chance(20);
       tables_.row("board_m2", {{"board", board},
@@ -123,6 +124,15 @@ class Maker {
                                {"slot_lanes_left", shares ? holey(pick({"0", "8"})) : ""},
                                {"sata_ports_off", holey(chance(20) ? "1" : "0")}});
     }
+  }
+  void headers(const std::string& board) {
+    tables_.row("board_headers", {{"board", board},
+                                  {"header", "fan"},
+                                  {"count", pick({"1", "3", "4", "5", "5"})},
+                                  {"current_a", chance(80) ? "1" : ""}});
+    if (chance(50))
+      tables_.row("board_headers",
+                  {{"board", board}, {"header", "usb-c"}, {"count", chance(70) ? "1" : "0"}});
   }
   void memory() {
     const int count = number(chance(30) ? 1 : 2, 2);
@@ -186,7 +196,7 @@ class Maker {
                              {"fans", "1"},
                              {"power_w", "5"}});
       for (const char* socket : {"K7", "V3"})
-        if (chance(85)) tables_.row("cooler_sockets", {{"cooler", name}, {"socket", socket}});
+        if (chance(95)) tables_.row("cooler_sockets", {{"cooler", name}, {"socket", socket}});
     }
   }
   void cases() {
@@ -234,10 +244,14 @@ class Maker {
                                   {"depth_mm", "40"}});
       if (chance(20))
         tables_.row("part_headers", {{"part", name}, {"header", "sata-power"}, {"count", "1"}});
+      if (chance(70))
+        tables_.row("part_headers",
+                    {{"part", name}, {"header", "usb-c"}, {"count", chance(70) ? "1" : "0"}});
       tables_.row("case_fans", {{"case", name},
                                 {"mount", "rear"},
                                 {"size_mm", "120"},
-                                {"count", chance(60) ? "1" : "0"}});
+                                {"count", chance(60) ? "1" : "0"},
+                                {"current_a", chance(70) ? "0.25" : ""}});
       if (chance(75))
         tables_.row(
             "case_fans",
@@ -251,7 +265,7 @@ class Maker {
       tables_.row("psu", {{"id", name},
                           {"form", "ATX"},
                           {"length_mm", holey(text(140, 180, 20))},
-                          {"rated_power_w", holey(text(300, 640, 20))},
+                          {"rated_power_w", holey(text(340, 680, 20))},
                           {"cable_family", holey(pick({"beech", "beech", "alder", "fixed"}))}});
       for (const auto& [connector, most] :
            {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
@@ -264,7 +278,8 @@ class Maker {
       tables_.row("fan", {{"id", id("fan", 0)},
                           {"size_mm", "120"},
                           {"thickness_mm", "25"},
-                          {"current_a", "0.2"},
+                          {"current_a", holey(pick({"0.2", "0.45"}))},
+                          {"chains", holey(pick({"yes", "no"}))},
                           {"speed_rpm", "1500"}});
     if (chance(60))
       tables_.row("other", {{"id", id("other", 0)},
@@ -376,7 +391,7 @@ class Maker {
     out.as_of = as_of_;
     if (chance(70)) out.offers_not_older_than_days = number(10, 20);
     if (chance(30)) out.conditions = {"new", "used"};
-    const int typical = dear_ ? 112'000 : 41'000;
+    const int typical = dear_ ? 122'000 : 46'000;
     out.markets.push_back({.market = "IE",
                            .budget = {*parse_currency("EUR"), typical + 1000 * number(-8, 30)},
                            .sales_tax = {}});
@@ -401,6 +416,7 @@ class Maker {
     if (chance(30)) out.memory_gib = 16 * number(1, 2);
     if (chance(25)) out.storage_gb = 1000 * number(1, chance(30) ? 3 : 2);
     out.wifi = chance(12);
+    out.front_usb_c = chance(8);
     out.accept_adapters = chance(50);
     if (chance(10)) out.lone_offers_not_older_than_days = number(2, 9);
     out.saved_frac = 0.25 * number(0, 2);
@@ -415,7 +431,7 @@ class Maker {
         out.because.push_back({Kind::other, forced, "it was there first"});
     }
     if (chance(20)) out.accept.verdict = WorstVerdict::holds;
-    if (chance(50)) out.accept.unknown = Unknowns::accept;
+    if (chance(65)) out.accept.unknown = Unknowns::accept;
     out.accept_shared_lanes = chance(20);
     if (chance(10)) out.accept_by_rule["fit.card-length"] = {WorstVerdict::holds, Unknowns::accept};
     return out;

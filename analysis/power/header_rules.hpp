@@ -1,0 +1,12 @@
+// Records of the rules about headers: fans, the cooler's fans, lights. Not for other engines: they
+// use power_rules.hpp.
+#pragma once
+
+#include "claims/rule.hpp"
+
+namespace rigproof::power {
+
+// fan_header_rules.cpp
+extern const Rule fan_header_rule, cpu_fan_header_rule;
+
+}  // namespace rigproof::power
