@@ -100,12 +100,22 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
       count += planning.prices().price({kind, row}, market) ? 1 : 0;
     return count;
   };
-  bool said = false;
+  constexpr std::array needed = {Kind::cpu,    Kind::board,   Kind::memory, Kind::storage,
+                                 Kind::cooler, Kind::chassis, Kind::psu};
+  std::string absent;
+  for (const Kind kind : needed)
+    if (catalog.rows(table_of(kind)) == 0)
+      absent += fmt::format("{}{}.csv", absent.empty() ? "" : ", ", name_of(kind));
+  bool said = !absent.empty();
+  if (said)
+    view.notes.push_back(fmt::format(
+        "The catalog has no row at all in {}. A complete machine needs a part of each of these "
+        "kinds: add a row with an id and a name, or keep the part (see [keep]) if you own it.",
+        absent));
   for (int m = 0; m < planning.prices().markets(); ++m) {
     std::string kinds;
-    for (const Kind kind : {Kind::cpu, Kind::board, Kind::memory, Kind::storage, Kind::cooler,
-                            Kind::chassis, Kind::psu})
-      if (on_offer(kind, m) == 0)
+    for (const Kind kind : needed)
+      if (catalog.rows(table_of(kind)) > 0 && on_offer(kind, m) == 0)
         kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
     if (kinds.empty()) continue;
     const std::string& market = planning.brief().markets[static_cast<std::size_t>(m)].market;

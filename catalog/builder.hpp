@@ -48,7 +48,7 @@ class CatalogBuilder {
   using ColumnData = Catalog::ColumnData;
 
   CatalogBuilder();
-  /// Names files that are no table, tables given twice, required ones that are missing.
+  /// Names files that are no table and tables given twice.
   void check_files(const std::vector<TableFile>& files);
   /// Reads one table's file. Call in schema order: an id's first place is the one that counts.
   void read(int table, const TableFile& file);

@@ -21,11 +21,10 @@ std::string_view table_name_of(std::string_view file) {
   return file;
 }
 
-std::string file_list(bool required_only) {
+std::string file_list() {
   std::string list;
   for (const TableSpec& table : schema::tables)
-    if (table.required || !required_only)
-      list += fmt::format("{}{}.csv", list.empty() ? "" : ", ", table.name);
+    list += fmt::format("{}{}.csv", list.empty() ? "" : ", ", table.name);
   return list;
 }
 
@@ -65,7 +64,7 @@ void CatalogBuilder::check_files(const std::vector<TableFile>& files) {
   if (files.empty()) {
     files_.add({.file = {},
                 .what = "there is no table in the folder",
-                .expected = "at least " + file_list(true),
+                .expected = "at least one of " + file_list(),
                 .text = {}});
     return;
   }
@@ -83,19 +82,10 @@ void CatalogBuilder::check_files(const std::vector<TableFile>& files) {
       continue;
     }
     const auto near = nearest(name, names);
-    files_.add(
-        {.file = file.name,
-         .what = "there is no such table",
-         .expected = near ? fmt::format("{}.csv perhaps", *near) : "one of " + file_list(false),
-         .text = excerpt(name)});
-  }
-  for (std::size_t t = 0; t < given.size(); ++t) {
-    if (given[t] > 0 || !schema::tables[t].required) continue;
-    files_.add(
-        {.file = fmt::format("{}{}.csv", folder_of(files.front().name), schema::tables[t].name),
-         .what = "the table is missing",
-         .expected = fmt::format("a file of {}", schema::tables[t].meaning),
-         .text = {}});
+    files_.add({.file = file.name,
+                .what = "there is no such table",
+                .expected = near ? fmt::format("{}.csv perhaps", *near) : "one of " + file_list(),
+                .text = excerpt(name)});
   }
 }
 

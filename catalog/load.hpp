@@ -17,9 +17,9 @@ struct TableFile {
   std::string_view bytes;
 };
 
-/// Only rows can be left out: a missing required table, a file that is no text or has a fault in
-/// its header, or a file that is no table refuses the whole catalog even with skip_bad. What refers
-/// to a row that is left out is left out too, and listed.
+/// Only rows can be left out: a file that is no text or has a fault in its header, or a file that
+/// is no table refuses the whole catalog even with skip_bad. What refers to a row that is left out
+/// is left out too, and listed.
 struct LoadOptions {
   bool skip_bad = false;  ///< leave bad rows out instead of refusing the whole catalog
 };
@@ -31,7 +31,7 @@ struct Loaded {
 
 /// Checks everything in one pass over all files; nothing is given back unless all is good or
 /// skip_bad. The table of a file is its base name without `.csv`; a name the schema does not know
-/// is a complaint with the nearest known one. Missing required tables are complaints. Errors: the
+/// is a complaint with the nearest known one. Any table may be absent, not all. Errors: the
 /// complaints (all counted, first 100 kept).
 [[nodiscard]] tl::expected<Loaded, Complaints> load_catalog(const std::vector<TableFile>& files,
                                                             const LoadOptions& options = {});

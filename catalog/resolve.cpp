@@ -79,11 +79,10 @@ void Resolver::resolve(int table) {
 
 bool Resolver::broken_target(const ColumnSpec& column) {
   if (column.refers != "part") {
-    const int target = target_of(column);
-    return b_.state(target).broken || (!b_.data(target).present && spec(target).required);
+    return b_.state(target_of(column)).broken;
   }
   for (int t = 0; t < kind_count; ++t)
-    if (b_.state(t).broken || (!b_.data(t).present && spec(t).required)) return true;
+    if (b_.state(t).broken) return true;
   return false;
 }
 

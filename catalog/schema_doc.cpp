@@ -82,8 +82,7 @@ std::string usual_range(const ColumnSpec& column) {
 
 void table_section(std::string& out, const TableSpec& table) {
   out += fmt::format("\n## `{}.csv`: {}\n\n", table.name, table.meaning);
-  out += table.required ? "Required." : "Optional.";
-  out += " A row is named by";
+  out += "A row is named by";
   for (int c = 0; c < table.key_columns; ++c)
     out +=
         fmt::format("{} `{}`", c == 0 ? "" : ",", table.columns[static_cast<std::size_t>(c)].name);
@@ -176,6 +175,9 @@ A catalog is a folder of CSV tables in UTF-8: commas, or semicolons with a decim
 in any order, columns that are not required may be left out. An empty cell is *unknown*, never zero. Blanks around
 a cell do not count, rows without any text are passed over.
 
+No table must be there: a folder with one part table is a catalog, and a part with an id and a name is a part. What
+rests on a table that is not there is unknown.
+
 - **slug**: lower-case letters, digits and single hyphens, at most 64. Ids are unique over all part tables.
 - **word**, **words**: one word of data, or several with `|` between them, each once.
 - **number**, **count**: finite, in the unit of the column's name; a count is whole. One decimal sign in a file.
@@ -194,18 +196,15 @@ a cell do not count, rows without any text are passed over.
 std::string catalog_json_schema() {
   Json tables = Json::object();
   Json rows = Json::object();
-  Json required = Json::array();
   for (const TableSpec& table : schema::tables) {
     const std::string name(table.name);
     tables[name] = {{"type", "array"}, {"items", {{"$ref", "#/definitions/" + name}}}};
     rows[name] = row_schema(table);
-    if (table.required) required.push_back(name);
   }
   const Json out = {{"$schema", "http://json-schema.org/draft-07/schema#"},
                     {"title", "A catalog of parts, offers and titles"},
                     {"type", "object"},
                     {"properties", tables},
-                    {"required", required},
                     {"additionalProperties", false},
                     {"definitions", rows}};
   return out.dump(1) + '\n';

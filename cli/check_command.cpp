@@ -52,9 +52,10 @@ Command check_command() {
           .about =
               "Validate a catalog folder: every bad row, what is unknown and what that costs in "
               "verdicts, what to look up first, values worth a second look, where cells come "
-              "from. A cell settles a verdict when it alone is missing for it; where m cells are "
-              "missing together each has a share of 1/m (docs/decisions/"
-              "0006-what-to-look-up-first.md).",
+              "from.",
+          .examples = {{.arguments = "demo/catalog",
+                        .shows = "What is unknown in the demo, and the cells whose number would "
+                                 "settle most claims."}},
           .declare = [](CLI::App& app, Common& common) -> Run {
             const auto options = std::make_shared<Options>();
             app.add_option("DIR", options->folder, "Folder of .csv tables (docs/catalog.md)")
@@ -62,7 +63,9 @@ Command check_command() {
             app.add_option("--brief", options->brief,
                            "Count for the parts this brief may use, and with what it asks for")
                 ->type_name("BRIEF");
-            app.add_option("--top", options->top, "How many cells to look up first, 0 to 1000")
+            app.add_option("--top", options->top,
+                           "How many cells to look up first, 0 to 1000, ranked as in "
+                           "docs/decisions/0006-what-to-look-up-first.md")
                 ->type_name("N")
                 ->check(CLI::Range(0, 1000))
                 ->capture_default_str();

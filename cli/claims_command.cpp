@@ -1,11 +1,13 @@
 // rigproof claims BUILD --catalog DIR [--brief BRIEF]
 #include <memory>
 
+#include "app/describe.hpp"
 #include "app/remedies.hpp"
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
+#include "sheet/text_short.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -14,6 +16,7 @@ struct Options {
   std::string build;
   std::string catalog;
   std::string brief;
+  bool short_form = false;
   bool skip_bad = false;
 };
 
@@ -41,12 +44,14 @@ Exit run(const Options& options, const Common& common) {
                   .build = build->build,
                   .mounts = &build->mounts},
                  claims, stop_asked);
-  const std::string text =
-      common.json
-          ? sheet::claims_json(build->name, claims)
-          : sheet::claims_text(build->name, claims,
-                               {.color = common.terminal.color, .width = common.terminal.width});
-  return printed(text, exit_of(app::standing(claims)));
+  const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
+  const auto text = [&] {
+    if (common.json) return sheet::claims_json(build->name, claims);
+    if (!options.short_form) return sheet::claims_text(build->name, claims, style);
+    const auto parts = app::part_lines(workshop->catalog, asked, build->build, &build->mounts);
+    return sheet::claims_short_text(build->name, parts, claims, style);
+  };
+  return printed(text(), exit_of(app::standing(claims)));
 }
 
 }  // namespace
@@ -56,6 +61,14 @@ Command claims_command() {
       .name = "claims",
       .about =
           "Every claim of a given build: what it rests on, how far from failing, and what to do.",
+      .examples =
+          {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog --short",
+            .shows = "A sound build in short: its parts, and whatever does not hold."},
+           {.arguments = "demo/builds/friday-shelf.toml --catalog demo/catalog --brief "
+                         "demo/briefs/quiet-living-room.toml",
+            .shows = "A build that does not go together, held against a brief: each failing claim "
+                     "says by how much it fails and what would mend it.",
+            .exit = Exit::claim_fails}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
@@ -64,6 +77,7 @@ Command claims_command() {
             ->type_name("DIR");
         app.add_option("--brief", options->brief, "Hold the build against this brief as well")
             ->type_name("BRIEF");
+        add_short(app, options->short_form);
         app.add_flag("--skip-bad", options->skip_bad,
                      "Leave bad rows of the catalog out and go on; they are listed");
         return [options, &common] { return run(*options, common); };

@@ -48,6 +48,13 @@ std::string did_you_mean(const std::string& given, const CLI::App& top, const CL
   return near ? fmt::format(" Did you mean {}, after a command?", *near) : "";
 }
 
+void say_where_to_begin() {
+  std::string out = "Where to begin:";
+  for (const auto& [what, where] : where_to_begin())
+    out += fmt::format("\n  {}\n      {}", what, where);
+  complain(out);
+}
+
 }  // namespace
 
 CommandLine::CommandLine(const Terminal& terminal)
@@ -68,6 +75,8 @@ CommandLine::CommandLine(const Terminal& terminal)
   }
 }
 
+std::string_view program_version() { return RP_VERSION; }
+
 const CLI::App& CommandLine::chosen() const {
   const auto parsed = top_.get_subcommands();
   return parsed.empty() ? top_ : *parsed.front();
@@ -77,7 +86,9 @@ Exit CommandLine::usage_error(const CLI::ParseError& error) const {
   const CLI::App& app = chosen();
   const std::string name = &app == &top_ ? "rigproof" : "rigproof " + app.get_name();
   std::string text = error.what();
-  if (&app == &top_ && dynamic_cast<const CLI::RequiredError*>(&error) != nullptr)
+  const bool no_command =
+      &app == &top_ && dynamic_cast<const CLI::RequiredError*>(&error) != nullptr;
+  if (no_command)
     text = fmt::format("which command? One of {}.", fmt::join(command_names(top_), ", "));
   // A word before the command went to the top, one after it to the command.
   Names extra = app.remaining();
@@ -86,6 +97,7 @@ Exit CommandLine::usage_error(const CLI::ParseError& error) const {
     text = fmt::format("{}: not understood here.{}", excerpt(extra.front()),
                        did_you_mean(extra.front(), top_, app));
   complain(fmt::format("{}: {}\nSee {} --help.", name, text, name));
+  if (no_command && extra.empty()) say_where_to_begin();
   return Exit::bad_input;
 }
 

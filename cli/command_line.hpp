@@ -41,6 +41,14 @@ class CommandLine {
 /// `rigproof plan BRIEF --catalog DIR [options]`.
 [[nodiscard]] std::string usage_line(const CLI::App& top, const CLI::App& command);
 
+/// `rigproof check demo/catalog`: an example as it is typed.
+[[nodiscard]] std::string example_line(const CLI::App& top, const CLI::App& command,
+                                       const Example& example);
+/// For somebody who meets the program for the first time: what, and the command or page for it.
+[[nodiscard]] const std::vector<std::pair<std::string, std::string>>& where_to_begin();
+
+[[nodiscard]] std::string_view program_version();
+
 /// An exit code and what it says, in the order of the codes.
 struct ExitMeaning {
   Exit exit;

@@ -6,6 +6,18 @@ std::vector<Command> all_commands() {
   return {check_command(), plan_command(), claims_command(), sheet_command(), rules_command()};
 }
 
+std::vector<Example> examples_of(const std::string& name) {
+  for (const Command& command : all_commands())
+    if (command.name == name) return command.examples;
+  return {};
+}
+
+void add_short(CLI::App& app, bool& short_form) {
+  app.add_flag("--short", short_form,
+               "Print prices and parts first, then only the claims that do not hold, a line each; "
+               "JSON is always whole");
+}
+
 Exit failed(const Error& error) {
   complain(error.message);
   return error.code == ErrorCode::stopped ? Exit::stopped : Exit::bad_input;

@@ -1,5 +1,6 @@
-// The commands, each declared once: its name, what it is for, its options, what it does. The
-// parser, the help, the did-you-mean and docs/commands.md are derived from these declarations.
+// The commands, each declared once: its name, what it is for, its options, examples that run, what
+// it does. The parser, the help, the did-you-mean, docs/commands.md, the man page and the shell
+// completions are derived from these declarations.
 #pragma once
 
 #include <CLI/CLI.hpp>
@@ -20,9 +21,19 @@ struct Common {
 
 /// A command puts its options on `app` and returns what runs when it was chosen.
 using Run = std::function<Exit()>;
+
+/// One call that works as it stands from the top of the source tree; a test runs every one. What it
+/// writes goes under `out/`, which the test puts elsewhere.
+struct Example {
+  std::string arguments;   ///< after `rigproof NAME`, separated by blanks; no quotes
+  std::string shows;       ///< one sentence: what there is to see
+  Exit exit = Exit::done;  ///< how it ends
+};
+
 struct Command {
   std::string name;
   std::string about;
+  std::vector<Example> examples;  ///< at least one
   std::function<Run(CLI::App& app, Common& common)> declare;
 };
 
@@ -32,9 +43,13 @@ struct Command {
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
 [[nodiscard]] std::vector<Command> all_commands();
+/// The examples of the command of this name; none for a name that is no command.
+[[nodiscard]] std::vector<Example> examples_of(const std::string& name);
 
 // Shared by the commands.
 
+/// The flag `--short`, worded alike wherever there is a long list to shorten.
+void add_short(CLI::App& app, bool& short_form);
 /// Complains and says the exit code of an error.
 [[nodiscard]] Exit failed(const Error& error);
 /// Prints a result; a closed pipe is bad input (exit 2).

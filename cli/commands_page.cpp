@@ -19,7 +19,11 @@ std::string section(const CLI::App& top, const CLI::App& command) {
   for (const CLI::Option* option : command.get_options())
     out +=
         fmt::format("| `{}` | {} |\n", cell(option_label(*option)), cell(option_meaning(*option)));
-  return out + "\n";
+  out += "\n";
+  for (const Example& example : examples_of(command.get_name()))
+    out += fmt::format("{} It ends with code {}.\n\n```sh\n{}\n```\n\n", example.shows,
+                       static_cast<int>(example.exit), example_line(top, command, example));
+  return out;
 }
 
 }  // namespace

@@ -19,6 +19,27 @@ void add_lines(TextPage& page, const std::vector<std::pair<std::string, std::str
     page.labelled(2, label, static_cast<int>(widest) + 4, meaning);
 }
 
+void add_examples(TextPage& page, const CLI::App& top, const CLI::App& command) {
+  const auto examples = examples_of(command.get_name());
+  if (examples.empty()) return;
+  page.line(0, examples.size() == 1 ? "Example, from the top of the source tree:"
+                                    : "Examples, from the top of the source tree:");
+  for (const Example& example : examples) {
+    page.paragraph(2, example_line(top, command, example));
+    page.paragraph(6, example.shows);
+  }
+  page.blank();
+}
+
+void add_where_to_begin(TextPage& page) {
+  page.line(0, "Where to begin:");
+  for (const auto& [what, where] : where_to_begin()) {
+    page.paragraph(2, what);
+    page.paragraph(6, where);
+  }
+  page.blank();
+}
+
 std::string exit_text() {
   std::string text;
   for (const auto& [exit, says] : exit_meanings())
@@ -27,6 +48,16 @@ std::string exit_text() {
 }
 
 }  // namespace
+
+const std::vector<std::pair<std::string, std::string>>& where_to_begin() {
+  static const std::vector<std::pair<std::string, std::string>> places = {
+      {"A plan of the demo, an invented workshop:",
+       "rigproof plan demo/briefs/quiet-living-room.toml --catalog demo/catalog --short"},
+      {"Your own parts in ten minutes, from kind, name and price:", "docs/first-hour.md"},
+      {"Saying what you want, and reading what comes out:",
+       "docs/how-to-write-a-brief.md, docs/how-to-read-a-claim.md"}};
+  return places;
+}
 
 const std::vector<ExitMeaning>& exit_meanings() {
   static const std::vector<ExitMeaning> meanings = {
@@ -69,7 +100,16 @@ std::string usage_line(const CLI::App& top, const CLI::App& command) {
       line +=
           " " + label.substr(label.rfind(", ") == std::string::npos ? 0 : label.rfind(", ") + 2);
   }
+  for (const CLI::Option* option : command.get_options())
+    if (option->get_positional() && !option->get_required())
+      line += fmt::format(" [{}]", option_label(*option));
   return line + " [options]";
+}
+
+std::string example_line(const CLI::App& top, const CLI::App& command, const Example& example) {
+  std::string line = top.get_name() + " " + command.get_name();
+  if (!example.arguments.empty()) line += " " + example.arguments;
+  return line;
 }
 
 std::string help_text(const CLI::App& top, const CLI::App& command, int width) {
@@ -94,6 +134,10 @@ std::string help_text(const CLI::App& top, const CLI::App& command, int width) {
   page.line(0, "Options:");
   add_lines(page, options);
   page.blank();
+  if (&command == &top)
+    add_where_to_begin(page);
+  else
+    add_examples(page, top, command);
   page.paragraph(0, "Exit codes: " + exit_text());
   return page.take();
 }

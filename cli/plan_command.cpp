@@ -9,6 +9,7 @@
 #include "cli/commands.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
+#include "sheet/text_short.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -17,6 +18,7 @@ struct Options {
   std::string brief;
   std::string catalog;
   int best = 3;
+  bool short_form = false;
   bool skip_bad = false;
   std::string sheet_folder;
   std::string build_file;
@@ -69,10 +71,10 @@ Exit run(const Options& options, const Common& common) {
     planned = app::plan_brief(*workshop, **planning, {.best = options.best, .job = job});
     extras = write_extras(options, *workshop, **planning, planned, job);
   }
-  const std::string text = common.json
-                               ? sheet::plan_json(planned.view)
-                               : sheet::plan_text(planned.view, {.color = common.terminal.color,
-                                                                 .width = common.terminal.width});
+  const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
+  const std::string text = common.json          ? sheet::plan_json(planned.view)
+                           : options.short_form ? sheet::plan_short_text(planned.view, style)
+                                                : sheet::plan_text(planned.view, style);
   const Exit exit = printed(text, exit_of_plan(planned));
   if (!extras) return failed(extras.error());
   if (!extras->empty()) complain(*extras);
@@ -82,32 +84,48 @@ Exit run(const Options& options, const Common& common) {
 }  // namespace
 
 Command plan_command() {
-  return {.name = "plan",
-          .about =
-              "Find the best builds of a brief, with their claims and the proof; or the "
-              "requirements that stand against each other.",
-          .declare = [](CLI::App& app, Common& common) -> Run {
-            const auto options = std::make_shared<Options>();
-            app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
-                ->required();
-            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-                ->required()
-                ->type_name("DIR");
-            app.add_option("--best", options->best,
-                           "How many builds, 1 to 50; no two have the same processor and card chip")
-                ->type_name("K")
-                ->check(CLI::Range(1, 50))
-                ->capture_default_str();
-            app.add_option("--sheet", options->sheet_folder,
-                           "Also write the sheet of the best build into this folder")
-                ->type_name("DIR");
-            app.add_option("--save", options->build_file,
-                           "Also write the best build as a build file")
-                ->type_name("FILE");
-            app.add_flag("--skip-bad", options->skip_bad,
-                         "Leave bad rows of the catalog out and go on; they are listed");
-            return [options, &common] { return run(*options, common); };
-          }};
+  return {
+      .name = "plan",
+      .about =
+          "Find the best builds of a brief, with their claims and the proof; or the "
+          "requirements that stand against each other.",
+      .examples =
+          {{.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --short",
+            .shows = "The three best builds for a living room in short: prices, parts, and only "
+                     "the claims that do not hold. The brief asks for a noise, which this version "
+                     "cannot judge.",
+            .exit = Exit::unknown_asked},
+           {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --best 1 "
+                         "--sheet out/sheet --save out/best.toml",
+            .shows = "The best build whole, its sheet for publishing in out/sheet, and its parts "
+                     "as a build file for the other commands.",
+            .exit = Exit::unknown_asked},
+           {.arguments = "demo/briefs/cannot-be-satisfied.toml --catalog demo/catalog",
+            .shows = "A brief that nothing satisfies: which of its lines stand against each "
+                     "other.",
+            .exit = Exit::no_build}},
+      .declare = [](CLI::App& app, Common& common) -> Run {
+        const auto options = std::make_shared<Options>();
+        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
+            ->required();
+        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+            ->required()
+            ->type_name("DIR");
+        app.add_option("--best", options->best,
+                       "How many builds, 1 to 50; no two have the same processor and card chip")
+            ->type_name("K")
+            ->check(CLI::Range(1, 50))
+            ->capture_default_str();
+        app.add_option("--sheet", options->sheet_folder,
+                       "Also write the sheet of the best build into this folder")
+            ->type_name("DIR");
+        app.add_option("--save", options->build_file, "Also write the best build as a build file")
+            ->type_name("FILE");
+        add_short(app, options->short_form);
+        app.add_flag("--skip-bad", options->skip_bad,
+                     "Leave bad rows of the catalog out and go on; they are listed");
+        return [options, &common] { return run(*options, common); };
+      }};
 }
 
 }  // namespace rigproof::cli

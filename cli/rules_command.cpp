@@ -1,12 +1,15 @@
-// rigproof rules
+// rigproof rules [RULE]
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 #include <nlohmann/json.hpp>
 
 #include "app/workshop.hpp"
+#include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "decision/plan/roles.hpp"
+#include "sheet/text_layout.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -32,10 +35,12 @@ std::string_view plan_role(const Rule& rule) {
   return name_of(plan::role_of(rule));
 }
 
-std::string rules_json() {
+using Rules = std::vector<const Rule*>;
+
+std::string rules_json(const Rules& rules) {
   nlohmann::ordered_json out = {{"schema", "rigproof.rules/1"},
                                 {"rules", nlohmann::ordered_json::array()}};
-  for (const Rule* rule : app::rulebook()) {
+  for (const Rule* rule : rules) {
     nlohmann::ordered_json reads = nlohmann::ordered_json::array();
     for (const ColumnId id : rule->reads)
       reads.push_back(fmt::format("{}.{}", spec(int{id.table}).name, spec(id).name));
@@ -54,9 +59,9 @@ std::string rules_json() {
   return out.dump(2) + "\n";
 }
 
-std::string rules_text() {
+std::string rules_text(const Rules& rules) {
   std::string out;
-  for (const Rule* rule : app::rulebook())
+  for (const Rule* rule : rules)
     out += fmt::format("{:<26} {:<5} {:<14} {}\n", rule->id, name_of(rule->grade), plan_role(*rule),
                        rule->about);
   return out +
@@ -69,15 +74,60 @@ std::string rules_text() {
          "exact money), only told.\n";
 }
 
+// One rule at length: what it compares, which cells it reads, what it rests on.
+std::string rule_text(const Rule& rule, int width) {
+  constexpr int body_at = 10;
+  sheet::TextPage page(false, width);
+  page.heading(0, rule.id, "");
+  page.labelled(0, "compares", body_at, rule.about);
+  page.labelled(0, "grade", body_at,
+                rule.grade == Grade::must ? "must: a build that breaks it stays out of a plan"
+                                          : "tells: it is shown and leaves no build out of a plan");
+  std::string reads;
+  for (const ColumnId id : rule.reads)
+    reads += fmt::format("{}{}.csv {}", reads.empty() ? "" : ", ", spec(int{id.table}).name,
+                         spec(id).name);
+  page.labelled(0, "reads", body_at, reads.empty() ? "no cell of its own" : reads);
+  // A source that begins with its basis says it already.
+  page.labelled(0, "rests on", body_at,
+                rule.source.starts_with(name_of(rule.basis))
+                    ? std::string(rule.source)
+                    : fmt::format("{}: {}", name_of(rule.basis), rule.source));
+  return page.take();
+}
+
+Exit run(const std::string& asked, const Common& common) {
+  const auto all = app::rulebook();
+  if (asked.empty()) {
+    const Rules rules(all.begin(), all.end());
+    return printed(common.json ? rules_json(rules) : rules_text(rules), Exit::done);
+  }
+  const auto found = std::ranges::find(all, asked, &Rule::id);
+  if (found != all.end())
+    return printed(common.json ? rules_json({*found}) : rule_text(**found, common.terminal.width),
+                   Exit::done);
+  std::vector<std::string_view> ids;
+  for (const Rule* rule : all) ids.push_back(rule->id);
+  const auto near = nearest(asked, ids);
+  complain(fmt::format(
+      "rigproof rules: {}: no rule has this id.{}", excerpt(asked),
+      near ? fmt::format(" Did you mean {}?", *near) : " rigproof rules lists them all."));
+  return Exit::bad_input;
+}
+
 }  // namespace
 
 Command rules_command() {
   return {.name = "rules",
           .about = "List the rules behind the claims: what each compares, reads and rests on.",
-          .declare = [](CLI::App&, Common& common) -> Run {
-            return [&common] {
-              return printed(common.json ? rules_json() : rules_text(), Exit::done);
-            };
+          .examples = {{.arguments = "", .shows = "Every rule in one line."},
+                       {.arguments = "fit.card-length",
+                        .shows = "One rule at length: what it compares, which cells it reads and "
+                                 "what it rests on."}},
+          .declare = [](CLI::App& app, Common& common) -> Run {
+            const auto asked = std::make_shared<std::string>();
+            app.add_option("RULE", *asked, "Only this rule, at length, by its id");
+            return [asked, &common] { return run(*asked, common); };
           }};
 }
 

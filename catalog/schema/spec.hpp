@@ -58,8 +58,7 @@ struct TableSpec {
   std::string_view name;  ///< file name without .csv
   std::string_view meaning;
   std::span<const ColumnSpec> columns;
-  int key_columns = 1;    ///< the first columns that together name a row
-  bool required = false;  ///< the folder is not a catalog without it
+  int key_columns = 1;  ///< the first columns that together name a row
 };
 
 /// A column by its place in the schema. Made only by column() (catalog/schema.hpp).

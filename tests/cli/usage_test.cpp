@@ -19,9 +19,12 @@ TEST(Usage, NoCommandNamesTheCommands) {
   const Ran ran = rigproof({});
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
-  EXPECT_EQ(
+  EXPECT_THAT(
       ran.err,
-      "rigproof: which command? One of check, plan, claims, sheet, rules.\nSee rigproof --help.\n");
+      StartsWith("rigproof: which command? One of check, plan, claims, sheet, rules.\nSee rigproof "
+                 "--help.\n"));
+  EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
+  EXPECT_THAT(ran.err, HasSubstr("--catalog demo/catalog"));
 }
 
 // What was typed, and the message it must give. All exit 2, all with nothing on standard output.
@@ -100,15 +103,15 @@ TEST(Usage, HelpNamesEveryOption) {
        {"DIR ", "--skip-bad", "--json", "-h, --help"}},
       {"plan",
        "Usage: rigproof plan BRIEF --catalog DIR [options]",
-       {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--skip-bad", "--json",
-        "-h, --help"}},
+       {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--short",
+        "--skip-bad", "--json", "-h, --help"}},
       {"claims",
        "Usage: rigproof claims BUILD --catalog DIR [options]",
-       {"BUILD ", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},
+       {"BUILD ", "--catalog DIR", "--brief BRIEF", "--short", "--json", "-h, --help"}},
       {"sheet",
        "Usage: rigproof sheet BUILD --output DIR --catalog DIR [options]",
        {"BUILD ", "-o, --output DIR", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},
-      {"rules", "Usage: rigproof rules [options]", {"--json", "-h, --help"}},
+      {"rules", "Usage: rigproof rules [RULE] [options]", {"RULE ", "--json", "-h, --help"}},
   };
   EXPECT_EQ(cli::all_commands().size(), std::size(cases)) << "a command without a case here";
   for (const Case& c : cases) {
@@ -139,7 +142,7 @@ TEST(Usage, HelpOfTheProgram) {
   EXPECT_EQ(ran.exit_code, 0);
   EXPECT_THAT(ran.out, HasSubstr("Usage: rigproof COMMAND [options]\n"));
   for (const char* word : {"\n  check ", "\n  plan ", "\n  claims ", "\n  sheet ", "\n  rules ",
-                           "--version", "6 stopped"})
+                           "--version", "6 stopped", "Where to begin:", "docs/first-hour.md"})
     EXPECT_THAT(ran.out, HasSubstr(word));
   EXPECT_THAT(ran.err, IsEmpty());
 }

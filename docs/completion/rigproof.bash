@@ -1,0 +1,99 @@
+# Completion of rigproof for bash. Made from the commands declared in cli/; do not edit.
+# Again: build/.../bin/help_files docs
+
+# What the options of a command are, what an option ($1) asks for, what stands at each place.
+_rigproof_command() {
+  case $command in
+    check)
+      options='-h --help --skip-bad --json'
+      case $1 in
+      esac
+      places=(folder)
+      ;;
+    plan)
+      options='-h --help --catalog --best --sheet --save --short --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --best) kind=value ;;
+        --sheet) kind=folder ;;
+        --save) kind=file ;;
+      esac
+      places=(toml)
+      ;;
+    claims)
+      options='-h --help --catalog --brief --short --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --brief) kind=toml ;;
+      esac
+      places=(toml)
+      ;;
+    sheet)
+      options='-h --help -o --output --catalog --brief --skip-bad --json'
+      case $1 in
+        -o|--output) kind=folder ;;
+        --catalog) kind=folder ;;
+        --brief) kind=toml ;;
+      esac
+      places=(toml)
+      ;;
+    rules)
+      options='-h --help --json'
+      case $1 in
+      esac
+      places=(rule)
+      ;;
+  esac
+}
+
+_rigproof() {
+  local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
+  local command= kind= options= word place=0 i
+  local -a places=()
+  COMPREPLY=()
+  # bash makes words of --option, = and the value.
+  if [[ $current == = ]]; then current=
+  elif [[ $before == = ]]; then before=${COMP_WORDS[COMP_CWORD - 2]}; fi
+  # The command, and how many words stand at a place of their own before this one.
+  for ((i = 1; i < COMP_CWORD; ++i)); do
+    word=${COMP_WORDS[i]}
+    if [[ $word == = ]]; then
+      ((++i))
+    elif [[ -z $command ]]; then
+      [[ $word == -* ]] || command=$word
+    elif [[ $word == -* ]]; then
+      kind=
+      _rigproof_command "$word"
+      [[ -n $kind && ${COMP_WORDS[i + 1]} != = ]] && ((++i))
+    else
+      ((++place))
+    fi
+  done
+  if [[ -z $command ]]; then
+    mapfile -t COMPREPLY < <(compgen -W 'check plan claims sheet rules -h --help --version' -- "$current")
+    return
+  fi
+  kind=
+  _rigproof_command "$before"
+  if [[ -z $kind && $current == -* ]]; then
+    mapfile -t COMPREPLY < <(compgen -W "$options" -- "$current")
+    return
+  fi
+  [[ -n $kind ]] || kind=${places[place]}
+  case $kind in
+    folder)
+      compopt -o filenames 2>/dev/null
+      mapfile -t COMPREPLY < <(compgen -d -- "$current") ;;
+    file)
+      compopt -o filenames 2>/dev/null
+      mapfile -t COMPREPLY < <(compgen -f -- "$current") ;;
+    toml)
+      compopt -o filenames 2>/dev/null
+      mapfile -t COMPREPLY < <(compgen -d -- "$current"; compgen -f -X '!*.toml' -- "$current") ;;
+    rule)
+      mapfile -t COMPREPLY < <(compgen -W 'match.complete match.socket match.memory-type match.memory-type-cpu match.memory-slots match.memory-capacity match.memory-capacity-cpu match.memory-speed match.power-stage match.cooler-socket match.cooler-heat match.m2-places match.sata-ports match.card-slot match.picture match.board-form match.bay-places match.psu-form match.board-connectors match.card-connectors match.drive-connectors match.must-memory match.must-storage match.must-wifi fit.card-length fit.card-height fit.card-thickness fit.cooler-height fit.supply-length fit.case-volume fit.radiator-mount fit.fan-places fit.moving-air power.sustained power.slot power.card-inputs power.cpu-inputs power.supply-advice forecast.frame-floor forecast.slow-frames forecast.frame-target forecast.video-memory market.offer market.budget market.age match.named-parts' -- "$current") ;;
+    '')
+      mapfile -t COMPREPLY < <(compgen -W "$options" -- "$current") ;;
+  esac
+}
+complete -F _rigproof rigproof
