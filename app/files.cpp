@@ -82,8 +82,8 @@ Result<std::vector<FolderFile>> read_tables(const fs::path& folder) {
   if (paths.empty())
     return fail(
         ErrorCode::not_found,
-        fmt::format("{}: holds no .csv table; expected a catalog folder with cpu.csv, board.csv "
-                    "and the other tables of docs/catalog.md",
+        fmt::format("{}: holds no .csv table; expected at least one, such as cpu.csv (all of them: "
+                    "docs/catalog.md; a first one by hand: docs/first-hour.md)",
                     folder.string()));
   std::ranges::sort(paths);
   std::vector<FolderFile> files;

@@ -65,7 +65,8 @@ TEST(BadCatalog, EmptyFolder) {
   const Folder folder;
   const Ran ran = rigproof({"check", folder.path().string()});
   expect_bad(ran, folder.path().string() +
-                      ": holds no .csv table; expected a catalog folder with cpu.csv, board.csv");
+                      ": holds no .csv table; expected at least one, such as cpu.csv");
+  EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));
 }
 
 // The offers name processors and sellers; without their tables each such row is wrong at its place.

@@ -70,6 +70,27 @@ TEST(Pages, FirstHour) {
   EXPECT_GE(reader.quotes, 6);
 }
 
+// `](page.md#part)`: the file is there, seen from the page.
+void expect_links(const std::filesystem::path& page) {
+  const std::string text = cli_test::bytes_of(page);
+  int links = 0;
+  for (std::size_t at = 0; (at = text.find("](", at)) != std::string::npos;) {
+    at += 2;
+    std::string to = text.substr(at, text.find(')', at) - at);
+    to = to.substr(0, to.find('#'));
+    if (to.empty() || to.starts_with("http")) continue;
+    EXPECT_TRUE(std::filesystem::exists(page.parent_path() / to)) << page << ": " << to;
+    ++links;
+  }
+  EXPECT_GT(links, 0) << page;
+}
+
+TEST(Pages, LinksLeadSomewhere) {
+  for (const char* page : {"README.md", "docs/first-hour.md", "docs/how-to-write-a-brief.md",
+                           "docs/how-to-read-a-claim.md"})
+    expect_links(page);
+}
+
 TEST(Pages, HowToWriteABrief) {
   Reader reader("how-to-write-a-brief.md");
   read_page(reader);

@@ -17,6 +17,7 @@ PROSE = re.compile(
                |R"(?P<raw>[^(\s"]*)\(.*?\)(?P=raw)"
                |"(?:\\.|[^"\\\n])*")""",
     re.S | re.X)
+PRINTED = re.compile(r"^```text out\n.*?^```$", re.M | re.S)
 ENTRY = re.compile(r"^@(\w+)\{([^,\s]+),(.*?)^\}", re.M | re.S)
 NOTE = re.compile(r"^\s*note\s*=\s*\{(.*?)\}\s*,?\s*$", re.M | re.S)
 KNOWN = ("looked up", "from memory", "computed")
@@ -28,6 +29,8 @@ def prose(file: Path, content: str):
         for match in PROSE.finditer(content):
             if match.group("take"):
                 yield match.start(), match.group("take")
+    elif file.suffix == ".md":  # what a program printed, quoted on a page, cites nothing
+        yield 0, PRINTED.sub(lambda block: re.sub(r"[^\n]", " ", block.group()), content)
     else:
         yield 0, content
 
