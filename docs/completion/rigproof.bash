@@ -5,8 +5,10 @@
 _rigproof_command() {
   case $command in
     check)
-      options='-h --help --skip-bad --json'
+      options='-h --help --brief --top --skip-bad --json'
       case $1 in
+        --brief) kind=toml ;;
+        --top) kind=value ;;
       esac
       places=(folder)
       ;;

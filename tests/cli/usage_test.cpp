@@ -100,7 +100,7 @@ TEST(Usage, HelpNamesEveryOption) {
   const Case cases[] = {
       {"check",
        "Usage: rigproof check DIR [options]",
-       {"DIR ", "--skip-bad", "--json", "-h, --help"}},
+       {"DIR ", "--brief BRIEF", "--top N", "--skip-bad", "--json", "-h, --help"}},
       {"plan",
        "Usage: rigproof plan BRIEF --catalog DIR [options]",
        {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--short",
