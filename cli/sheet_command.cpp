@@ -58,10 +58,8 @@ Command sheet_command() {
       .name = "sheet",
       .about = "Write what is published of a build: one HTML file, Markdown and CSV.",
       .examples = {{.arguments = "demo/builds/evening-chair.toml -o out/evening-chair --catalog "
-                                 "demo/catalog --brief demo/briefs/quiet-living-room.toml",
-                    .shows = "Five files in out/evening-chair; open sheet.html in a browser. "
-                             "Something the brief asks for is unknown.",
-                    .exit = Exit::unknown_asked}},
+                                 "demo/catalog",
+                    .shows = "Five files in out/evening-chair; open sheet.html in a browser."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
