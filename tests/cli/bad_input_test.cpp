@@ -69,8 +69,9 @@ TEST(BadCatalog, EmptyFolder) {
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));
 }
 
-// The offers name processors and sellers; without their tables each such row is wrong at its place.
-TEST(BadCatalog, OffersOfATableThatIsNotThere) {
+// Other tables name processors and sellers; without their tables each such row is wrong at its
+// place.
+TEST(BadCatalog, RowsOfATableThatIsNotThere) {
   for (const std::string table : {"cpu", "sellers"}) {
     const Folder folder;
     copy_demo(folder.path());
@@ -78,7 +79,7 @@ TEST(BadCatalog, OffersOfATableThatIsNotThere) {
     for (const auto& args : {std::vector<std::string>{"check", folder.path().string()},
                              {"plan", living_room, "--catalog", folder.path().string()}}) {
       const Ran ran = rigproof(args);
-      expect_bad(ran, folder / "offers.csv:2:");
+      expect_bad(ran, ": there is no such row in " + table + ".csv; expected an id that exists");
     }
   }
 }

@@ -4,9 +4,9 @@
 
 #include <sstream>
 
-#include "folder.hpp"
 #include "page.hpp"
-#include "program.hpp"
+#include "tests/cli/folder.hpp"
+#include "tests/cli/program.hpp"
 
 namespace rigproof::docs_test {
 namespace {
