@@ -116,6 +116,9 @@ struct Rule {
   /// other kinds add terms that are never negative and do not depend on each other, so that known
   /// terms over the capacity fail whatever the absent ones are, and a planner may bound the sum.
   std::optional<Kind> capacity = {};
+  /// Kinds of the scope that only ever make it worse: a build that is not admitted without them is
+  /// not admitted with them, so that a planner may ask the rule before they are chosen.
+  std::span<const Kind> burdens = {};
 };
 
 /// What the planner needs of a claim.

@@ -83,6 +83,10 @@ constexpr auto cells_of = [] {
   return cells;
 }();
 
+// What sits on mounts only takes room (T4): without it there is more.
+constexpr std::array takers = {Kind::cooler, Kind::fan};
+constexpr std::array fan_taker = {Kind::fan};
+
 constexpr std::array card_kinds = {Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan};
 constexpr std::array cooler_kinds = {Kind::cooler, Kind::chassis, Kind::fan};
 constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kind::fan};
@@ -103,7 +107,9 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .source = "part data; analysis/fit/README.md (T4)",
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
-          .tell = tell_clearance<clearance>};
+          .tell = tell_clearance<clearance>,
+          .burdens = clearance.kind == Kind::cooler ? std::span<const Kind>(fan_taker)
+                                                    : std::span<const Kind>(takers)};
 }
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(

@@ -156,7 +156,8 @@ void Compiler::add_rules() {
       add_table(r, scope, groups);
       continue;
     }
-    if (scope.size() == 3) add_shadows(r, scope, groups);
+    if (!rule.burdens.empty()) add_early(r, scope, groups);
+    if (role_of(rule) == Role::shadowed) add_shadows(r, scope, groups);
     problem_.checks.push_back(
         {.scope = scope,
          .why = std::string(rule.id),
@@ -191,41 +192,91 @@ void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const 
   if (forbids) add_table(std::move(table), rows, columns);
 }
 
-// (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
-// makes good is forbidden. Necessary for the rule, which stays a check. Left out where it would
-// have to be asked too often.
-void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  constexpr std::size_t most_cases = 300'000;
-  std::array<std::map<std::uint32_t, int>, 3> some;
-  std::size_t cases = 1;
-  for (std::size_t i = 0; i < 3; ++i) {
-    some[i] = one_of_each(groups[i]);
-    cases *= std::max<std::size_t>(some[i].size(), 1);
-    if (cases > most_cases) return;
+// (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
+// with one more at a time, in the order of the search.
+void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  const Rule& of = *in_.verdicts.rules()[rule];
+  std::vector<std::size_t> firm;
+  std::vector<std::size_t> burdens;
+  for (std::size_t i = 0; i < scope.size(); ++i)
+    (std::ranges::find(of.burdens, kind_of(scope[i])) == of.burdens.end() ? firm : burdens)
+        .push_back(i);
+  for (std::size_t with = 0; with < burdens.size(); ++with) {
+    std::vector<std::size_t> taken = firm;
+    taken.insert(taken.end(), burdens.begin(), burdens.begin() + static_cast<std::ptrdiff_t>(with));
+    std::ranges::sort(taken);
+    std::vector<int> part;
+    Groups part_groups;
+    for (const std::size_t i : taken) {
+      part.push_back(scope[i]);
+      part_groups.push_back(groups[i]);
+    }
+    if (part.size() == 2)
+      add_table(rule, part, part_groups);
+    else if (part.size() > 2)
+      problem_.checks.push_back(
+          {.scope = part,
+           .why = std::string(of.id),
+           .holds = [this, rule, part, groups_there = part_groups](std::span<const int> choice) {
+             return admits(rule, part, groups_there, choice);
+           }});
   }
+}
+
+// (P6): what a rule over several kinds says of each two of them: a pair that no options of the
+// others make good is forbidden. Necessary for the rule, which stays a check. A rule that would
+// have to be asked too often for it keeps only the check.
+void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  constexpr int most_asked = 20'000;
+  int asked_so_far = 0;
+  std::vector<std::vector<std::pair<std::uint32_t, int>>> some;
+  for (const auto& of_slot : groups) {
+    const auto each = one_of_each(of_slot);
+    some.emplace_back(each.begin(), each.end());
+  }
+  if (std::ranges::any_of(some, [](const auto& of_slot) { return of_slot.empty(); })) return;
   std::vector<int> choice(slots_.size(), 0);
-  for (const auto& [a, b, c] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
-    std::set<std::pair<std::uint32_t, std::uint32_t>> forbidden;
-    for (const auto& [group_a, option_a] : some[a])
-      for (const auto& [group_b, option_b] : some[b]) {
-        choice[static_cast<std::size_t>(scope[a])] = option_a;
-        choice[static_cast<std::size_t>(scope[b])] = option_b;
-        const bool good = std::ranges::any_of(some[c], [&](const auto& third) {
-          choice[static_cast<std::size_t>(scope[c])] = third.second;
-          return admits(rule, scope, groups, choice);
-        });
-        if (!good) forbidden.emplace(group_a, group_b);
-      }
-    if (forbidden.empty()) continue;
-    PairTable table = PairTable::all_allowed(scope[a], scope[b], static_cast<int>(groups[a].size()),
-                                             static_cast<int>(groups[b].size()),
-                                             std::string(in_.verdicts.rules()[rule]->id));
-    for (std::size_t x = 0; x < groups[a].size(); ++x)
-      for (std::size_t y = 0; y < groups[b].size(); ++y)
-        if (forbidden.contains({groups[a][x], groups[b][y]}))
-          table.forbid(static_cast<int>(x), static_cast<int>(y));
-    add_table(std::move(table), static_cast<int>(groups[a].size()),
-              static_cast<int>(groups[b].size()));
+  std::vector<std::size_t> at(scope.size());
+  // Is there anything for the slots beside a and b? Counts through all their groups.
+  const auto good = [&](std::size_t a, std::size_t b) {
+    std::ranges::fill(at, std::size_t{0});
+    for (;;) {
+      for (std::size_t i = 0; i < scope.size(); ++i)
+        if (i != a && i != b) choice[static_cast<std::size_t>(scope[i])] = some[i][at[i]].second;
+      ++asked_so_far;
+      if (admits(rule, scope, groups, choice)) return true;
+      std::size_t i = 0;
+      while (i < scope.size() && (i == a || i == b || ++at[i] == some[i].size())) at[i++] = 0;
+      if (i == scope.size() || asked_so_far > most_asked) return false;
+    }
+  };
+  std::vector<PairTable> tables;
+  for (std::size_t a = 0; a < scope.size(); ++a)
+    for (std::size_t b = a + 1; b < scope.size(); ++b) {
+      std::set<std::pair<std::uint32_t, std::uint32_t>> forbidden;
+      for (const auto& [group_a, option_a] : some[a])
+        for (const auto& [group_b, option_b] : some[b]) {
+          choice[static_cast<std::size_t>(scope[a])] = option_a;
+          choice[static_cast<std::size_t>(scope[b])] = option_b;
+          if (!good(a, b)) forbidden.emplace(group_a, group_b);
+          if (asked_so_far > most_asked) return;
+        }
+      if (forbidden.empty()) continue;
+      PairTable table = PairTable::all_allowed(
+          scope[a], scope[b], static_cast<int>(groups[a].size()),
+          static_cast<int>(groups[b].size()), std::string(in_.verdicts.rules()[rule]->id));
+      for (std::size_t x = 0; x < groups[a].size(); ++x)
+        for (std::size_t y = 0; y < groups[b].size(); ++y)
+          if (forbidden.contains({groups[a][x], groups[b][y]}))
+            table.forbid(static_cast<int>(x), static_cast<int>(y));
+      tables.push_back(std::move(table));
+    }
+  for (PairTable& table : tables) {
+    const auto rows =
+        static_cast<int>(problem_.slots[static_cast<std::size_t>(table.first)].options.size());
+    const auto columns =
+        static_cast<int>(problem_.slots[static_cast<std::size_t>(table.second)].options.size());
+    add_table(std::move(table), rows, columns);
   }
 }
 

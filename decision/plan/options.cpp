@@ -7,9 +7,9 @@ namespace rigproof::plan {
 namespace {
 
 constexpr int most_fans = 3;
-constexpr std::array slot_order = {Kind::cpu,     Kind::gpu,    Kind::memory,  Kind::board,
-                                   Kind::chassis, Kind::cooler, Kind::storage, Kind::other,
-                                   Kind::fan,     Kind::psu,    Kind::display};
+constexpr std::array slot_order = {Kind::cpu,     Kind::gpu,     Kind::memory, Kind::board,
+                                   Kind::chassis, Kind::cooler,  Kind::fan,    Kind::other,
+                                   Kind::psu,     Kind::storage, Kind::display};
 
 bool optional_kind(Kind kind) {
   return kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;

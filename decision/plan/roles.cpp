@@ -11,10 +11,9 @@ Role role_of(const Rule& rule) {
       return Role::option_filter;
     case 2:
       return Role::pair_table;
-    case 3:
-      return Role::shadowed;
-    default:
-      return Role::check;
+    default:  // a model is costly to ask: not for every combination
+      return rule.basis == Basis::model || rule.kinds.size() > most_shadowed_kinds ? Role::check
+                                                                                   : Role::shadowed;
   }
 }
 
