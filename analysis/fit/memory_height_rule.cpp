@@ -7,7 +7,6 @@
 #include <cmath>
 #include <optional>
 #include <span>
-#include <utility>
 
 #include "analysis/fit/fit_rules.hpp"
 #include "catalog/fill_order.hpp"
@@ -82,12 +81,16 @@ Under filled_under(const Facts& facts, int covered) {
 // The height of the highest of `count` modules, the lowest ones being put there.
 Draws height_under(const Facts& facts, int count, Measure& m) {
   std::array<Chosen, Build::most_of_a_kind> kits{};
-  const auto chosen = facts.build.of(Kind::memory);
-  std::ranges::copy(chosen, kits.begin());
-  const auto all = std::span(kits).first(chosen.size());
-  std::ranges::sort(all, {}, [&](const Chosen& kit) {
-    return std::pair{facts.draws.of(kit_height, kit.row).median(), kit.row};
-  });
+  std::size_t count_of_kits = 0;
+  const auto height = [&](const Chosen& kit) {
+    return facts.draws.of(kit_height, kit.row).median();
+  };
+  for (const Chosen& kit : facts.build.of(Kind::memory)) {  // the lowest kit first
+    std::size_t at = count_of_kits++;
+    for (; at > 0 && height(kits[at - 1]) > height(kit); --at) kits[at] = kits[at - 1];
+    kits[at] = kit;
+  }
+  const auto all = std::span(kits).first(count_of_kits);
   for (const Chosen& kit : all) m.note_seen(kit_height, kit.row);
   Draws height_mm = m.read(facts, kit_height, all.front().row);
   int below = 0;
