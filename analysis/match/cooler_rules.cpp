@@ -42,7 +42,7 @@ bool is_in_the_box(const Facts& facts, std::string_view socket, Measure* m) {
   return fits;
 }
 
-// (8) In the box, or in the build. What is not known matters only while neither is found.
+// (15) In the box, or in the build. What is not known matters only while neither is found.
 void measure_cooler_socket(const Facts& facts, int, Measure& m) {
   const auto has = m.read_word(facts, cpu_socket, facts.build.one(Kind::cpu));
   bool fits = is_in_the_box(facts, has, &m);
@@ -140,7 +140,7 @@ constexpr Rule cooler_socket = {
     .kinds = cpu_cooler_other,
     .reads = cooler_socket_reads,
     .relation = Relation::one_of,
-    .equation = "processor's socket is one of those of the mounting sets at hand, (8)",
+    .equation = "processor's socket is one of those of the mounting sets at hand, (15)",
     .source = part_data,
     .places = once_with<Kind::cpu, Kind::cooler>,
     .measure = measure_cooler_socket,
@@ -153,7 +153,7 @@ constexpr Rule cooler_heat = {
     .kinds = cpu_cooler,
     .reads = cooler_heat_reads,
     .unit = "W",
-    .equation = "sustained processor power <= heat the cooler is rated for, (4)",
+    .equation = "sustained processor power <= heat the cooler is rated for, (11)",
     .source = part_data,
     .places = once_with<Kind::cpu, Kind::cooler>,
     .measure = measure_cooler_heat,

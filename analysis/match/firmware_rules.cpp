@@ -1,4 +1,4 @@
-// The firmware that starts a processor against the firmware boards in the shops have, equation (6).
+// The firmware that starts a processor against the firmware boards in the shops have, equation (13).
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -42,7 +42,7 @@ Row support_row(const Facts& facts) {
 
 constexpr std::uint64_t shipped_tag = 0x6D6600;  // "mf", then which
 
-// (6) Whole places from first to last, each as likely. The order of the draws is the board's own,
+// (13) Whole places from first to last, each as likely. The order of the draws is the board's own,
 // so that every claim about this board meets the same ones.
 Draws shipped_place(const Facts& facts, Row board, const Draws& first, const Draws& last) {
   const CellDraws::Key key = {shipped_tag, board, 0, 0, 0, 0};
@@ -157,7 +157,7 @@ constexpr Rule firmware = {
     .reads = firmware_reads,
     .relation = Relation::at_least,
     .unit = "place in the board's list of firmware",
-    .equation = "place of the firmware shipped >= place of the first that starts it, (6)",
+    .equation = "place of the firmware shipped >= place of the first that starts it, (13)",
     .source = part_data,
     .places = firmware_places,
     .measure = measure_firmware,

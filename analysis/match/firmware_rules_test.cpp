@@ -1,5 +1,5 @@
 // Firmware and mounting sets: what must be there before a processor starts and its cooler sits.
-// Expectations by hand from the sentences (6) and (8) of README.md.
+// Expectations by hand from the sentences (13) and (15) of README.md.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -140,7 +140,7 @@ TEST(Firmware, TheWorkingShowsTheListsRow) {
   EXPECT_THAT(seen,
               ElementsAre("cpu.socket", "board.socket", "cpu_support.cpu", "cpu_support.firmware",
                           "board.firmware_shipped_first", "board.firmware_shipped_last"));
-  EXPECT_THAT(claim.working.equation, HasSubstr("(6)"));
+  EXPECT_THAT(claim.working.equation, HasSubstr("(13)"));
 }
 
 TestTables with_sets() {

@@ -139,7 +139,7 @@ constexpr std::array memory_latency_reads = {column("memory", "latency_clocks"),
                                              column("memory", "speed_mt_s")};
 constexpr std::array memory_only = {Kind::memory};
 
-// (9) Two transfers a clock: a clock lasts 2000 / (MT/s) ns.
+// (16) Two transfers a clock: a clock lasts 2000 / (MT/s) ns.
 void measure_memory_latency(const Facts& facts, int place, Measure& m) {
   const Row kit = nth(facts, Kind::memory, place).row;
   const Draws& clocks = m.read(facts, memory_latency_reads[0], kit);
@@ -180,7 +180,7 @@ constexpr Rule memory_type = {.id = "match.memory-type",
                               .kinds = board_memory,
                               .reads = memory_type_reads,
                               .relation = Relation::equals,
-                              .equation = "kit's type = board's type, (4)",
+                              .equation = "kit's type = board's type, (11)",
                               .source = part_data,
                               .places = once_for_each<Kind::board, Kind::memory>,
                               .measure = measure_memory_type,
@@ -192,7 +192,7 @@ constexpr Rule memory_type_cpu = {.id = "match.memory-type-cpu",
                                   .kinds = cpu_memory,
                                   .reads = memory_type_cpu_reads,
                                   .relation = Relation::one_of,
-                                  .equation = "kit's type is one of the controller's, (4)",
+                                  .equation = "kit's type is one of the controller's, (11)",
                                   .source = part_data,
                                   .places = once_for_each<Kind::cpu, Kind::memory>,
                                   .measure = measure_memory_type_cpu,
@@ -242,7 +242,7 @@ constexpr Rule module_capacity = {
     .kinds = board_memory,
     .reads = module_capacity_reads,
     .unit = "GiB",
-    .equation = "size of a module <= largest a slot takes, (4)",
+    .equation = "size of a module <= largest a slot takes, (11)",
     .source = part_data,
     .places = once_for_each<Kind::board, Kind::memory>,
     .measure = measure_module_capacity,
@@ -256,7 +256,7 @@ constexpr Rule memory_latency = {.id = "match.memory-latency",
                                  .reads = memory_latency_reads,
                                  .unit = "ns",
                                  .basis = Basis::common_practice,
-                                 .equation = "2000 x latency in clocks / rated MT/s <= 15 ns, (9)",
+                                 .equation = "2000 x latency in clocks / rated MT/s <= 15 ns, (16)",
                                  .source = habit,
                                  .places = each_kit,
                                  .measure = measure_memory_latency,

@@ -50,7 +50,7 @@ Full filled_twice(const Facts& facts, Measure& notes) {
   return counted && modules.low() >= slots.high() ? Full::yes : Full::not_known;
 }
 
-// (5) What is not known matters only where the two speeds the board may list disagree.
+// (12) What is not known matters only where the two speeds the board may list disagree.
 void measure_memory_speed(const Facts& facts, int place, Measure& m) {
   m.value = m.read(facts, kit_speed, nth(facts, Kind::memory, place).row);
   const Draws& of_cpu = m.read(facts, cpu_max, facts.build.one(Kind::cpu));
@@ -155,7 +155,7 @@ struct Channel {
   int places = 0;  // filled slots it has
 };
 
-// (7) The slots are filled round the channels; which module goes where is free: the largest first,
+// (14) The slots are filled round the channels; which module goes where is free: the largest first,
 // each to the emptiest channel with a place.
 double uneven_gib(const Facts& facts, int modules, int channels) {
   std::array<double, most_modules> sizes{};
@@ -244,7 +244,7 @@ constexpr Rule memory_speed = {
     .kinds = cpu_board_memory,
     .reads = memory_speed_reads,
     .unit = "MT/s",
-    .equation = "kit's rated speed <= smaller of what board and processor list, (5)",
+    .equation = "kit's rated speed <= smaller of what board and processor list, (12)",
     .source = part_data,
     .places = memory_speed_places,
     .measure = measure_memory_speed,
@@ -258,7 +258,7 @@ constexpr Rule memory_width = {.id = "match.memory-width",
                                .reads = memory_width_reads,
                                .relation = Relation::at_least,
                                .unit = "modules",
-                               .equation = "memory modules >= channels of the controller, (7)",
+                               .equation = "memory modules >= channels of the controller, (14)",
                                .source = part_data,
                                .places = once_with<Kind::cpu, Kind::memory>,
                                .measure = measure_memory_width,
@@ -273,7 +273,7 @@ constexpr Rule memory_fill = {
     .reads = memory_fill_reads,
     .unit = "GiB",
     .basis = Basis::common_practice,
-    .equation = "fullest channel - emptiest channel in use <= 0, (7)",
+    .equation = "fullest channel - emptiest channel in use <= 0, (14)",
     .source = "part data; that an order goes round the channels is common practice, no source",
     .places = memory_fill_places,
     .measure = measure_memory_fill,

@@ -1,4 +1,4 @@
-// Memory in slots and channels, and its latency. Expectations by hand from (5), (7) and (9) of
+// Memory in slots and channels, and its latency. Expectations by hand from (12), (14) and (16) of
 // README.md; latencies from a published table.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -68,7 +68,7 @@ TestTables machines() {
   return tables;
 }
 
-// (5) Two modules a channel: 4800 MT/s is the board's word then.
+// (12) Two modules a channel: 4800 MT/s is the board's word then.
 TEST(MemorySpeed, DropsWithEverySlotFilled) {
   const TestTables tables = machines();
   const auto speed = [&](const std::vector<Kits>& parts) {

@@ -65,7 +65,7 @@ class Maker {
                           {"memory_types", pick({"DDR5", "DDR4|DDR5"})},
                           {"memory_max_mt_s", holey(text(4800, 6400, 800))},
                           {"memory_max_gib", "128"},
-                          {"memory_channels", holey("2")},
+                          {"memory_channels", chance(12) ? "" : pick({"2", "2", "2", "4"})},
                           {"cores", "8"},
                           {"sustained_power_w", holey(text(65, 125, 20))},
                           {"peak_power_w", "130"},
