@@ -156,7 +156,7 @@ constexpr Rule firmware = {
     .kinds = cpu_board,
     .reads = firmware_reads,
     .relation = Relation::at_least,
-    .unit = "place in the board's list of firmware",
+    .unit = "places in the board's list of firmware",
     .equation = "place of the firmware shipped >= place of the first that starts it, (13)",
     .source = part_data,
     .places = firmware_places,
