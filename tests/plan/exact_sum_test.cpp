@@ -32,6 +32,8 @@ TestTables exact_parts() {
                      {"eps4_inputs", "0"},
                      {"sata_ports", "0"},
                      {"power_w", "29.5"}})
+      .row("board_headers",
+           {{"board", "a-board"}, {"header", "fan"}, {"count", "2"}, {"current_a", "1"}})
       .row("cpu_support", {{"board", "a-board"}, {"cpu", "a-cpu"}, {"firmware", "1"}})
       .row("board_slots",
            {{"board", "a-board"}, {"slot", "1"}, {"position", "1"}, {"length", "x16"}})
