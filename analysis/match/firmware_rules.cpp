@@ -1,4 +1,4 @@
-// The firmware that starts a processor against the firmware boards in the shops have, equation (13).
+// The firmware that starts a processor against the firmware boards in the shops have, (13).
 #include <fmt/format.h>
 
 #include <algorithm>
