@@ -65,17 +65,6 @@ void tell_clearance(const Facts& facts, int, const Measure& m, Telling& out) {
     out.remedy += ", or the radiator and fans where they take nothing from it";
 }
 
-constexpr std::array room_cells = {
-    column("case_clearances", "limits"),   column("case_clearances", "when"),
-    column("case_clearances", "by_mm"),    column("case_mounts", "mount"),
-    column("case_mounts", "fan_sizes_mm"), column("case_mounts", "fan_places"),
-    column("case_mounts", "radiators_mm"), column("case_mounts", "depth_mm"),
-    column("case_fans", "mount"),          column("case_fans", "size_mm"),
-    column("case_fans", "count"),          column("cooler", "type"),
-    column("cooler", "radiator_mm"),       column("cooler", "radiator_thickness_mm"),
-    column("cooler", "fan_thickness_mm"),  column("fan", "size_mm"),
-    column("fan", "thickness_mm")};
-
 template <const Clearance& clearance>
 constexpr auto cells_of = [] {
   std::array<ColumnId, room_cells.size() + 1> cells{clearance.size};
@@ -93,7 +82,7 @@ constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kin
 
 template <const Clearance& clearance>
 constexpr Rule clearance_rule(std::string_view id, std::string_view about,
-                              std::span<const Kind> kinds) {
+                              std::string_view equation, std::span<const Kind> kinds) {
   return {.id = id,
           .about = about,
           .grade = Grade::must,
@@ -104,6 +93,7 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .relation = Relation::at_most,
           .unit = "mm",
           .basis = Basis::part_data,
+          .equation = equation,
           .source = "part data; analysis/fit/README.md (T4)",
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
@@ -113,17 +103,22 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
 }
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(
-    "fit.card-length", "the card's length against the room behind the bracket", card_kinds);
+    "fit.card-length", "the card's length against the room behind the bracket",
+    "card length <= room, (T4)", card_kinds);
 constexpr Rule card_height_rule = clearance_rule<card_height>(
     "fit.card-height",
-    "the card's height against the room above the slot, where the case states it", card_kinds);
+    "the card's height against the room above the slot, where the case states it",
+    "card height <= room, (T4)", card_kinds);
 constexpr Rule card_thickness_rule = clearance_rule<card_thickness>(
     "fit.card-thickness",
-    "the card's thickness against the room beside it, where the case states it", card_kinds);
+    "the card's thickness against the room beside it, where the case states it",
+    "card thickness <= room, (T4)", card_kinds);
 constexpr Rule cooler_height_rule = clearance_rule<cooler_height>(
-    "fit.cooler-height", "the cooler's height against the room above the board", cooler_kinds);
+    "fit.cooler-height", "the cooler's height against the room above the board",
+    "cooler height <= room, (T4)", cooler_kinds);
 constexpr Rule supply_length_rule = clearance_rule<supply_length>(
-    "fit.supply-length", "the supply's length against the room in its chamber", supply_kinds);
+    "fit.supply-length", "the supply's length against the room in its chamber",
+    "supply length <= room, (T4)", supply_kinds);
 
 int volume_places(const Facts& facts) {
   return facts.brief.volume_l_at_most && facts.build.has(Kind::chassis) ? 1 : 0;
@@ -155,20 +150,22 @@ constexpr std::array volume_cells = {column("case", "volume_l"), column("case", 
                                      column("case", "height_mm"), column("case", "depth_mm")};
 constexpr std::array<std::string_view, 1> volume_keys = {"limits.volume_l"};
 
-constexpr Rule volume_rule = {.id = "fit.case-volume",
-                              .about = "the case's outside volume against the brief's limit",
-                              .grade = Grade::must,
-                              .shape = Shape::one,
-                              .kinds = case_only,
-                              .reads = volume_cells,
-                              .brief_keys = volume_keys,
-                              .relation = Relation::at_most,
-                              .unit = "l",
-                              .basis = Basis::part_data,
-                              .source = "part data; analysis/fit/README.md (T5)",
-                              .places = volume_places,
-                              .measure = measure_volume,
-                              .tell = tell_volume};
+constexpr Rule volume_rule = {
+    .id = "fit.case-volume",
+    .about = "the case's outside volume against the brief's limit",
+    .grade = Grade::must,
+    .shape = Shape::one,
+    .kinds = case_only,
+    .reads = volume_cells,
+    .brief_keys = volume_keys,
+    .relation = Relation::at_most,
+    .unit = "l",
+    .basis = Basis::part_data,
+    .equation = "outside volume of the case <= volume the brief allows, (T5)",
+    .source = "part data; analysis/fit/README.md (T5)",
+    .places = volume_places,
+    .measure = measure_volume,
+    .tell = tell_volume};
 
 constexpr std::array<const Rule*, 6> rules = {&card_length_rule,    &card_height_rule,
                                               &card_thickness_rule, &cooler_height_rule,

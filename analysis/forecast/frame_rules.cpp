@@ -161,7 +161,10 @@ void tell_target(const Facts& facts, int place, const Measure& m, Telling& out) 
 constexpr std::array frame_kinds = {Kind::cpu, Kind::board, Kind::memory, Kind::gpu};
 constexpr std::array frame_cells = {column("cpu", "frame_speed"),
                                     column("cpu", "memory_max_mt_s"),
+                                    column("cpu", "memory_channels"),
+                                    column("board", "memory_slots"),
                                     column("board", "memory_max_mt_s"),
+                                    column("board", "memory_full_mt_s"),
                                     column("memory", "speed_mt_s"),
                                     column("memory", "modules"),
                                     column("gpu", "raster_speed"),
@@ -187,20 +190,22 @@ constexpr std::array<std::string_view, 1> floor_keys = {"titles.*.floor_fps"};
 constexpr std::array<std::string_view, 1> slow_keys = {"titles.*.p99_frame_time_fps"};
 constexpr std::array<std::string_view, 1> target_keys = {"titles.*.target_fps"};
 
-constexpr Rule floor_rule = {.id = "forecast.frame-floor",
-                             .about = "mean rendered rate against a title's floor",
-                             .grade = Grade::must,
-                             .shape = Shape::wide,
-                             .kinds = frame_kinds,
-                             .reads = frame_cells,
-                             .brief_keys = floor_keys,
-                             .relation = Relation::at_least,
-                             .unit = "fps",
-                             .basis = Basis::model,
-                             .source = "analysis/forecast/README.md (F1)",
-                             .places = places_with<&TitleGoal::floor_fps>,
-                             .measure = measure_floor,
-                             .tell = tell_floor};
+constexpr Rule floor_rule = {
+    .id = "forecast.frame-floor",
+    .about = "mean rendered rate against a title's floor",
+    .grade = Grade::must,
+    .shape = Shape::wide,
+    .kinds = frame_kinds,
+    .reads = frame_cells,
+    .brief_keys = floor_keys,
+    .relation = Relation::at_least,
+    .unit = "fps",
+    .basis = Basis::model,
+    .equation = "1000 / mean frame time >= floor, (F1) with (F3), (F4), (F8)",
+    .source = "analysis/forecast/README.md (F1)",
+    .places = places_with<&TitleGoal::floor_fps>,
+    .measure = measure_floor,
+    .tell = tell_floor};
 
 constexpr Rule slow_rule = {
     .id = "forecast.slow-frames",
@@ -213,25 +218,28 @@ constexpr Rule slow_rule = {
     .relation = Relation::at_least,
     .unit = "fps",
     .basis = Basis::model,
+    .equation = "1000 / frame time that 99 % of the frames keep >= limit, (F2) with (F4), (F8)",
     .source = "analysis/forecast/README.md (F2)",
     .places = places_with<&TitleGoal::p99_frame_time_fps>,
     .measure = measure_slow,
     .tell = tell_slow};
 
-constexpr Rule target_rule = {.id = "forecast.frame-target",
-                              .about = "mean rendered rate against a title's target",
-                              .grade = Grade::tells,
-                              .shape = Shape::wide,
-                              .kinds = frame_kinds,
-                              .reads = frame_cells,
-                              .brief_keys = target_keys,
-                              .relation = Relation::at_least,
-                              .unit = "fps",
-                              .basis = Basis::model,
-                              .source = "analysis/forecast/README.md (F1)",
-                              .places = all_titles,
-                              .measure = measure_target,
-                              .tell = tell_target};
+constexpr Rule target_rule = {
+    .id = "forecast.frame-target",
+    .about = "mean rendered rate against a title's target",
+    .grade = Grade::tells,
+    .shape = Shape::wide,
+    .kinds = frame_kinds,
+    .reads = frame_cells,
+    .brief_keys = target_keys,
+    .relation = Relation::at_least,
+    .unit = "fps",
+    .basis = Basis::model,
+    .equation = "1000 / mean frame time >= target, (F1) with (F3), (F4), (F8)",
+    .source = "analysis/forecast/README.md (F1)",
+    .places = all_titles,
+    .measure = measure_target,
+    .tell = tell_target};
 
 // --- forecast.video-memory
 
@@ -273,20 +281,22 @@ constexpr std::array memory_cells = {column("gpu", "video_memory_gib"),
                                      column("titles", "video_memory_gib_per_mpix")};
 constexpr std::array<std::string_view, 1> memory_keys = {"titles"};
 
-constexpr Rule memory_rule = {.id = "forecast.video-memory",
-                              .about = "video memory a title needs against what the card has",
-                              .grade = Grade::must,
-                              .shape = Shape::one,
-                              .kinds = card_only,
-                              .reads = memory_cells,
-                              .brief_keys = memory_keys,
-                              .relation = Relation::at_most,
-                              .unit = "GiB",
-                              .basis = Basis::model,
-                              .source = "analysis/forecast/README.md (F10)",
-                              .places = card_titles,
-                              .measure = measure_memory,
-                              .tell = tell_memory};
+constexpr Rule memory_rule = {
+    .id = "forecast.video-memory",
+    .about = "video memory a title needs against what the card has",
+    .grade = Grade::must,
+    .shape = Shape::one,
+    .kinds = card_only,
+    .reads = memory_cells,
+    .brief_keys = memory_keys,
+    .relation = Relation::at_most,
+    .unit = "GiB",
+    .basis = Basis::model,
+    .equation = "video memory the title needs <= video memory of the card, (F10)",
+    .source = "analysis/forecast/README.md (F10)",
+    .places = card_titles,
+    .measure = measure_memory,
+    .tell = tell_memory};
 
 constexpr std::array<const Rule*, 4> rules = {&floor_rule, &slow_rule, &target_rule, &memory_rule};
 
