@@ -8,16 +8,42 @@ namespace rigproof {
 
 std::span<const Rule* const> match_rules() {
   using namespace match;
-  static constexpr auto book = std::to_array<const Rule*>(
-      {&complete,      &socket,           &memory_type,         &memory_type_cpu,
-       &memory_slots,  &memory_capacity,  &memory_capacity_cpu, &memory_speed,
-       &power_stage,   &cooler_socket,    &cooler_heat,         &m2_places,
-       &drive_rate,    &shared_lanes,     &sata_ports,          &card_slot,
-       &card_rate,     &picture,          &board_form,          &bay_places,
-       &psu_form,      &board_connectors, &card_connectors,     &drive_connectors,
-       &adapters,      &cable_family,     &fan_headers,         &pump_header,
-       &front_headers, &usb2_headers,     &must_memory,         &must_storage,
-       &must_wifi,     &must_front_usb_c});
+  static constexpr auto book = std::to_array<const Rule*>({&complete,
+                                                           &socket,
+                                                           &memory_type,
+                                                           &memory_type_cpu,
+                                                           &memory_slots,
+                                                           &memory_capacity,
+                                                           &memory_capacity_cpu,
+                                                           &memory_speed,
+                                                           &power_stage,
+                                                           &cooler_socket,
+                                                           &cooler_heat,
+                                                           &m2_places,
+                                                           &drive_rate,
+                                                           &shared_lanes,
+                                                           &sata_ports,
+                                                           &card_slot,
+                                                           &card_rate,
+                                                           &covered_slots,
+                                                           &picture,
+                                                           &display_fed,
+                                                           &board_form,
+                                                           &bay_places,
+                                                           &psu_form,
+                                                           &board_connectors,
+                                                           &card_connectors,
+                                                           &drive_connectors,
+                                                           &adapters,
+                                                           &cable_family,
+                                                           &fan_headers,
+                                                           &pump_header,
+                                                           &front_headers,
+                                                           &usb2_headers,
+                                                           &must_memory,
+                                                           &must_storage,
+                                                           &must_wifi,
+                                                           &must_front_usb_c});
   return book;
 }
 
