@@ -53,7 +53,7 @@ TEST(Rulebook, IdsAreUniqueAndRecordsComplete) {
 }
 
 TEST(Rulebook, NothingAppliesToNothingButCompleteness) {
-  Scene scene{TestTables()};
+  Scene scene(TestTables().row("fan", {{"id", "spare"}}));
   for (const auto rules : {match_rules(), market_rules()})
     for (const Rule* rule : rules)
       EXPECT_EQ(scene.places(*rule), rule->id == "match.complete" ? 1 : 0) << rule->id;
