@@ -168,9 +168,6 @@ std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, 
                     worth, to_string(money)));
   if (!brief.supply_reserve_frac)
     notes.emplace_back("The brief asks for no reserve of the supply (limits.supply_reserve_frac).");
-  if (brief.display)
-    notes.emplace_back(
-        "The display is taken as stated; whether its link carries the picture is not judged yet.");
   if (!workshop.skipped.empty())
     notes.push_back(
         workshop.skipped.count() == 1

@@ -45,7 +45,7 @@ class Assignment {
     for (std::size_t s = 0; s < most_sockets; ++s) {
       if (drive_in_[s] < 0) continue;
       const auto drive = static_cast<std::size_t>(drive_in_[s]);
-      out.socket_of[drive] = static_cast<std::int8_t>(s);
+      out.socket_of[drive] = static_cast<std::int16_t>(s);
       if ((problem_.unsure[drive] & bit_of(s)) != 0) ++out.unsure;
       out.lanes = std::max(out.lanes, int{problem_.lanes[s]});
       out.loss += problem_.loss[drive][s];
@@ -72,15 +72,15 @@ class Assignment {
   void enter(std::size_t entering) {
     const std::size_t columns = most_sockets + problem_.drives;
     std::array<Cost, most_columns> distance;
-    std::array<std::int8_t, most_columns> from;
+    std::array<std::int16_t, most_columns> from;
     std::array<bool, most_columns> done{};
     distance.fill(never);
     from.fill(-1);
-    std::int8_t column = -1;
+    std::int16_t column = -1;
     std::size_t drive = entering;
     Cost reached = 0;
     do {
-      std::int8_t next = -1;
+      std::int16_t next = -1;
       for (std::size_t c = 0; c < columns; ++c) {
         if (done[c]) continue;
         const Cost step = cost(drive, c);
@@ -93,7 +93,7 @@ class Assignment {
         }
         if (distance[c] < never &&
             (next < 0 || distance[c] < distance[static_cast<std::size_t>(next)]))
-          next = static_cast<std::int8_t>(c);
+          next = static_cast<std::int16_t>(c);
       }
       RP_EXPECT(next >= 0);  // "none" is always there, and who must sit has a socket alone
       column = next;
@@ -112,8 +112,8 @@ class Assignment {
     }
     while (column >= 0) {
       const auto at = static_cast<std::size_t>(column);
-      const std::int8_t before = from[at];
-      drive_in_[at] = before < 0 ? static_cast<std::int8_t>(entering)
+      const std::int16_t before = from[at];
+      drive_in_[at] = before < 0 ? static_cast<std::int16_t>(entering)
                                  : drive_in_[static_cast<std::size_t>(before)];
       column = before;
     }
@@ -125,7 +125,7 @@ class Assignment {
   bool ports_count_;
   std::array<Cost, most_drives> of_drive_{};  // potentials
   std::array<Cost, most_columns> of_column_{};
-  std::array<std::int8_t, most_columns> drive_in_{};
+  std::array<std::int16_t, most_columns> drive_in_{};
 };
 
 Seats assigned(const Task& task, Sockets open, bool ports_count) {

@@ -37,10 +37,10 @@ struct SeatProblem {
 struct Seats {
   int without = 0;
   int unsure = 0;
-  int lanes = 0;                                     ///< largest over sockets in use
-  int short_ports = 0;                               ///< lost beyond those to spare; never negative
-  std::uint64_t loss = 0;                            ///< sum over drives that have a socket
-  std::array<std::int8_t, most_drives> socket_of{};  ///< -1: none
+  int lanes = 0;           ///< largest over sockets in use
+  int short_ports = 0;     ///< lost beyond those to spare; never negative
+  std::uint64_t loss = 0;  ///< sum over drives that have a socket
+  std::array<std::int16_t, most_drives> socket_of{};  ///< -1: none
 
   /// Ports that are dead because of these places; two sockets are taken to cost different ports.
   [[nodiscard]] int ports(const SeatProblem& problem) const;

@@ -14,11 +14,12 @@ std::span<const Rule* const> match_rules() {
        &module_capacity, &memory_speed,     &memory_width,     &memory_fill,
        &memory_latency,  &power_stage,      &power_stage_peak, &cooler_socket,
        &cooler_heat,     &m2_places,        &drive_rate,       &shared_lanes,
-       &sata_ports,      &card_slot,        &card_rate,        &picture,
-       &board_form,      &bay_places,       &psu_form,         &board_connectors,
-       &card_connectors, &drive_connectors, &adapters,         &cable_family,
-       &fan_headers,     &pump_header,      &front_headers,    &usb2_headers,
-       &must_memory,     &must_storage,     &must_wifi,        &must_front_usb_c});
+       &sata_ports,      &card_slot,        &card_rate,        &covered_slots,
+       &picture,         &display_fed,      &board_form,       &bay_places,
+       &psu_form,        &board_connectors, &card_connectors,  &drive_connectors,
+       &adapters,        &cable_family,     &fan_headers,      &pump_header,
+       &front_headers,   &usb2_headers,     &must_memory,      &must_storage,
+       &must_wifi,       &must_front_usb_c});
   return book;
 }
 

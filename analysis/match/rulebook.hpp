@@ -29,6 +29,10 @@ extern const Rule fan_headers, pump_header, front_headers, must_front_usb_c, usb
 extern const Rule m2_places, sata_ports, bay_places;
 // lane_rules.cpp: PCI Express lanes of drives and card
 extern const Rule drive_rate, shared_lanes, card_rate;
+// slot_rules.cpp
+extern const Rule covered_slots;
+// display_rules.cpp
+extern const Rule display_fed;
 // must_rules.cpp: what the brief asks
 extern const Rule must_memory, must_storage, must_wifi;
 // market_rules.cpp

@@ -164,7 +164,7 @@ class Enumerator {
     const bool may_be_none =
         kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
     if (may_be_none && !any_forced(kind)) out.push_back({});
-    if (kind == Kind::display) return out;
+    if (kind == Kind::display && !any_forced(kind)) return out;
     if (kind == Kind::other) return small_sets();
     for (Row a = 0; a < rows; ++a) {
       if (kind != Kind::storage && !is_forced(kind, a)) continue;

@@ -54,7 +54,7 @@ TestTables exact_parts() {
                    {"sustained_power_w", "112.3"},
                    {"slot_power_w", "60"}})
       .row("gpu_inputs", {{"gpu", "a-gpu"}, {"connector", "pcie8"}, {"count", "1"}})
-      .row("gpu_outputs", {{"gpu", "a-gpu"}, {"link", "DP-1.4"}, {"count", "1"}})
+      .row("gpu_outputs", {{"gpu", "a-gpu"}, {"link", "DisplayPort-1.4"}, {"count", "1"}})
       .row("storage", {{"id", "a-drive"},
                        {"mounting", "M.2-2280"},
                        {"link", "NVMe"},

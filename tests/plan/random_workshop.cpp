@@ -25,6 +25,7 @@ class Maker {
     cases();
     supplies();
     small_things();
+    displays();
     titles();
     auto out = std::make_unique<RandomWorkshop>();
     add_offers();
@@ -47,6 +48,8 @@ class Maker {
   }
   // A hole now and then.
   std::string holey(std::string value) { return chance(2) ? std::string() : value; }
+  // A hole in a table of which a build reads many cells.
+  std::string rarely(std::string value) { return chance(1) ? std::string() : value; }
   std::string id(const char* kind, int i) {
     ids_.push_back(std::string(kind) + "-" + static_cast<char>('a' + i));
     return ids_.back();
@@ -110,29 +113,29 @@ class Maker {
   void slots_and_sockets(const std::string& board) {
     tables_.row("board_slots", {{"board", board},
                                 {"slot", "1"},
-                                {"position", holey(pick({"1", "2"}))},
+                                {"position", rarely(pick({"1", "2"}))},
                                 {"length", chance(94) ? "x16" : "x4"},
-                                {"pcie_generation", holey(pick({"4", "5"}))},
-                                {"pcie_lanes", holey("16")}});
+                                {"pcie_generation", rarely(pick({"4", "5"}))},
+                                {"pcie_lanes", rarely("16")}});
     if (chance(60))
       tables_.row("board_slots", {{"board", board},
                                   {"slot", "2"},
-                                  {"position", holey(pick({"3", "4", "5"}))},
+                                  {"position", rarely(pick({"3", "4", "5"}))},
                                   {"length", pick({"x1", "x4"})},
                                   {"pcie_generation", "3"},
                                   {"pcie_lanes", "1"}});
     const int sockets = number(chance(93) ? 1 : 0, 3);
     for (int s = 1; s <= sockets; ++s) {
-      const bool shares = chance(20);
+      const bool shares = chance(15);
       tables_.row("board_m2", {{"board", board},
                                {"socket", std::to_string(s)},
                                {"lengths_mm", pick({"80", "60|80"})},
-                               {"links", holey(pick({"NVMe", "NVMe|SATA"}))},
-                               {"pcie_generation", holey(pick({"3", "4"}))},
-                               {"pcie_lanes", holey("4")},
-                               {"shares_slot", holey(shares ? pick({"1", "1", "2"}) : "0")},
-                               {"slot_lanes_left", shares ? holey(pick({"0", "8"})) : ""},
-                               {"sata_ports_off", holey(chance(20) ? "1" : "0")}});
+                               {"links", rarely(pick({"NVMe", "NVMe|SATA"}))},
+                               {"pcie_generation", rarely(pick({"3", "4"}))},
+                               {"pcie_lanes", rarely("4")},
+                               {"shares_slot", rarely(shares ? pick({"1", "1", "2"}) : "0")},
+                               {"slot_lanes_left", shares ? rarely(pick({"0", "8"})) : ""},
+                               {"sata_ports_off", rarely(chance(20) ? "1" : "0")}});
     }
   }
   void headers(const std::string& board) {
@@ -176,9 +179,9 @@ class Maker {
                           {"length_mm", holey(text(250, 340, 30))},
                           {"height_mm", "120"},
                           {"thickness_mm", "45"},
-                          {"slots", holey(text(2, 4))},
+                          {"slots", rarely(text(2, 4))},
                           {"pcie_generation", "4"},
-                          {"pcie_lanes", holey(pick({"8", "16", "16"}))},
+                          {"pcie_lanes", rarely(pick({"8", "16", "16"}))},
                           {"plug_side", holey(pick({"top", "top", "end"}))},
                           {"plug_bend_mm", chance(80) ? text(25, 40, 5) : ""},
                           {"sustained_power_w", holey(text(150, 300, 50))},
@@ -189,7 +192,12 @@ class Maker {
                           {"bandwidth_gb_s", text(300, 700, 100)}});
       tables_.row("gpu_inputs", {{"gpu", name}, {"connector", "pcie8"}, {"count", text(1, 2)}});
       if (chance(92))
-        tables_.row("gpu_outputs", {{"gpu", name}, {"link", "DP-1.4"}, {"count", "3"}});
+        tables_.row("gpu_outputs",
+                    {{"gpu", name},
+                     {"link", pick({"DisplayPort-1.4", "DisplayPort-1.4", "DisplayPort-1.2",
+                                    "DisplayPort-2.1", "DisplayPort-2.1-UHBR10"})},
+                     {"count", "3"},
+                     {"compression", rarely(chance(50) ? "yes" : "no")}});
     }
   }
   void storage() {
@@ -360,6 +368,19 @@ class Maker {
             "other_cables",
             {{"other", small_ones_.back()}, {"connector", connector}, {"count", text(1, 2)}});
   }
+  void displays() {
+    tables_.row("display", {{"id", id("display", 0)},
+                            {"width_px", chance(50) ? "2560" : "3840"},
+                            {"height_px", "1440"},
+                            {"refresh_hz", rarely(text(60, 240, 60))},
+                            {"bits_per_channel", pick({"", "10"})}});
+    tables_.row(
+        "display_inputs",
+        {{"display", "display-a"},
+         {"link", pick({"DisplayPort-1.4", "DisplayPort-1.4", "DisplayPort-2.1", "HDMI-2.1"})},
+         {"count", "1"},
+         {"compression", rarely(chance(50) ? "yes" : "no")}});
+  }
   void titles() {
     title_count_ = number(0, 2);
     for (int i = 0; i < title_count_; ++i)
@@ -463,7 +484,11 @@ class Maker {
     }
     if (chance(20)) out.accept.verdict = WorstVerdict::holds;
     if (chance(65)) out.accept.unknown = Unknowns::accept;
-    out.accept_shared_lanes = chance(20);
+    out.accept_shared_lanes = chance(30);
+    if (chance(7)) out.keep.push_back({Kind::display, "display-a", ""});
+    if (chance(12)) {
+      out.display = chance(60) ? DisplayGoal{2560, 1440, 144.0} : DisplayGoal{3840, 2160, 118.7};
+    }
     if (chance(10)) out.accept_by_rule["fit.card-length"] = {WorstVerdict::holds, Unknowns::accept};
     return out;
   }
