@@ -25,6 +25,10 @@ extern const Rule m2_places, sata_ports, bay_places;
 extern const Rule drive_rate, shared_lanes, card_rate;
 // must_rules.cpp: what the brief asks
 extern const Rule must_memory, must_storage, must_wifi;
+// light_rules.cpp
+extern const Rule light_headers;
+// offer_rules.cpp
+extern const Rule lone_offer, offer_stock, offer_condition, offer_tax, offer_warranty;
 // market_rules.cpp
 extern const Rule offer, budget, age, named;
 
