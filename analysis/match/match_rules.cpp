@@ -18,14 +18,15 @@ std::span<const Rule* const> match_rules() {
        &picture,         &display_fed,      &board_form,       &bay_places,
        &psu_form,        &board_connectors, &card_connectors,  &drive_connectors,
        &adapters,        &cable_family,     &fan_headers,      &pump_header,
-       &front_headers,   &usb2_headers,     &must_memory,      &must_storage,
-       &must_wifi,       &must_front_usb_c});
+       &front_headers,   &usb2_headers,     &light_headers,    &must_memory,
+       &must_storage,    &must_wifi,        &must_front_usb_c});
   return book;
 }
 
 std::span<const Rule* const> market_rules() {
-  static constexpr std::array<const Rule*, 4> book = {&match::offer, &match::budget, &match::age,
-                                                      &match::named};
+  static constexpr auto book = std::to_array<const Rule*>(
+      {&match::offer, &match::budget, &match::age, &match::lone_offer, &match::offer_stock,
+       &match::offer_condition, &match::offer_tax, &match::offer_warranty, &match::named});
   return book;
 }
 
