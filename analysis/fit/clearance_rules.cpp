@@ -89,9 +89,10 @@ constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kin
 
 template <const Clearance& clearance>
 constexpr Rule clearance_rule(std::string_view id, std::string_view about,
-                              std::span<const Kind> kinds) {
+                              std::string_view consequence, std::span<const Kind> kinds) {
   return {.id = id,
           .about = about,
+          .consequence = consequence,
           .grade = Grade::must,
           .shape = Shape::wide,
           .kinds = kinds,
@@ -107,17 +108,27 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
 }
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(
-    "fit.card-length", "the card's length against the room behind the bracket", card_kinds);
+    "fit.card-length", "the card's length against the room behind the bracket",
+    "The card would hit what stands in front of it and could not be put into its slot.",
+    card_kinds);
 constexpr Rule card_height_rule = clearance_rule<card_height>(
     "fit.card-height",
-    "the card's height against the room above the slot, where the case states it", card_kinds);
+    "the card's height against the room above the slot, where the case states it",
+    "The card would stick out past the case's side, and the side panel would not close.",
+    card_kinds);
 constexpr Rule card_thickness_rule = clearance_rule<card_thickness>(
     "fit.card-thickness",
-    "the card's thickness against the room beside it, where the case states it", card_kinds);
+    "the card's thickness against the room beside it, where the case states it",
+    "The card would press against what lies beside it; its fans would get no air or it would not "
+    "go in.",
+    card_kinds);
 constexpr Rule cooler_height_rule = clearance_rule<cooler_height>(
-    "fit.cooler-height", "the cooler's height against the room above the board", cooler_kinds);
+    "fit.cooler-height", "the cooler's height against the room above the board",
+    "The side panel would not close over the cooler.", cooler_kinds);
 constexpr Rule supply_length_rule = clearance_rule<supply_length>(
-    "fit.supply-length", "the supply's length against the room in its chamber", supply_kinds);
+    "fit.supply-length", "the supply's length against the room in its chamber",
+    "The supply would not go into its chamber, or would leave no room for its cables.",
+    supply_kinds);
 
 int volume_places(const Facts& facts) {
   return facts.brief.volume_l_at_most && facts.build.has(Kind::chassis) ? 1 : 0;
@@ -149,20 +160,22 @@ constexpr std::array volume_cells = {column("case", "volume_l"), column("case", 
                                      column("case", "height_mm"), column("case", "depth_mm")};
 constexpr std::array<std::string_view, 1> volume_keys = {"limits.volume_l"};
 
-constexpr Rule volume_rule = {.id = "fit.case-volume",
-                              .about = "the case's outside volume against the brief's limit",
-                              .grade = Grade::must,
-                              .shape = Shape::one,
-                              .kinds = case_only,
-                              .reads = volume_cells,
-                              .brief_keys = volume_keys,
-                              .relation = Relation::at_most,
-                              .unit = "l",
-                              .basis = Basis::part_data,
-                              .source = "part data; analysis/fit/README.md (T5)",
-                              .places = volume_places,
-                              .measure = measure_volume,
-                              .tell = tell_volume};
+constexpr Rule volume_rule = {
+    .id = "fit.case-volume",
+    .about = "the case's outside volume against the brief's limit",
+    .consequence = "The case would be larger than the place kept for it and would not fit there.",
+    .grade = Grade::must,
+    .shape = Shape::one,
+    .kinds = case_only,
+    .reads = volume_cells,
+    .brief_keys = volume_keys,
+    .relation = Relation::at_most,
+    .unit = "l",
+    .basis = Basis::part_data,
+    .source = "part data; analysis/fit/README.md (T5)",
+    .places = volume_places,
+    .measure = measure_volume,
+    .tell = tell_volume};
 
 constexpr std::array<const Rule*, 6> rules = {&card_length_rule,    &card_height_rule,
                                               &card_thickness_rule, &cooler_height_rule,

@@ -187,24 +187,28 @@ constexpr std::array<std::string_view, 1> floor_keys = {"titles.*.floor_fps"};
 constexpr std::array<std::string_view, 1> slow_keys = {"titles.*.p99_frame_time_fps"};
 constexpr std::array<std::string_view, 1> target_keys = {"titles.*.target_fps"};
 
-constexpr Rule floor_rule = {.id = "forecast.frame-floor",
-                             .about = "mean rendered rate against a title's floor",
-                             .grade = Grade::must,
-                             .shape = Shape::wide,
-                             .kinds = frame_kinds,
-                             .reads = frame_cells,
-                             .brief_keys = floor_keys,
-                             .relation = Relation::at_least,
-                             .unit = "fps",
-                             .basis = Basis::model,
-                             .source = "analysis/forecast/README.md (F1)",
-                             .places = places_with<&TitleGoal::floor_fps>,
-                             .measure = measure_floor,
-                             .tell = tell_floor};
+constexpr Rule floor_rule = {
+    .id = "forecast.frame-floor",
+    .about = "mean rendered rate against a title's floor",
+    .consequence =
+        "The picture would stutter: the title would run slower than you said you can bear.",
+    .grade = Grade::must,
+    .shape = Shape::wide,
+    .kinds = frame_kinds,
+    .reads = frame_cells,
+    .brief_keys = floor_keys,
+    .relation = Relation::at_least,
+    .unit = "fps",
+    .basis = Basis::model,
+    .source = "analysis/forecast/README.md (F1)",
+    .places = places_with<&TitleGoal::floor_fps>,
+    .measure = measure_floor,
+    .tell = tell_floor};
 
 constexpr Rule slow_rule = {
     .id = "forecast.slow-frames",
     .about = "the rate of the slowest frames in a hundred against a title's limit",
+    .consequence = "The picture would hitch now and then, more often than you said you can bear.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = frame_kinds,
@@ -220,6 +224,7 @@ constexpr Rule slow_rule = {
 
 constexpr Rule target_rule = {.id = "forecast.frame-target",
                               .about = "mean rendered rate against a title's target",
+                              .consequence = "The title would run, but slower than you wished.",
                               .grade = Grade::tells,
                               .shape = Shape::wide,
                               .kinds = frame_kinds,
@@ -273,20 +278,23 @@ constexpr std::array memory_cells = {column("gpu", "video_memory_gib"),
                                      column("titles", "video_memory_gib_per_mpix")};
 constexpr std::array<std::string_view, 1> memory_keys = {"titles"};
 
-constexpr Rule memory_rule = {.id = "forecast.video-memory",
-                              .about = "video memory a title needs against what the card has",
-                              .grade = Grade::must,
-                              .shape = Shape::one,
-                              .kinds = card_only,
-                              .reads = memory_cells,
-                              .brief_keys = memory_keys,
-                              .relation = Relation::at_most,
-                              .unit = "GiB",
-                              .basis = Basis::model,
-                              .source = "analysis/forecast/README.md (F10)",
-                              .places = card_titles,
-                              .measure = measure_memory,
-                              .tell = tell_memory};
+constexpr Rule memory_rule = {
+    .id = "forecast.video-memory",
+    .about = "video memory a title needs against what the card has",
+    .consequence =
+        "The card would run out of memory: the picture would hitch badly or show coarse surfaces.",
+    .grade = Grade::must,
+    .shape = Shape::one,
+    .kinds = card_only,
+    .reads = memory_cells,
+    .brief_keys = memory_keys,
+    .relation = Relation::at_most,
+    .unit = "GiB",
+    .basis = Basis::model,
+    .source = "analysis/forecast/README.md (F10)",
+    .places = card_titles,
+    .measure = measure_memory,
+    .tell = tell_memory};
 
 constexpr std::array<const Rule*, 4> rules = {&floor_rule, &slow_rule, &target_rule, &memory_rule};
 

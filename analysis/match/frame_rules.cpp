@@ -164,42 +164,50 @@ void tell_picture(const Facts& facts, int, const Measure&, Telling& t) {
 
 }  // namespace
 
-constexpr Rule complete = {.id = "match.complete",
-                           .about = "every kind of part that a machine needs is chosen",
-                           .shape = Shape::wide,
-                           .kinds = needed_kinds,
-                           .relation = Relation::at_most,
-                           .unit = "kinds lacking",
-                           .basis = Basis::common_practice,
-                           .source = habit,
-                           .places = always,
-                           .measure = measure_complete,
-                           .tell = tell_complete};
+constexpr Rule complete = {
+    .id = "match.complete",
+    .about = "every kind of part that a machine needs is chosen",
+    .consequence = "The box would arrive without a part that no machine runs without.",
+    .shape = Shape::wide,
+    .kinds = needed_kinds,
+    .relation = Relation::at_most,
+    .unit = "kinds lacking",
+    .basis = Basis::common_practice,
+    .source = habit,
+    .places = always,
+    .measure = measure_complete,
+    .tell = tell_complete};
 
-constexpr Rule board_form = {.id = "match.board-form",
-                             .about = "the case has standoffs for the board's form",
-                             .shape = Shape::two,
-                             .kinds = board_case,
-                             .reads = board_form_reads,
-                             .relation = Relation::one_of,
-                             .source = part_data,
-                             .places = once_with<Kind::board, Kind::chassis>,
-                             .measure = measure_board_form,
-                             .tell = tell_board_form};
+constexpr Rule board_form = {
+    .id = "match.board-form",
+    .about = "the case has standoffs for the board's form",
+    .consequence =
+        "The board's holes would not meet the case's posts; the board could not be mounted.",
+    .shape = Shape::two,
+    .kinds = board_case,
+    .reads = board_form_reads,
+    .relation = Relation::one_of,
+    .source = part_data,
+    .places = once_with<Kind::board, Kind::chassis>,
+    .measure = measure_board_form,
+    .tell = tell_board_form};
 
-constexpr Rule psu_form = {.id = "match.psu-form",
-                           .about = "the case takes the supply's form",
-                           .shape = Shape::two,
-                           .kinds = case_psu,
-                           .reads = psu_form_reads,
-                           .relation = Relation::one_of,
-                           .source = part_data,
-                           .places = once_with<Kind::chassis, Kind::psu>,
-                           .measure = measure_psu_form,
-                           .tell = tell_psu_form};
+constexpr Rule psu_form = {
+    .id = "match.psu-form",
+    .about = "the case takes the supply's form",
+    .consequence = "The supply would not fit the opening for it and could not be screwed on.",
+    .shape = Shape::two,
+    .kinds = case_psu,
+    .reads = psu_form_reads,
+    .relation = Relation::one_of,
+    .source = part_data,
+    .places = once_with<Kind::chassis, Kind::psu>,
+    .measure = measure_psu_form,
+    .tell = tell_psu_form};
 
 constexpr Rule card_slot = {.id = "match.card-slot",
                             .about = "the board has a full-length slot for every card",
+                            .consequence = "The card would have no slot to go into.",
                             .shape = Shape::two,
                             .kinds = board_gpu,
                             .reads = card_slot_reads,
@@ -209,16 +217,18 @@ constexpr Rule card_slot = {.id = "match.card-slot",
                             .measure = measure_card_slot,
                             .tell = tell_card_slot};
 
-constexpr Rule picture = {.id = "match.picture",
-                          .about = "a display can be connected",
-                          .shape = Shape::wide,
-                          .kinds = cpu_board_gpu,
-                          .reads = picture_reads,
-                          .relation = Relation::at_least,
-                          .unit = "outputs",
-                          .source = part_data,
-                          .places = picture_places,
-                          .measure = measure_picture,
-                          .tell = tell_picture};
+constexpr Rule picture = {
+    .id = "match.picture",
+    .about = "a display can be connected",
+    .consequence = "The screen would stay black: nothing in the machine could show a picture.",
+    .shape = Shape::wide,
+    .kinds = cpu_board_gpu,
+    .reads = picture_reads,
+    .relation = Relation::at_least,
+    .unit = "outputs",
+    .source = part_data,
+    .places = picture_places,
+    .measure = measure_picture,
+    .tell = tell_picture};
 
 }  // namespace rigproof::match

@@ -209,20 +209,24 @@ constexpr std::array<std::string_view, 2> named_keys = {"keep", "because"};
 
 }  // namespace
 
-constexpr Rule offer = {.id = "market.offer",
-                        .about = "every part can be had, in every market",
-                        .shape = Shape::wide,
-                        .kinds = all_kinds,
-                        .reads = offer_reads,
-                        .brief_keys = offer_keys,
-                        .relation = Relation::one_of,
-                        .source = part_data,
-                        .places = offer_places,
-                        .measure = measure_offer,
-                        .tell = tell_offer};
+constexpr Rule offer = {
+    .id = "market.offer",
+    .about = "every part can be had, in every market",
+    .consequence =
+        "A part could not be bought on the day of the brief, so the machine could not be finished.",
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = offer_reads,
+    .brief_keys = offer_keys,
+    .relation = Relation::one_of,
+    .source = part_data,
+    .places = offer_places,
+    .measure = measure_offer,
+    .tell = tell_offer};
 
 constexpr Rule budget = {.id = "market.budget",
                          .about = "all parts together against the budget of every market",
+                         .consequence = "The parts would cost more than you said you can spend.",
                          .shape = Shape::sum,
                          .kinds = all_kinds,
                          .reads = offer_reads,
@@ -236,6 +240,7 @@ constexpr Rule budget = {.id = "market.budget",
 
 constexpr Rule age = {.id = "market.age",
                       .about = "how old the oldest price used is",
+                      .consequence = "A price is old and may have changed.",
                       .grade = Grade::tells,
                       .shape = Shape::wide,
                       .kinds = all_kinds,
@@ -247,17 +252,19 @@ constexpr Rule age = {.id = "market.age",
                       .measure = measure_age,
                       .tell = tell_age};
 
-constexpr Rule named = {.id = "match.named-parts",
-                        .about = "the parts a brief keeps or asks for are in the build",
-                        .shape = Shape::wide,
-                        .kinds = all_kinds,
-                        .reads = named_reads,
-                        .brief_keys = named_keys,
-                        .relation = Relation::equals,
-                        .source = "the brief",
-                        .places = named_places,
-                        .measure = measure_named,
-                        .tell = tell_named};
+constexpr Rule named = {
+    .id = "match.named-parts",
+    .about = "the parts a brief keeps or asks for are in the build",
+    .consequence = "A part that was asked for by name would not be in the machine.",
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = named_reads,
+    .brief_keys = named_keys,
+    .relation = Relation::equals,
+    .source = "the brief",
+    .places = named_places,
+    .measure = measure_named,
+    .tell = tell_named};
 
 }  // namespace match
 }  // namespace rigproof

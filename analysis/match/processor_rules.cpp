@@ -110,19 +110,25 @@ void tell_power_stage(const Facts& facts, int, const Measure&, Telling& t) {
 
 }  // namespace
 
-constexpr Rule socket = {.id = "match.socket",
-                         .about = "processor and board have the same socket",
-                         .shape = Shape::two,
-                         .kinds = cpu_board,
-                         .reads = socket_reads,
-                         .relation = Relation::equals,
-                         .source = part_data,
-                         .places = once_with<Kind::cpu, Kind::board>,
-                         .measure = measure_socket,
-                         .tell = tell_socket};
+constexpr Rule socket = {
+    .id = "match.socket",
+    .about = "processor and board have the same socket",
+    .consequence =
+        "The processor would not go into the board's socket; forcing it bends the contacts.",
+    .shape = Shape::two,
+    .kinds = cpu_board,
+    .reads = socket_reads,
+    .relation = Relation::equals,
+    .source = part_data,
+    .places = once_with<Kind::cpu, Kind::board>,
+    .measure = measure_socket,
+    .tell = tell_socket};
 
 constexpr Rule cooler_socket = {.id = "match.cooler-socket",
                                 .about = "the cooler's mounting set fits the processor's socket",
+                                .consequence =
+                                    "The cooler could not be fastened on this board, and a "
+                                    "processor without a cooler shuts down.",
                                 .shape = Shape::two,
                                 .kinds = cpu_cooler,
                                 .reads = cooler_socket_reads,
@@ -135,6 +141,9 @@ constexpr Rule cooler_socket = {.id = "match.cooler-socket",
 constexpr Rule cooler_heat = {
     .id = "match.cooler-heat",
     .about = "sustained processor power against the heat the cooler is rated for",
+    .consequence =
+        "The cooler could not carry the processor's heat; the processor would slow itself down, "
+        "hot and loud.",
     .shape = Shape::two,
     .kinds = cpu_cooler,
     .reads = cooler_heat_reads,
@@ -147,6 +156,9 @@ constexpr Rule cooler_heat = {
 constexpr Rule power_stage = {
     .id = "match.power-stage",
     .about = "sustained processor power against what the board's stage feeds for long",
+    .consequence =
+        "The board could not feed the processor for long; it would slow down, and the board's "
+        "parts would age.",
     .shape = Shape::two,
     .kinds = cpu_board,
     .reads = power_stage_reads,
