@@ -72,7 +72,7 @@ constexpr Board boards[] = {
     {&nimbeck, 1, &q6_5, mini, true, 185},
     {&pollwright, 2, &q6_5, mini, true, 255},
     {&skarnby, 3, &q6_5, atx, true, 419},
-    // Three that are cheap for a reason; each is the mistake of a build in builds/trap-*.toml.
+    // Two that are cheap for a reason: the mistakes of three builds in builds/trap-*.toml.
     {.maker = &quernholt,
      .tier = 0,
      .platform = &v4,
@@ -81,19 +81,13 @@ constexpr Board boards[] = {
      .euro = 104,
      .stage_w = 75},
     {.maker = &quernholt,
-     .tier = 1,
-     .platform = &v4,
-     .form = micro,
-     .wifi = true,
-     .euro = 136,
-     .two_sockets_one_sharing = true},
-    {.maker = &quernholt,
      .tier = 0,
      .platform = &v4,
      .form = micro,
      .wifi = false,
      .euro = 109,
      .stage_w = 110,
+     .two_sockets_one_sharing = true,
      .fan_headers = 1},
 };
 
@@ -113,7 +107,7 @@ constexpr Range ranges[] = {
     {&pollwright, &v4, "1aw 2mw 3aw 2iw"},
     {&skarnby, &v4, "1mw 1iw 3aw 2mw"},
     {&wendrake, &v4, "1mw 2aw 3aw 1iw"},
-    {&quernholt, &v4, "1aw 2aw 1iw"},
+    {&quernholt, &v4, "1mw 1aw 2aw 1iw"},
     {&nimbeck, &q6_4, "0m- 1mw"},
     {&pollwright, &q6_4, "1m- 2aw"},
     {&skarnby, &q6_4, "1aw 0m-"},

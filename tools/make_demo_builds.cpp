@@ -62,27 +62,27 @@ std::vector<Trap> traps() {
       {.name = "tall-memory",
        .rule = "fit.memory-height",
        .wrong =
-           "The quick memory is cheap and tall; the wide cooler reaches over its slots, so one "
+           "The quick modules are cheap and tall; the wide cooler reaches over their slots, so one "
            "of the two cannot be pushed in.",
        .remedy = "lower memory: `ullsmoor-rib-ddr5-2x16-6000-cl36`",
        .changes = {{"cpu", "orrvane-rowan-56"},
                    {"memory", "ullsmoor-crest-ddr5-2x16-6000-cl30"},
-                   {"cooler", "fjellum-gatepost"}},
+                   {"cooler", "wexcombe-awning"}},
        .cure = {"memory", "ullsmoor-rib-ddr5-2x16-6000-cl36"}},
       {.name = "one-cable-short",
        .rule = "match.card-connectors",
-       .wrong = "The cheap supply is strong enough, but has two plugs for a card that wants three; "
+       .wrong = "The cheap supply is strong enough, but has one plug for a card that wants two; "
                 "with one socket empty the card does not start.",
-       .remedy = "a supply with one plug more: `grenwick-kettle-850`",
-       .changes = {{"gpu", "pollwright-long-beam-basalt-50"}, {"psu", "tollard-ration-850"}},
-       .cure = {"psu", "grenwick-kettle-850"}},
+       .remedy = "a supply with one plug more: `grenwick-kettle-750`",
+       .changes = {{"psu", "tollard-ration-670"}},
+       .cure = {"psu", plain_supply}},
       {.name = "plug-at-the-panel",
        .rule = "fit.plug-room",
        .wrong = "The card fits the slim case, the plug on top of it does not: the side panel would "
                 "press on the plug and bend its cable at the root, where it can overheat.",
        .remedy = "a wider case: `ottermill-drift-50`",
        .changes = {{"gpu", "nimbeck-gallery-gannet-7"},
-                   {"cooler", "nordvane-stave-120-short"},
+                   {"cooler", "wexcombe-awning"},
                    {"case", "ottermill-drift-40-slim"}},
        .cure = {"case", plain_case}},
       {.name = "stolen-lanes",
@@ -91,8 +91,11 @@ std::vector<Trap> traps() {
            "The board's second drive socket hangs on the card's lanes: with two drives the card "
            "is left with half of them, and nobody says so on the box.",
        .remedy = "one drive of twice the size: `dovrelund-cobble-2-tb`",
-       .changes = {{"board", "quernholt-weir-v4-micro-wifi"},
-                   {"storage", "dovrelund-cobble-1-tb", 2}},
+       .changes = {{"board", "quernholt-rill-v4-micro"},
+                   {"storage", "wherrymont-chaff-1-tb", 2},
+                   {"cooler", "nordvane-stave-120"},
+                   {"case", "kolbrand-plinth-41-bare"},
+                   {"fan", "nordvane-vane-120", 2}},
        .cure = {"storage", plain_drive}},
       {.name = "lone-bargain",
        .rule = "market.offer",
@@ -103,7 +106,7 @@ std::vector<Trap> traps() {
        .cure = {"gpu", "brantoak-bough-marl-50"}},
       {.name = "one-header",
        .rule = "power.fan-header",
-       .wrong = "Three thirsty fans hang on one another and draw 1.35 A from the board's only fan "
+       .wrong = "Three thirsty fans hang on one another and draw 1.65 A from the board's only fan "
                 "socket, which gives 1 A: the track on the board that feeds it can burn.",
        .remedy = "a hub that is fed by the supply: `fjellum-six-fan-hub`",
        .changes = {{"board", "quernholt-rill-v4-micro"},

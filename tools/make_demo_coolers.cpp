@@ -29,6 +29,8 @@ constexpr Cooler coolers[] = {
     {"Fjellum", "Shelf 55", "V3|V4|Q6", 55, 102, 2, 35, 120, 15, 1, 18, 0, 0, 44},
     {"Fjellum", "Shelf 66", "V4|Q6", 66, 130, 2, 44, 120, 15, 1, 20, 0, 0, 62},
     {"Brisvind", "Plover 70", "V3|V4|Q6", 70, 140, 2, 41, 120, 25, 1, 22, 0, 0, 69},
+    // Wide, low and cheap: builds/trap-tall-memory.toml.
+    {"Wexcombe", "Awning", "V3|V4|Q6", 72, 118, 2, 38, 120, 15, 1, 20, 0, 0, 13},
     {"Wexcombe", "Saucer", "V3|Q6", 62, 88, 1, 34, 92, 25, 1, 21, 0, 0, 19},
     // Towers.
     {"Wexcombe", "Post 92", "V3|V4|Q6", 125, 125, 0, 0, 92, 25, 1, 21, 0, 0, 22},
@@ -105,7 +107,7 @@ constexpr Fan fans[] = {
     {"Nordvane", "Vane 120", 120, 25, 15, 1650, 1050, 210, 17, true},
     {"Nordvane", "Vane 140", 140, 25, 16, 1350, 1300, 160, 19, true},
     // Thirsty, and one hangs on the other: the mistake of builds/trap-one-header.toml.
-    {"Wexcombe", "Gust 120 Chain", 120, 25, 45, 2000, 1180, 260, 5, true},
+    {"Wexcombe", "Gust 120 Chain", 120, 25, 55, 2000, 1180, 260, 5, true},
     {"Wexcombe", "Gust 140 Chain", 140, 25, 40, 1500, 1290, 170, 7, true},
     {"Wexcombe", "Gust 80", 80, 25, 11, 2000, 480, 140, 6},
     {"Fjellum", "Draught 92", 92, 25, 12, 1900, 660, 170, 11},

@@ -59,7 +59,7 @@ constexpr Kit kits[] = {
     {"Ullsmoor", "Rib", "DDR5", 2, 32, 6400, 36, 35, 216},
     {"Ullsmoor", "Rib", "DDR5", 4, 24, 5600, 40, 35, 258},
     // Tall and cheap: the mistake of builds/trap-tall-memory.toml.
-    {"Ullsmoor", "Crest", "DDR5", 2, 16, 6000, 30, 53, 92},
+    {"Ullsmoor", "Crest", "DDR5", 2, 16, 6000, 30, 53, 84},
     {"Ullsmoor", "Crest", "DDR5", 2, 32, 6000, 30, 53, 189},
     {"Skarnby", "Fin", "DDR5", 2, 32, 6000, 30, 44, 221},
     {"Skarnby", "Fin", "DDR5", 2, 24, 7200, 36, 46, 189},
@@ -112,7 +112,7 @@ constexpr Drive drives[] = {
     {"Skarnby", "Limpet", "M.2-2230", "NVMe", 4, 4, 2000, 49, 159},
     {"Skarnby", "Limpet", "M.2-2242", "NVMe", 4, 4, 2000, 49, 149},
     {"Skarnby", "Mussel", "M.2-2280", "SATA", 0, 0, 2000, 31, 122},
-    {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 1000, 36, 58},
+    {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 1000, 36, 36},
     {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 2000, 39, 99},
     {"Wherrymont", "Chaff", "M.2-2280", "NVMe", 4, 2, 500, 34, 39},
     {"Wherrymont", "Granary", "bay-3.5", "SATA", 0, 0, 2000, 58, 74},

@@ -44,7 +44,8 @@ constexpr Supply supplies[] = {
     {"Ambelton", "Hearth 850 S", "SFX", 100, 850, "ATX-3.1", "platinum", 2, 3, 1, 6, 2, 179},
     {"Grenwick", "Kettle 700 L", "SFX-L", 130, 700, "ATX-3.0", "gold", 1, 3, 0, 6, 2, 121},
     // Strong and cheap, with one card plug fewer than others: builds/trap-one-cable-short.toml.
-    {"Tollard", "Ration 850", "ATX", 150, 850, "ATX-3.0", "bronze", 2, 2, 0, 7, 3, 82},
+    {"Tollard", "Ration 670", "ATX", 140, 670, "ATX-2.53", "bronze", 1, 1, 0, 6, 3, 46},
+    {"Tollard", "Ration 850", "ATX", 150, 850, "ATX-3.0", "bronze", 2, 4, 0, 7, 3, 96},
     {"Tollard", "Ration 550", "ATX", 140, 550, "ATX-2.53", "bronze", 1, 2, 0, 5, 2, 56},
     {"Tollard", "Ration 600", "ATX", 140, 600, "ATX-3.0", "bronze", 1, 2, 0, 6, 2, 61},
     {"Tollard", "Ration 700", "ATX", 150, 700, "ATX-3.0", "bronze", 2, 3, 0, 7, 3, 72},
