@@ -31,8 +31,7 @@ struct Board {
   BoardForm form;
   bool wifi;
   int euro;
-  int stage_w = 0;  ///< 0: its platform's
-  bool two_sockets_one_sharing = false;
+  int stage_w = 0;      ///< 0: its platform's
   int fan_headers = 0;  ///< 0: as its tier has
 };
 

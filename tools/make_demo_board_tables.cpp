@@ -22,16 +22,17 @@ bool newer(const Board& board) { return board.platform->memory_type == "DDR5"; }
 // --- M.2 sockets
 
 int m2_sockets(const Board& board) {
-  if (board.two_sockets_one_sharing) return 2;
   if (board.form == mini) return board.tier < 2 ? 1 : 2;
   const int by_tier[] = {1, 2, 3, 4};
   return by_tier[board.tier] + (newer(board) ? 1 : 0) -
          (board.form == micro && board.tier > 1 ? 1 : 0);
 }
 
-// The top boards' second socket, and a cheap one's, hangs on half of the lanes of the card's slot.
+// The top boards' second socket, and that of small plain ones, hangs on half of the lanes of the
+// card's slot.
 bool shares_with_card(const Board& board, int socket) {
-  return socket == 2 && ((board.tier == 3 && board.form == atx) || board.two_sockets_one_sharing);
+  const bool plain = board.tier == 0 && board.form == micro && newer(board);
+  return socket == 2 && ((board.tier == 3 && board.form == atx) || plain);
 }
 
 void add_m2(Demo& demo, const Board& board, std::string_view id) {
@@ -219,8 +220,7 @@ int firmware_releases(const Board& board) {
 // Old stock hangs longest in the shops where boards are plain.
 int shipped_first(const Board& board) {
   const int releases = firmware_releases(board);
-  if (board.two_sockets_one_sharing || board.fan_headers > 0 || board.stage_w > 0)
-    return releases - 1;
+  if (board.fan_headers > 0 || board.stage_w > 0) return releases - 1;
   return board.tier == 0 ? releases - 4 : board.tier == 1 ? releases - 1 : releases;
 }
 

@@ -87,7 +87,6 @@ constexpr Board boards[] = {
      .wifi = false,
      .euro = 109,
      .stage_w = 110,
-     .two_sockets_one_sharing = true,
      .fan_headers = 1},
 };
 
