@@ -82,6 +82,57 @@ std::int64_t shipping_upper(const Catalog& catalog, const std::vector<Row>& sell
   return sum;
 }
 
+// Whether no second seller has an offer there that the brief admits; what stands alone is vouched
+// for by nobody.
+bool stands_alone(const Catalog& catalog, const Brief& brief, PartRef part, Row offer) {
+  const std::string_view market = catalog.word(column("offers", "market"), offer);
+  const Row seller = catalog.reference(column("offers", "seller"), offer);
+  for (const Row other : catalog.rows_of(table("offers"), part)) {
+    if (catalog.word(column("offers", "market"), other) != market ||
+        catalog.reference(column("offers", "seller"), other) == seller)
+      continue;
+    const auto seen = catalog.date(column("offers", "seen"), other);
+    if (!seen || *seen > brief.as_of) continue;
+    if (brief.offers_not_older_than_days &&
+        days_between(*seen, brief.as_of) > *brief.offers_not_older_than_days)
+      continue;
+    const std::string_view condition = catalog.word(column("offers", "condition"), other);
+    if (std::ranges::find(brief.conditions, condition) == brief.conditions.end()) continue;
+    if (!(catalog.number(column("offers", "stock"), other) < 1.0)) return false;
+  }
+  return true;
+}
+
+// The last day on which the brief, asked again then, would still count the offer.
+std::optional<Date> good_until(const Brief& brief, const sheet::PriceLine& line) {
+  std::optional<int> days = brief.offers_not_older_than_days;
+  if (line.alone && brief.lone_offers_not_older_than_days)
+    days = std::min(days.value_or(*brief.lone_offers_not_older_than_days),
+                    *brief.lone_offers_not_older_than_days);
+  if (!days || !line.seen) return {};
+  return Date{line.seen->days + *days};
+}
+
+std::optional<int> whole_number(const Catalog& catalog, ColumnId cell, Row row) {
+  if (catalog.absent(cell, row)) return {};
+  return static_cast<int>(catalog.number(cell, row));  // a count within its column's bounds
+}
+
+void put_offer(const Catalog& catalog, const Brief& brief, const MarketGoal& market, PartRef part,
+               Row offer, sheet::PriceLine& line) {
+  const Row seller = catalog.reference(column("offers", "seller"), offer);
+  line.seller = std::string(catalog.word(column("sellers", "name"), seller));
+  line.seen = catalog.date(column("offers", "seen"), offer);
+  if (line.seen) line.age_days = days_between(*line.seen, brief.as_of);
+  line.tax_note = tax_note(catalog, market, offer);
+  line.commission = catalog.word(column("offers", "link_kind"), offer) == "commission";
+  line.condition = std::string(catalog.word(column("offers", "condition"), offer));
+  line.stock = whole_number(catalog, column("offers", "stock"), offer);
+  line.warranty_months = whole_number(catalog, column("offers", "warranty_months"), offer);
+  line.alone = stands_alone(catalog, brief, part, offer);
+  line.good_until = good_until(brief, line);
+}
+
 sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief,
                                  const PriceBook& prices, const Build& build, int index) {
   const MarketGoal& market = brief.markets[static_cast<std::size_t>(index)];
@@ -115,11 +166,7 @@ sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief,
                             .commission = false};
       if (price->offer != no_row) {
         const Row seller = catalog.reference(column("offers", "seller"), price->offer);
-        line.seller = std::string(catalog.word(column("sellers", "name"), seller));
-        line.seen = catalog.date(column("offers", "seen"), price->offer);
-        if (line.seen) line.age_days = days_between(*line.seen, brief.as_of);
-        line.tax_note = tax_note(catalog, market, price->offer);
-        line.commission = catalog.word(column("offers", "link_kind"), price->offer) == "commission";
+        put_offer(catalog, brief, market, ref, price->offer, line);
         if (std::ranges::find(sellers, seller) == sellers.end()) sellers.push_back(seller);
       }
       out.total.minor += line.line.minor;
@@ -135,19 +182,6 @@ sheet::MarketPrices price_market(const Catalog& catalog, const Brief& brief,
       complete ? "" : " beside sellers that state none");
   if (!without.empty()) out.note += fmt::format(" No admissible offer: {}.", without);
   return out;
-}
-
-// A supply or a cable set of this build was there before: other cables may lie beside it.
-bool keeps_supply_or_cables(const Catalog& catalog, const Brief& brief, const Build& build) {
-  return std::ranges::any_of(brief.keep, [&](const ForcedPart& part) {
-    const auto found = catalog.find_part(part.id);
-    if (!found || std::ranges::find(build.of(found->kind), found->row, &Chosen::row) ==
-                      build.of(found->kind).end())
-      return false;
-    return found->kind == Kind::psu ||
-           (found->kind == Kind::other &&
-            catalog.word(column("other", "what"), found->row) == "cable-set");
-  });
 }
 
 }  // namespace
@@ -194,51 +228,6 @@ std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog, const Bri
   out.reserve(static_cast<std::size_t>(prices.markets()));
   for (int market = 0; market < prices.markets(); ++market)
     out.push_back(price_market(catalog, brief, prices, build, market));
-  return out;
-}
-
-std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief,
-                                     const Build& build) {
-  std::vector<sheet::Caution> out = {
-      {"Mains",
-       "Switch off and unplug before opening the case. The supply itself is not for users to open: "
-       "parts inside stay "
-       "charged to hundreds of volts after unplugging. It needs an earthed socket. Local codes and "
-       "licensed people decide "
-       "about circuits.",
-       "IEC 62368-1, from memory"},
-      {"Static",
-       "Touch bare metal of the case, or wear a wrist strap of about 1 megohm, before touching "
-       "parts: they are damaged far below what "
-       "a person feels.",
-       "ANSI/ESD S20.20 and IEC 61340-5-1, from memory"},
-      {"Standoffs", "Only where the board has a hole: a stray standoff can cut or short a trace.",
-       "microATX 1.2 section 2.2, looked up"},
-      {"Edges and fans", "Unfinished sheet edges cut. Stop fans before reaching in.",
-       "common practice, no source"},
-  };
-  const auto add = [&](std::string subject, std::string text, std::string source) {
-    out.push_back({std::move(subject), std::move(text), std::move(source)});
-  };
-  if (const Row cooler = build.one(Kind::cooler);
-      cooler != no_row && catalog.word(column("cooler", "type"), cooler) == "liquid")
-    add("Liquid",
-        "Coolant beside mains: look for leaks with the machine unpowered first; coolants can be "
-        "harmful if swallowed.",
-        "common practice, no source");
-  if (keeps_supply_or_cables(catalog, brief, build))
-    add("Kept supply or cables",
-        "Use only cables of this supply's own family. Cables of another set can fit and still "
-        "destroy hardware: never mix them, and keep other sets apart.",
-        "common practice, no source");
-  if (build.has(Kind::gpu))
-    add("Long card",
-        "Support a heavy card while the machine is carried; take it out for transport.",
-        "common practice, no source");
-  add("Glass and lifting",
-      "Tempered glass breaks all at once: lay panels on something soft, away from hard floors. "
-      "Lift with both hands.",
-      "EN 12150-1 and NIOSH 1994, from memory");
   return out;
 }
 

@@ -1,4 +1,4 @@
-// A build put into the words of the sheet: parts by place of mounting, prices by market, cautions.
+// A build put into the words of the sheet: parts by place of mounting, prices by market.
 #pragma once
 
 #include <vector>
@@ -19,10 +19,6 @@ namespace rigproof::app {
                                                              const Brief& brief,
                                                              const PriceBook& prices,
                                                              const Build& build);
-
-/// The cautions that the parts of this build call for (DESIGN section 10).
-[[nodiscard]] std::vector<sheet::Caution> cautions(const Catalog& catalog, const Brief& brief,
-                                                   const Build& build);
 
 /// Money with the first market's currency.
 [[nodiscard]] Money in_first_currency(const Brief& brief, std::int64_t minor);

@@ -6,6 +6,7 @@
 
 #include "app/describe.hpp"
 #include "app/files.hpp"
+#include "app/plain_words.hpp"
 #include "app/remedies.hpp"
 #include "app/runner_up.hpp"
 #include "sheet/csv.hpp"
@@ -15,17 +16,6 @@
 
 namespace rigproof::app {
 namespace {
-
-// What the catalog's own provenance says of the whole of it (rows for every table, row and column).
-std::string catalog_note(const Catalog& catalog) {
-  constexpr int provenance = table("provenance");
-  Row invented = 0;
-  for (Row row = 0; row < catalog.rows(provenance); ++row)
-    if (catalog.word(column("provenance", "method"), row) == "invented") ++invented;
-  if (invented == 0) return {};
-  return "Parts, prices and titles of this catalog are marked as invented: nothing on this sheet "
-         "was measured or sold.";
-}
 
 std::string lead(const sheet::Sheet& sheet, std::string_view how) {
   return fmt::format("{} Claims: {}.", how, sheet::verdict_counts(sheet.build.claims));
@@ -38,17 +28,15 @@ sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title,
   sheet::Sheet sheet;
   sheet.title = title;
   sheet.file_stem = stem_of(file);
-  sheet.catalog_note = catalog_note(workshop.catalog);
   sheet.part_count = workshop.catalog.part_count();
   return sheet;
 }
 
-std::string budgets_text(const Brief& brief) {
-  std::string text;
-  for (const MarketGoal& market : brief.markets)
-    text += fmt::format("{}{} in {}", text.empty() ? "" : " and ", to_string(market.budget),
-                        market.market);
-  return text;
+// What stands on every sheet once its build and prices are there.
+void finish(const Workshop& workshop, sheet::Sheet& sheet) {
+  sheet.disclosures = disclosures(workshop.catalog, sheet);
+  for (const sheet::Disclosure& disclosure : sheet.disclosures)
+    if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
 }
 
 void add_reasons_or_say(Planning& planning, const plan::PlannedChoice& choice, sheet::Sheet& sheet,
@@ -72,11 +60,13 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
   sheet.cautions = cautions(workshop.catalog, brief, planned.choices.front().build);
   add_reasons_or_say(planning, planned.choices.front(), sheet, job);
   const bool proven = planned.status == plan::Outcome::Status::proven;
+  sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
-      lead(sheet, fmt::format("{} of {} parts under {} as of {}{}.",
+      lead(sheet, fmt::format("{} from {} parts{}.",
                               proven ? "Proven best build" : "Best build found, not proven best,",
-                              sheet.part_count, budgets_text(brief), to_string(brief.as_of),
+                              sheet.part_count,
                               unjudged_words(brief).empty() ? "" : ", in what can be judged"));
+  finish(workshop, sheet);
   return sheet;
 }
 
@@ -114,8 +104,10 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
              .build = build.build,
              .mounts = &build.mounts},
             sheet.build.claims, job.stop);
-  sheet.lead = lead(sheet, fmt::format("A given build, held against the brief \"{}\" ({}).",
-                                       brief.name, budgets_text(brief)));
+  sheet.job = job_words(brief, workshop.catalog);
+  sheet.lead =
+      lead(sheet, fmt::format("A given build, held against the brief \"{}\".", brief.name));
+  finish(workshop, sheet);
   return sheet;
 }
 
@@ -137,7 +129,9 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
   sheet.proof.status = "not planned";
   sheet.proof.note =
       "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
+  sheet.job = no_job_words();
   sheet.lead = lead(sheet, "A given build, judged alone.");
+  finish(workshop, sheet);
   return sheet;
 }
 

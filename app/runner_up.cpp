@@ -38,9 +38,10 @@ void compare_titles(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild
   }
 }
 
+// The first market's change stands in the runner-up itself.
 void compare_prices(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
                     sheet::RunnerUp& out) {
-  for (std::size_t m = 0; m < chosen.prices.size(); ++m) {
+  for (std::size_t m = 1; m < chosen.prices.size(); ++m) {
     const Money change{chosen.prices[m].currency, other.prices[m].minor - chosen.prices[m].minor};
     if (change.minor == 0) continue;
     (change.minor < 0 ? out.gains : out.loses)

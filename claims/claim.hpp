@@ -83,6 +83,7 @@ struct Claim {
   std::vector<std::string> subjects;  ///< part ids
   std::string load;                   ///< idle, title, all-core, everything; empty: does not matter
   std::string statement;              ///< one sentence a person would say
+  std::string consequence = {};       ///< what would go wrong; empty where it holds
   std::optional<Quantity> value;      ///< absent when unknown
   std::optional<Limit> limit;
   std::optional<Quantity> margin;     ///< signed; positive is room left

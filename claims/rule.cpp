@@ -242,7 +242,10 @@ Claim explain(const Rule& rule, const Facts& facts, int place) {
   claim.verdict = finding.verdict;
   claim.basis = rule.basis;
   claim.source = rule.source;
-  if (finding.verdict != Verdict::holds) claim.remedy = std::move(telling.remedy);
+  if (finding.verdict != Verdict::holds) {
+    claim.consequence = rule.consequence;
+    claim.remedy = std::move(telling.remedy);
+  }
   for (int i = 0; i < m.missing_count; ++i)
     claim.missing.push_back(missing_text(facts, m.missing[static_cast<std::size_t>(i)]));
   if (m.is_text)

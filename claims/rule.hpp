@@ -91,6 +91,9 @@ enum class Shape {
 struct Rule {
   std::string_view id;
   std::string_view about;  ///< one line for the list of rules
+  /// What would go wrong at the table if it did not hold: one sentence for somebody who never built
+  /// a machine. Every `must` has one.
+  std::string_view consequence = {};
   Grade grade = Grade::must;
   Shape shape = Shape::one;
   std::span<const Kind> kinds;           ///< its scope, in Kind order

@@ -19,7 +19,8 @@ inline std::string hostile_text(const std::string& tag) {
 inline Sheet hostile_sheet() {
   Sheet out = sample_sheet();
   const auto spoil = [](std::string& text, const char* tag) { text = hostile_text(tag); };
-  spoil(out.title, "title"), spoil(out.lead, "lead"), spoil(out.file_stem, "stem");
+  spoil(out.title, "title"), spoil(out.job, "job"), spoil(out.lead, "lead"),
+      spoil(out.file_stem, "stem");
   spoil(out.drawn_by, "drawn"), spoil(out.catalog_note, "catalog");
   for (std::string& market : out.build.markets) spoil(market, "market");
   for (PartLine& part : out.build.parts) {
@@ -38,7 +39,21 @@ inline Sheet hostile_sheet() {
   for (Claim& claim : out.build.claims) {
     spoil(claim.id, "claim"), spoil(claim.where, "where"), spoil(claim.load, "load");
     spoil(claim.statement, "statement"), spoil(claim.source, "source");
-    spoil(claim.remedy, "remedy");
+    spoil(claim.remedy, "remedy"), spoil(claim.consequence, "consequence");
+    spoil(claim.working.equation, "equation");
+    for (WorkingCell& cell : claim.working.cells) {
+      spoil(cell.part, "wpart"), spoil(cell.meaning, "meaning"), spoil(cell.table, "wtable");
+      spoil(cell.row, "wrow"), spoil(cell.column, "wcolumn"), spoil(cell.source, "wsource");
+      spoil(cell.certainty, "certainty");
+      if (cell.value.text.empty())
+        cell.value.unit = hostile_text("wunit");
+      else
+        spoil(cell.value.text, "wtext");
+    }
+    if (claim.swap) {  // without a remedy its ids are told
+      spoil(claim.swap->out, "out"), spoil(claim.swap->in, "in");
+      claim.remedy.clear();
+    }
     for (std::string& subject : claim.subjects) spoil(subject, "subject");
     if (claim.value) claim.value->unit = hostile_text("unit");
     if (claim.margin) claim.margin->unit = hostile_text("unit");
@@ -54,10 +69,13 @@ inline Sheet hostile_sheet() {
     for (PriceLine& line : market.lines) {
       spoil(line.part_id, "lineid"), spoil(line.part_name, "linename");
       spoil(line.seller, "seller"), spoil(line.tax_note, "tax");
+      spoil(line.condition, "condition");
     }
   }
   for (Caution& caution : out.cautions)
     caution = {hostile_text("subject"), hostile_text("caution"), hostile_text("csource")};
+  for (Disclosure& disclosure : out.disclosures)
+    disclosure = {hostile_text("dsubject"), hostile_text("disclosed")};
   for (std::string& note : out.notes) spoil(note, "snote");
   spoil(out.proof.note, "pnote");  // the status is one of our own words
   for (PrunedLine& line : out.proof.pruned) spoil(line.why, "pruned");

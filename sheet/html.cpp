@@ -13,8 +13,8 @@ namespace rigproof::sheet {
 namespace {
 
 constexpr int sheet_count = 3;
-constexpr std::array<std::string_view, sheet_count> names = {"Build and claims", "Prices",
-                                                             "Grounds"};
+constexpr std::array<std::string_view, sheet_count> names = {"Build and claims",
+                                                             "Prices and disclosures", "Grounds"};
 
 // No script, no request: the policy says to the browser what the page promises.
 constexpr std::string_view policy =
@@ -49,10 +49,20 @@ void put_sum(std::string& out, std::string_view name, const std::string& html,
   out += fmt::format("<div{}><dt>{}</dt><dd>{}</dd></div>\n", kind, name, html);
 }
 
+// The budget and what delivery may add, under a market's price; the prices themselves stand apart.
+std::string beside_price(const Sheet& sheet, std::size_t index) {
+  if (index >= sheet.markets.size()) return {};
+  const MarketPrices& market = sheet.markets[index];
+  return fmt::format("<span class=\"small\">of {}: {}; delivery at most {} more</span>",
+                     to_string(market.budget), change_words(market.left, "over", "left"),
+                     to_string(market.shipping_upper));
+}
+
 void put_head(HtmlPage& page, const Sheet& sheet) {
   const PlannedBuild& build = sheet.build;
   std::string& out = page.out;
   out += fmt::format("<header class=\"head\"><div><h1>{}</h1>\n", isolated(sheet.title));
+  if (!sheet.job.empty()) out += fmt::format("<p class=\"job\">{}</p>\n", isolated(sheet.job));
   if (!sheet.lead.empty()) out += fmt::format("<p class=\"lead\">{}</p>\n", isolated(sheet.lead));
   if (!sheet.catalog_note.empty())
     out += fmt::format("<p class=\"note small\">{}</p>\n", isolated(sheet.catalog_note));
@@ -65,7 +75,7 @@ void put_head(HtmlPage& page, const Sheet& sheet) {
     put_sum(out, "Score", score);
   for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
     put_sum(out, fmt::format("Price in {}", isolated(build.markets[i])),
-            to_string(build.prices[i]));
+            to_string(build.prices[i]) + beside_price(sheet, i));
   put_sum(out, "Proof", isolated(sheet.proof.status));
   if (build.odds_all_hold)
     put_sum(out, "Odds that all judged musts hold", odds_words(*build.odds_all_hold));
@@ -76,12 +86,14 @@ void put_build_sheet(HtmlPage& page, const Sheet& sheet) {
   const FrameOf frame{.number = 1, .of = sheet_count, .name = names[0], .with_key = true};
   begin_frame(page, frame);
   put_head(page, sheet);
+  put_wrong(page, sheet);
   page.out += "<div class=\"cols\">\n<div>\n";
   put_claims(page, sheet);
   page.out += "</div>\n<div>\n";
   put_parts(page, sheet);
   page.out += "</div>\n</div>\n<div class=\"under\">\n";
   put_titles(page, sheet);
+  put_against(page, sheet);
   put_cautions(page, sheet);
   page.out += "</div>\n";
   end_frame(page, sheet, frame);
@@ -91,6 +103,7 @@ void put_price_sheet(HtmlPage& page, const Sheet& sheet) {
   const FrameOf frame{.number = 2, .of = sheet_count, .name = names[1]};
   begin_frame(page, frame);
   put_prices(page, sheet);
+  put_disclosures(page, sheet);
   end_frame(page, sheet, frame);
 }
 
@@ -98,10 +111,10 @@ void put_grounds_sheet(HtmlPage& page, const Sheet& sheet) {
   const FrameOf frame{.number = 3, .of = sheet_count, .name = names[2]};
   begin_frame(page, frame);
   page.out += "<div class=\"cols grounds\">\n<div>\n";
-  put_proof(page, sheet);
+  put_look_up(page, sheet);
   put_notes(page, sheet);
   page.out += "</div>\n<div>\n";
-  put_look_up(page, sheet);
+  put_proof(page, sheet);
   put_sources(page, sheet);
   page.out += "</div>\n</div>\n";
   end_frame(page, sheet, frame);

@@ -11,57 +11,10 @@
 namespace rigproof::sheet {
 namespace {
 
-std::string items_of(const HtmlPage& page, const Claim& claim) {
-  std::string out;
-  for (const std::string& id : claim.subjects) {
-    if (!out.empty()) out += ", ";
-    const auto item = page.items.find(id);
-    out += item == page.items.end()
-               ? isolated(id)
-               : fmt::format("<a href=\"#item-{0}\">item {0}</a> {1}", item->second, isolated(id));
-  }
-  return out;
-}
-
-std::string missing_of(const Claim& claim) {
-  std::string out;
-  for (const Missing& cell : claim.missing) {
-    out += fmt::format("{}{}", out.empty() ? "" : "<br>", isolated(cell_words(cell)));
-    if (!cell.how.empty()) out += ": " + isolated(cell.how);
-  }
-  return out;
-}
-
 std::string name_of(const Claim& claim) {
   std::string out = isolated(claim.id);
   if (!claim.where.empty()) out += ", " + isolated(claim.where);
   return out;
-}
-
-void put_working(HtmlPage& page, const Claim& claim) {
-  page.out += "<dl class=\"working\">\n";
-  page.fact("Claim", name_of(claim));
-  page.fact("Value", claim.value ? isolated(words(*claim.value)) : std::string{});
-  page.fact("Limit", claim.limit ? isolated(words(*claim.limit)) : std::string{});
-  std::string margin = html_escape(room_words(claim));
-  if (claim.margin && spread_of(*claim.margin))
-    margin += fmt::format("; 90 % interval of the margin {}", html_escape(words(*claim.margin)));
-  page.fact("Room", margin);
-  page.fact("Odds", claim.odds ? odds_words(*claim.odds) + " of the draws" : std::string{});
-  page.fact("Load", isolated(claim.load));
-  page.fact("Counts as", claim.grade == Grade::must ? "must: excludes a build"
-                                                    : "tells: shown, excludes nothing");
-  page.fact("Speaks of", items_of(page, claim));
-  page.fact("Basis", std::string(rigproof::name_of(claim.basis)));
-  page.fact("Source", isolated(claim.source));
-  page.fact("Absent", missing_of(claim));
-  page.fact("Remedy", isolated(claim.remedy));
-  if (claim.measured) {
-    std::string seen = isolated(measured_words(claim));
-    if (!claim.measured->log.empty()) seen += ", log " + isolated(claim.measured->log);
-    page.fact("Measured", seen);
-  }
-  page.out += "</dl>\n";
 }
 
 void put_instrument(HtmlPage& page, const Claim& claim) {
@@ -92,8 +45,8 @@ void put_near(HtmlPage& page, const Claim& claim) {
     out += fmt::format("<p class=\"nums\">{}</p>", numbers);
   if (claim.measured)
     out += fmt::format("<p class=\"seen\">{}</p>", isolated(measured_words(claim)));
-  if (!claim.remedy.empty() && claim.verdict != Verdict::holds)
-    out += fmt::format("<p>Remedy: {}</p>", isolated(claim.remedy));
+  if (const std::string todo = to_do_words(claim); !todo.empty())
+    out += fmt::format("<p>What to do: {}</p>", isolated(todo));
   out += fmt::format(
       "<p class=\"small\">{} <span class=\"more\" aria-hidden=\"true\"><u></u></span></p></div>\n",
       name_of(claim));

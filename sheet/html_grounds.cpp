@@ -37,17 +37,38 @@ void put_proof(HtmlPage& page, const Sheet& sheet) {
   end_section(page);
 }
 
+namespace {
+
+// Which claims wait for a cell; long lists are cut, the number stands beside them.
+std::string waiting_words(const MissingCount& entry) {
+  constexpr std::size_t most = 3;
+  std::string out;
+  for (std::size_t i = 0; i < entry.waiting.size() && i < most; ++i)
+    out += fmt::format("{}{}", i == 0 ? "" : " ", isolated(entry.waiting[i]->statement));
+  if (entry.waiting.size() > most) out += fmt::format(" And {} more.", entry.waiting.size() - most);
+  return out;
+}
+
+}  // namespace
+
 void put_look_up(HtmlPage& page, const Sheet& sheet) {
   const std::vector<MissingCount> cells = cells_to_look_up(sheet.build.claims);
   if (cells.empty()) return;
-  begin_section(page, "absent", "Cells to look up", "what keeps a claim unknown");
-  page.out += "<ul class=\"list\">\n";
+  begin_section(page, "absent", "What is not known, and how to find out",
+                counted(static_cast<long long>(cells.size()), "cell"));
+  page.out += "<ol class=\"list\">\n";
   for (const MissingCount& entry : cells) {
-    page.out += fmt::format("<li><h3>{}</h3><p>{}</p><p class=\"small\">needed by {}</p></li>\n",
-                            isolated(cell_words(entry.cell)), isolated(entry.cell.how),
-                            counted(entry.claims, "unknown claim"));
+    const std::string how =
+        isolated(entry.cell.how.empty() ? cell_words(entry.cell) : entry.cell.how);
+    page.out +=
+        fmt::format("<li><h3>{}</h3><p>{}</p>", how, hanging_words(entry.claims, entry.ranges));
+    if (const std::string waiting = waiting_words(entry); !waiting.empty())
+      page.out += fmt::format("<p class=\"small\">{}</p>", waiting);
+    if (!entry.cell.how.empty())
+      page.out += fmt::format("<p class=\"small\">{}</p>", isolated(cell_words(entry.cell)));
+    page.out += "</li>\n";
   }
-  page.out += "</ul>\n";
+  page.out += "</ol>\n";
   end_section(page);
 }
 

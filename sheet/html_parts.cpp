@@ -49,8 +49,8 @@ void put_part(HtmlPage& page, const PartLine& part, int item) {
     out += fmt::format("<p class=\"small\">{}</p>", maker);
   if (!part.why.empty()) out += fmt::format("<p>{}</p>", isolated(part.why));
   if (part.because_cost)
-    out += fmt::format("<p>This choice against the numbers costs {} of score.</p>",
-                       to_string(*part.because_cost));
+    out += fmt::format("<p>{} <a href=\"#against\">Chosen against the numbers.</a></p>",
+                       against_words(part));
   if (part.runner_up) put_runner_up(out, *part.runner_up);
   out += "</div></li>\n";
 }
@@ -59,26 +59,11 @@ void put_part(HtmlPage& page, const PartLine& part, int item) {
 
 void put_parts(HtmlPage& page, const Sheet& sheet) {
   begin_section(page, "parts", "Parts, by where they are mounted",
-                "runner-up: the best build without the part");
+                "runner-up: what the best build without the part takes instead");
   page.out += "<div class=\"parts\"><ol class=\"spine\">\n";
   int item = 0;
   for (const PartLine& part : sheet.build.parts) put_part(page, part, ++item);
   page.out += "</ol></div>\n";
-  end_section(page);
-}
-
-void put_cautions(HtmlPage& page, const Sheet& sheet) {
-  if (sheet.cautions.empty()) return;
-  begin_section(page, "cautions", "Cautions", "where hands or money are at risk");
-  page.out += "<ul class=\"cautions\">\n";
-  for (const Caution& caution : sheet.cautions) {
-    page.out +=
-        fmt::format("<li><h3>{}</h3><p>{}</p>", isolated(caution.subject), isolated(caution.text));
-    if (!caution.source.empty())
-      page.out += fmt::format("<p class=\"small\">{}</p>", isolated(caution.source));
-    page.out += "</li>\n";
-  }
-  page.out += "</ul>\n";
   end_section(page);
 }
 

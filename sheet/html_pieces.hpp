@@ -14,14 +14,18 @@ struct FrameOf {
 void begin_frame(HtmlPage& page, const FrameOf& frame);
 void end_frame(HtmlPage& page, const Sheet& sheet, const FrameOf& frame);
 
-void put_claims(HtmlPage& page, const Sheet& sheet);    ///< html_claims.cpp
-void put_parts(HtmlPage& page, const Sheet& sheet);     ///< html_parts.cpp
-void put_cautions(HtmlPage& page, const Sheet& sheet);  ///< html_parts.cpp
-void put_titles(HtmlPage& page, const Sheet& sheet);    ///< html_titles.cpp
-void put_prices(HtmlPage& page, const Sheet& sheet);    ///< html_prices.cpp
-void put_proof(HtmlPage& page, const Sheet& sheet);     ///< html_grounds.cpp
-void put_look_up(HtmlPage& page, const Sheet& sheet);   ///< html_grounds.cpp
-void put_notes(HtmlPage& page, const Sheet& sheet);     ///< html_grounds.cpp
-void put_sources(HtmlPage& page, const Sheet& sheet);   ///< html_grounds.cpp
+void put_wrong(HtmlPage& page, const Sheet& sheet);        ///< html_plain.cpp
+void put_against(HtmlPage& page, const Sheet& sheet);      ///< html_plain.cpp
+void put_cautions(HtmlPage& page, const Sheet& sheet);     ///< html_plain.cpp
+void put_disclosures(HtmlPage& page, const Sheet& sheet);  ///< html_plain.cpp
+void put_claims(HtmlPage& page, const Sheet& sheet);       ///< html_claims.cpp
+void put_working(HtmlPage& page, const Claim& claim);      ///< html_working.cpp
+void put_parts(HtmlPage& page, const Sheet& sheet);        ///< html_parts.cpp
+void put_titles(HtmlPage& page, const Sheet& sheet);       ///< html_titles.cpp
+void put_prices(HtmlPage& page, const Sheet& sheet);       ///< html_prices.cpp
+void put_proof(HtmlPage& page, const Sheet& sheet);        ///< html_grounds.cpp
+void put_look_up(HtmlPage& page, const Sheet& sheet);      ///< html_grounds.cpp
+void put_notes(HtmlPage& page, const Sheet& sheet);        ///< html_grounds.cpp
+void put_sources(HtmlPage& page, const Sheet& sheet);      ///< html_grounds.cpp
 
 }  // namespace rigproof::sheet

@@ -7,10 +7,15 @@
 namespace rigproof::sheet {
 namespace {
 
-std::string seen_words(const PriceLine& line) {
+// Seen and good until, a line each.
+std::string days_words(const PriceLine& line) {
   if (!line.seen) return {};
-  return fmt::format("<time datetime=\"{0}\">{0}</time>, {1} before", to_string(*line.seen),
-                     counted(line.age_days, "day"));
+  std::string out = fmt::format("<time datetime=\"{0}\">{0}</time>, {1} before",
+                                to_string(*line.seen), counted(line.age_days, "day"));
+  if (line.good_until)
+    out += fmt::format("<br>good until <time datetime=\"{0}\">{0}</time>",
+                       to_string(*line.good_until));
+  return out;
 }
 
 std::string item_of(const HtmlPage& page, const PriceLine& line) {
@@ -36,8 +41,8 @@ void put_line(HtmlPage& page, const PriceLine& line) {
   if (line.commission) seller += " <span class=\"origin\">commission</span>";
   page.out += fmt::format(
       "<td role=\"cell\" class=\"wide\">{}</td><td role=\"cell\" class=\"wide lone\">{}</td><td "
-      "role=\"cell\" class=\"wide\">{}</td></tr>\n",
-      seller, seen_words(line), isolated(line.tax_note));
+      "role=\"cell\" class=\"wide lone\">{}</td><td role=\"cell\" class=\"wide\">{}</td></tr>\n",
+      seller, isolated(offer_words(line)), days_words(line), isolated(line.tax_note));
 }
 
 void put_sum(std::string& out, std::string_view name, const std::string& money) {
@@ -45,24 +50,25 @@ void put_sum(std::string& out, std::string_view name, const std::string& money) 
       "<tr role=\"row\"><td role=\"cell\" class=\"one\"></td><th scope=\"row\" "
       "role=\"rowheader\">{}</th><td role=\"cell\" class=\"one\"></td><td role=\"cell\" "
       "class=\"one\"></td>"
-      "<td role=\"cell\" class=\"num\">{}</td><td role=\"cell\" colspan=\"3\" "
+      "<td role=\"cell\" class=\"num\">{}</td><td role=\"cell\" colspan=\"4\" "
       "class=\"one\"></td></tr>\n",
       name, money);
 }
 
-void put_market(HtmlPage& page, const MarketPrices& market, const Sheet& sheet) {
+void put_market(HtmlPage& page, const MarketPrices& market, const Sheet& sheet, int number) {
   std::string& out = page.out;
   out += fmt::format(
-      "<div class=\"market\"><table class=\"prices\" "
-      "role=\"table\"><caption><h3>{}</h3></caption>\n",
-      isolated(market.market));
+      "<div class=\"market\"><h3 id=\"market-{0}\">{1}</h3>\n<table class=\"prices\" "
+      "role=\"table\" "
+      "aria-labelledby=\"market-{0}\">\n",
+      number, isolated(market.market));
   out += "<thead role=\"rowgroup\"><tr role=\"row\">";
   const auto head = [&](std::string_view name, std::string_view kind) {
     out += fmt::format("<th scope=\"col\" role=\"columnheader\"{}>{}</th>", kind, name);
   };
   head("Item", ""), head("Part", ""), head("Count", " class=\"num\""),
       head("Each", " class=\"num\""), head("Line", " class=\"num\"");
-  head("Seller", ""), head("Seen", ""), head("Tax", "");
+  head("Seller", ""), head("Offer", ""), head("Seen", ""), head("Tax", "");
   out += "</tr></thead>\n<tbody role=\"rowgroup\">\n";
   for (const PriceLine& line : prices_in_order(market, sheet.build.parts)) put_line(page, line);
   out += "</tbody>\n<tfoot role=\"rowgroup\">\n";
@@ -89,7 +95,8 @@ bool earns(const Sheet& sheet) {
 void put_prices(HtmlPage& page, const Sheet& sheet) {
   begin_section(page, "prices", "Prices, by market",
                 "what a private buyer pays, on the dates shown");
-  for (const MarketPrices& market : sheet.markets) put_market(page, market, sheet);
+  int number = 0;
+  for (const MarketPrices& market : sheet.markets) put_market(page, market, sheet, ++number);
   if (sheet.markets.empty()) page.out += "<p>No prices are part of this sheet.</p>\n";
   page.out += earns(sheet) ? "<p><span class=\"origin\">commission</span> The publisher earns "
                              "money when somebody buys through the link to this offer. "

@@ -49,11 +49,15 @@ TEST(Html, HostileTextStaysText) {
   EXPECT_THAT(page.text, Not(HasSubstr("\xE2\x80\xAE")));  // no reordering of the line
   EXPECT_THAT(page.text, Not(HasSubstr("\xEF\xBF\xBE")));
   for (const char* tag :
-       {"title",    "lead",   "stem",  "drawn",   "catalog",   "market", "place",   "name",
-        "maker",    "code",   "why",   "other",   "gain",      "loss",   "game",    "resolution",
-        "whynot",   "claim",  "where", "load",    "statement", "source", "remedy",  "subject",
-        "limit",    "table",  "row",   "column",  "how",       "log",    "settled", "note",
-        "linename", "seller", "tax",   "caution", "csource",   "snote",  "pnote",   "pruned"})
+       {"title",     "lead",       "stem",    "drawn",  "catalog",  "market",    "place",
+        "name",      "maker",      "code",    "why",    "other",    "gain",      "loss",
+        "game",      "resolution", "whynot",  "claim",  "where",    "load",      "statement",
+        "source",    "remedy",     "subject", "limit",  "table",    "row",       "column",
+        "how",       "log",        "settled", "note",   "linename", "seller",    "tax",
+        "caution",   "csource",    "snote",   "pnote",  "pruned",   "job",       "consequence",
+        "equation",  "wpart",      "meaning", "wtable", "wrow",     "wcolumn",   "wsource",
+        "certainty", "wtext",      "wunit",   "out",    "in",       "condition", "dsubject",
+        "disclosed"})
     EXPECT_NE(page.text.find("]]&gt;--&gt;" + std::string(tag)), std::string::npos)
         << tag;  // each is shown, escaped
 }

@@ -11,6 +11,7 @@ namespace rigproof::sheet {
 namespace {
 
 // Declared first: member() below is a template and writes lists of all of these.
+void write(JsonWriter& out, const Working& working);
 void write(JsonWriter& out, const Claim& claim);
 void write(JsonWriter& out, const TitleLine& title);
 void write(JsonWriter& out, const PartLine& part);
@@ -66,6 +67,29 @@ void write(JsonWriter& out, const Measured& measured) {
   out.end_object();
 }
 
+void write(JsonWriter& out, const Swap& swap) {
+  out.begin_object();
+  out.member("kind", swap.kind);
+  out.member("out", swap.out);
+  out.member("in", swap.in);
+  out.member("count", swap.count);
+  out.end_object();
+}
+
+void write(JsonWriter& out, const WorkingCell& cell) {
+  out.begin_object();
+  out.member("part", cell.part);
+  out.member("meaning", cell.meaning);
+  out.member("table", cell.table);
+  out.member("row", cell.row);
+  out.member("column", cell.column);
+  out.key("value");
+  write(out, cell.value);
+  out.member("certainty", cell.certainty);
+  out.member("source", cell.source);
+  out.end_object();
+}
+
 void write(JsonWriter& out, const std::string& text) { out.text(text); }
 
 template <class T>
@@ -88,6 +112,19 @@ void member(JsonWriter& out, std::string_view name, const std::vector<T>& values
   out.end_array();
 }
 
+void write(JsonWriter& out, const Working& working) {
+  out.begin_object();
+  out.member("equation", working.equation);
+  member(out, "cells", working.cells);
+  out.member("cells_left_out", working.cells_left_out);
+  out.end_object();
+}
+
+// A claim that only stands in the name of an engine to come has no working.
+bool has_working(const Working& working) {
+  return !working.equation.empty() || !working.cells.empty();
+}
+
 void write(JsonWriter& out, const Claim& claim) {
   out.begin_object();
   out.member("id", claim.id);
@@ -105,7 +142,10 @@ void write(JsonWriter& out, const Claim& claim) {
   out.member("basis", name_of(claim.basis));
   out.member("source", claim.source);
   out.member("remedy", claim.remedy);
+  if (!claim.consequence.empty()) out.member("consequence", claim.consequence);
+  member(out, "swap", claim.swap);
   member(out, "missing", claim.missing);
+  if (has_working(claim.working)) member(out, "working", claim.working);
   member(out, "measured", claim.measured);
   out.end_object();
 }

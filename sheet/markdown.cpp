@@ -41,6 +41,7 @@ void put_row(std::string& out, std::initializer_list<std::string> cells) {
 void put_head(std::string& out, const Sheet& sheet) {
   const PlannedBuild& build = sheet.build;
   out += fmt::format("# {}\n\n", md(sheet.title));
+  if (!sheet.job.empty()) out += md(sheet.job) + "\n\n";
   if (!sheet.lead.empty()) out += md(sheet.lead) + "\n\n";
   put_row(out, {"As of", "Markets", "Proof", "Score", "Price", "Claims"});
   put_row(out, {"---", "---", "---", "---", "---", "---"});
@@ -48,8 +49,12 @@ void put_head(std::string& out, const Sheet& sheet) {
   std::string prices;
   for (std::size_t i = 0; i < build.markets.size(); ++i)
     markets += fmt::format("{}{}", i == 0 ? "" : ", ", md(build.markets[i]));
-  for (std::size_t i = 0; i < build.prices.size(); ++i)
+  for (std::size_t i = 0; i < build.prices.size(); ++i) {
     prices += fmt::format("{}{}", i == 0 ? "" : ", ", to_string(build.prices[i]));
+    if (i < sheet.markets.size())
+      prices += fmt::format(" of {} ({})", to_string(sheet.markets[i].budget),
+                            change_words(sheet.markets[i].left, "over", "left"));
+  }
   put_row(out, {date_words(sheet.as_of), markets, md(sheet.proof.status), money_words(build.score),
                 prices, verdict_counts(build.claims)});
   if (!sheet.drawn_by.empty()) out += fmt::format("\nDrawn by {}.\n", md(sheet.drawn_by));
@@ -58,6 +63,40 @@ void put_head(std::string& out, const Sheet& sheet) {
 
 void put_fact(std::string& out, std::string_view name, const std::string& text) {
   if (!text.empty()) out += fmt::format("- {}: {}\n", name, text);
+}
+
+void put_wrong(std::string& out, const Sheet& sheet) {
+  const std::vector<const Claim*> claims = what_goes_wrong(sheet.build.claims);
+  if (claims.empty()) return;
+  out += "\n## What would go wrong\n\n";
+  for (const Claim* claim : claims) {
+    out += "1. ";
+    if (!claim->consequence.empty()) out += fmt::format("**{}** ", md(claim->consequence));
+    out += fmt::format("{}: {}", claim->verdict == Verdict::fails ? "Not so" : "Doubtful",
+                       md(claim->statement));
+    if (const std::string numbers = room_words(*claim); !numbers.empty())
+      out += fmt::format(" ({})", md(numbers));
+    if (const std::string todo = to_do_words(*claim); !todo.empty())
+      out += fmt::format(" What to do: {}.", md(todo));
+    out += '\n';
+  }
+}
+
+void put_working(std::string& out, const Claim& claim) {
+  put_fact(out, "Outcome", md(outcome_words(claim)));
+  put_fact(out, "Compared", md(claim.working.equation));
+  if (claim.working.cells.empty()) return;
+  out += '\n';
+  put_row(out, {"What went in", "Value", "From"});
+  put_row(out, {"---", "---", "---"});
+  const std::string source = common_source(claim.working);
+  for (const WorkingCell& cell : claim.working.cells)
+    put_row(out,
+            {md(cell_meaning(cell)), md(cell_value(cell)), md(cell_source(cell, source.empty()))});
+  if (!source.empty()) out += fmt::format("\nAll of it from: {}\n", md(source));
+  if (claim.working.cells_left_out > 0)
+    out += fmt::format("\nAnd {} that went in as well.\n",
+                       counted(claim.working.cells_left_out, "more cell"));
 }
 
 void put_claim(std::string& out, const Claim& claim) {
@@ -70,13 +109,15 @@ void put_claim(std::string& out, const Claim& claim) {
   put_fact(out, "Seen", md(measured_words(claim)));
   for (const Missing& cell : claim.missing)
     put_fact(out, "Absent", md(cell_words(cell)) + (cell.how.empty() ? "" : "; " + md(cell.how)));
-  if (claim.verdict != Verdict::holds) put_fact(out, "Remedy", md(claim.remedy));
+  put_fact(out, "If not so", md(claim.consequence));
+  put_fact(out, "What to do", md(to_do_words(claim)));
   std::string name = md(claim.id);
   if (!claim.where.empty()) name += fmt::format(" ({})", md(claim.where));
   if (!claim.load.empty()) name += ", load " + md(claim.load);
   name += fmt::format(", {}, {}", rigproof::name_of(claim.grade), rigproof::name_of(claim.basis));
   put_fact(out, "Claim", name);
   put_fact(out, "Source", md(claim.source));
+  put_working(out, claim);
 }
 
 void put_claims(std::string& out, const Sheet& sheet) {
@@ -98,6 +139,18 @@ void put_claims(std::string& out, const Sheet& sheet) {
                   claim->limit ? md(words(*claim->limit)) : "", md(grounds_words(*claim))});
 }
 
+// The workings of what is only a row of the table above; long, so they come last.
+void put_short_workings(std::string& out, const Sheet& sheet) {
+  const ClaimOrder order = split_claims(sheet.build.claims);
+  if (order.plenty.empty()) return;
+  out += "\n## Workings of the claims with room to spare\n";
+  for (const Claim* claim : order.plenty) {
+    out += fmt::format("\n### {}{}\n\n", md(claim->id),
+                       claim->where.empty() ? "" : fmt::format(" ({})", md(claim->where)));
+    put_working(out, *claim);
+  }
+}
+
 void put_parts(std::string& out, const Sheet& sheet) {
   out += "\n## Parts, by where they are mounted\n";
   int item = 0;
@@ -108,11 +161,21 @@ void put_parts(std::string& out, const Sheet& sheet) {
     put_fact(out, "Maker",
              md(part.maker + (part.maker_code.empty() ? "" : ", " + part.maker_code)));
     put_fact(out, "Why", md(part.why));
-    if (part.because_cost) put_fact(out, "Costs", to_string(*part.because_cost) + " of score");
     if (!part.runner_up) continue;
     put_fact(out, "Runner-up", md(runner_up_words(*part.runner_up)));
     for (const std::string& gain : part.runner_up->gains) put_fact(out, "Would gain", md(gain));
     for (const std::string& loss : part.runner_up->loses) put_fact(out, "Would lose", md(loss));
+  }
+}
+
+void put_against(std::string& out, const Sheet& sheet) {
+  bool first = true;
+  for (const PartLine& part : sheet.build.parts) {
+    if (part.origin != Origin::forced) continue;
+    if (first) out += "\n## Chosen against the numbers\n\n";
+    first = false;
+    out +=
+        fmt::format("- **{}**, because: {} {}\n", md(part.name), md(part.why), against_words(part));
   }
 }
 
@@ -137,15 +200,13 @@ void put_titles(std::string& out, const Sheet& sheet) {
 
 void put_market(std::string& out, const MarketPrices& market, const Sheet& sheet) {
   out += fmt::format("\n### {}\n\n", md(market.market));
-  put_row(out, {"Part", "Count", "Each", "Line", "Seller", "Seen", "Tax", "Commission"});
-  put_row(out, {"---", "--:", "--:", "--:", "---", "---", "---", "---"});
+  put_row(out, {"Part", "Count", "Each", "Line", "Seller", "Offer", "Seen", "Tax", "Commission"});
+  put_row(out, {"---", "--:", "--:", "--:", "---", "---", "---", "---", "---"});
   for (const PriceLine& line : prices_in_order(market, sheet.build.parts))
     put_row(out, {md(line.part_name), std::to_string(line.count), to_string(line.each),
                   to_string(line.line), line.seller.empty() ? "none" : md(line.seller),
-                  line.seen ? fmt::format("{} ({} before)", to_string(*line.seen),
-                                          counted(line.age_days, "day"))
-                            : "",
-                  md(line.tax_note), line.commission ? "yes" : "no"});
+                  md(offer_words(line)), seen_words(line), md(line.tax_note),
+                  line.commission ? "yes" : "no"});
   out += fmt::format("\nTotal {} of {}; {}. Delivery: at most {} more.\n", to_string(market.total),
                      to_string(market.budget), change_words(market.left, "over", "left"),
                      to_string(market.shipping_upper));
@@ -158,11 +219,27 @@ void put_prices(std::string& out, const Sheet& sheet) {
   for (const MarketPrices& market : sheet.markets) put_market(out, market, sheet);
 }
 
+void put_look_up(std::string& out, const Sheet& sheet) {
+  const std::vector<MissingCount> cells = cells_to_look_up(sheet.build.claims);
+  if (cells.empty()) return;
+  out += "\n## What is not known, and how to find out\n\n";
+  for (const MissingCount& entry : cells) {
+    const std::string cell = cell_words(entry.cell);
+    out += fmt::format("- {}: {}{}\n", md(entry.cell.how.empty() ? cell : entry.cell.how),
+                       hanging_words(entry.claims, entry.ranges),
+                       entry.cell.how.empty() ? "" : fmt::format(" ({})", md(cell)));
+  }
+}
+
 void put_grounds(std::string& out, const Sheet& sheet) {
   if (!sheet.cautions.empty()) out += "\n## Cautions\n\n";
   for (const Caution& caution : sheet.cautions)
     out += fmt::format("- **{}.** {} ({})\n", md(caution.subject), md(caution.text),
                        md(caution.source));
+  if (!sheet.disclosures.empty()) out += "\n## Disclosures\n\n";
+  for (const Disclosure& disclosure : sheet.disclosures)
+    out += fmt::format("- **{}.** {}\n", md(disclosure.subject), md(disclosure.text));
+  put_look_up(out, sheet);
   const Proof& proof = sheet.proof;
   out += fmt::format("\n## What the proof speaks of\n\n{}. {}\n\n", guard_start(md(proof.status)),
                      md(proof.note));
@@ -210,11 +287,14 @@ std::string markdown_escape(std::string_view text) {
 std::string sheet_markdown(const Sheet& sheet) {
   std::string out;
   put_head(out, sheet);
+  put_wrong(out, sheet);
   put_claims(out, sheet);
   put_parts(out, sheet);
+  put_against(out, sheet);
   put_titles(out, sheet);
   put_prices(out, sheet);
   put_grounds(out, sheet);
+  put_short_workings(out, sheet);
   return out;
 }
 

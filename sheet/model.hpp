@@ -44,9 +44,14 @@ struct PriceLine {
   Money line;
   std::string seller;  ///< empty: kept
   std::optional<Date> seen;
-  int age_days = 0;         ///< before as_of
-  std::string tax_note;     ///< "tax included", "7.25 % sales tax added"
-  bool commission = false;  ///< the link earns the publisher money
+  int age_days = 0;                         ///< before as_of
+  std::string tax_note;                     ///< "tax included", "7.25 % sales tax added"
+  bool commission = false;                  ///< the link earns the publisher money
+  std::optional<Date> good_until = {};      ///< last day on which the brief would still count it
+  bool alone = false;                       ///< no other seller's offer vouches for the price
+  std::string condition = {};               ///< "new"; empty: nothing was bought
+  std::optional<int> stock = {};            ///< absent: not stated
+  std::optional<int> warranty_months = {};  ///< 0: stated that there is none; absent: not stated
 };
 
 struct MarketPrices {
@@ -75,6 +80,12 @@ struct Caution {
   std::string subject;  ///< "Mains", "Static"...
   std::string text;
   std::string source;
+};
+
+/// What a reader should know of the publisher's interests and of the data.
+struct Disclosure {
+  std::string subject;  ///< "Links that earn money"
+  std::string text;
 };
 
 struct PrunedLine {
@@ -125,6 +136,7 @@ struct Plan {
 
 struct Sheet {
   std::string title;
+  std::string job = {};   ///< what the build is for and for how much, in one plain sentence
   std::string lead;       ///< one or two sentences
   std::string file_stem;  ///< "quiet-living-room"
   Date as_of;
@@ -136,6 +148,7 @@ struct Sheet {
   std::vector<MarketPrices> markets;
   std::vector<Caution> cautions;
   std::vector<std::string> notes;
+  std::vector<Disclosure> disclosures = {};
 };
 
 }  // namespace rigproof::sheet

@@ -81,17 +81,30 @@ std::vector<PriceLine> prices_in_order(const MarketPrices& market,
 std::vector<MissingCount> cells_to_look_up(const std::vector<Claim>& claims) {
   std::vector<MissingCount> out;
   for (const Claim& claim : claims) {
-    if (claim.verdict != Verdict::unknown) continue;
     for (const Missing& cell : claim.missing) {
-      const auto known =
+      auto known =
           std::ranges::find_if(out, [&](const MissingCount& m) { return same_cell(m.cell, cell); });
-      if (known == out.end())
-        out.push_back({cell, 1});
-      else
+      if (known == out.end()) known = out.insert(out.end(), MissingCount{.cell = cell});
+      if (claim.verdict == Verdict::unknown) {
         ++known->claims;
+        known->waiting.push_back(&claim);
+      } else {
+        ++known->ranges;
+      }
     }
   }
-  std::ranges::stable_sort(out, std::ranges::greater{}, &MissingCount::claims);
+  std::ranges::stable_sort(out, [](const MissingCount& a, const MissingCount& b) {
+    return std::tie(a.claims, a.ranges) > std::tie(b.claims, b.ranges);
+  });
+  return out;
+}
+
+std::vector<const Claim*> what_goes_wrong(const std::vector<Claim>& claims) {
+  std::vector<const Claim*> out = nearest_first(claims);
+  std::erase_if(out, [](const Claim* claim) {
+    return claim->grade != Grade::must ||
+           (claim->verdict != Verdict::fails && claim->verdict != Verdict::doubtful);
+  });
   return out;
 }
 

@@ -37,12 +37,18 @@ inline constexpr std::size_t group_size = 3;
 [[nodiscard]] std::vector<PriceLine> prices_in_order(const MarketPrices& market,
                                                      const std::vector<PartLine>& parts);
 
-/// The cells absent over all claims, each once, with the number of unknown claims each stands for;
-/// most first, then in order of the claims.
+/// The cells absent over all claims, each once, with what hangs on it: first the unknown claims
+/// that wait for it, then those that were given over the usual range of its class. Most first, then
+/// in order of the claims.
 struct MissingCount {
   Missing cell;
-  int claims = 0;
+  int claims = 0;  ///< unknown without it
+  int ranges = 0;  ///< given all the same, over the usual range of its class
+  std::vector<const Claim*> waiting = {};  ///< the unknown ones
 };
 [[nodiscard]] std::vector<MissingCount> cells_to_look_up(const std::vector<Claim>& claims);
+
+/// The musts that fail or are doubtful, nearest first: what would go wrong.
+[[nodiscard]] std::vector<const Claim*> what_goes_wrong(const std::vector<Claim>& claims);
 
 }  // namespace rigproof::sheet

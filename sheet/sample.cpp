@@ -203,6 +203,11 @@ MarketPrices market(bool ie, const std::vector<PartLine>& lines, Date as_of) {
     if (!line.seller.empty()) {
       line.age_days = ie ? offer.ie_age : offer.us_age;
       line.seen = Date{as_of.days - line.age_days};
+      line.good_until = Date{line.seen->days + 14};
+      line.condition = "new";
+      line.alone = ie && i == 6;
+      if (i != 2) line.stock = static_cast<int>(3 + i);
+      if (i % 3 != 2) line.warranty_months = i == 7 ? 0 : 24;
     }
     out.total.minor += line.line.minor;
     out.lines.push_back(line);
@@ -256,9 +261,11 @@ Sheet sample_sheet() {
             .part_count = 612,
             .build = {},
             .proof = proof()};
-  out.lead =
-      "A white living-room build for couch play at 3840 x 2160. The proven best of 612 parts under "
-      "1,350.00 EUR in IE and 1,450.00 USD in US.";
+  out.job =
+      "A white living-room PC for couch play at 4K (3840 x 2160), quieter than 34 dB(A) at 1 m, "
+      "for "
+      "at most 1,350 euro in IE and 1,450 US dollars in US, as of 1 October 2026.";
+  out.lead = "The proven best of 612 parts.";
   const std::vector<PartLine> lines = parts();
   out.markets = {market(true, lines, out.as_of), market(false, lines, out.as_of)};
   out.build = build(out.markets);
@@ -282,6 +289,11 @@ Sheet sample_sheet() {
        "Lift with both hands.",
        "EN 12150-1, from memory"},
   };
+  out.disclosures = {
+      {"Invented", "Parts, sellers and titles are invented: nothing here can be bought."},
+      {"Kept parts", "Already there, and counted at no cost: Veldrun 750 gold."},
+      {"Links that earn money",
+       "The publisher earns money when somebody buys through 4 of the 16 offers shown."}};
   out.notes = {"lasting: not judged yet, scores 0.",
                "Delivery is left out of the price; its upper bound is said per market."};
   return out;
@@ -326,6 +338,7 @@ Plan sample_conflict() {
 
 Sheet small_sheet() {
   Sheet out{.title = "Two parts & a claim",
+            .job = "Two parts, to look at.",
             .lead = "Small enough to check by eye.",
             .file_stem = "two-parts",
             .as_of = parse_date("2026-10-01").value_or(Date{}),
@@ -351,6 +364,7 @@ Sheet small_sheet() {
   out.markets = {ie};
   out.cautions = {whole.cautions[0]};
   out.notes = {whole.notes[0]};
+  out.disclosures = {whole.disclosures[1], whole.disclosures[2]};
   return out;
 }
 

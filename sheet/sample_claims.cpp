@@ -174,6 +174,45 @@ void add_unknown(std::vector<Claim>& out) {
                               Grade::must));
 }
 
+WorkingCell part_cell(const char* part, const char* meaning, const char* table, const char* row,
+                      const char* column, Quantity value, const char* certainty) {
+  return {.part = part,
+          .meaning = meaning,
+          .table = table,
+          .row = row,
+          .column = column,
+          .value = std::move(value),
+          .certainty = certainty,
+          .source = "the maker's drawing, invented"};
+}
+
+// The tight one with its working, and the failing one with what would go wrong.
+void add_workings(std::vector<Claim>& claims) {
+  for (Claim& claim : claims) {
+    if (claim.id == "fit.gpu-length") {
+      claim.consequence = "The card would hit the front fans and could not be put into its slot.";
+      claim.swap = Swap{.kind = "gpu", .out = "brackwell-arc-16", .in = "ostermill-12-3f"};
+      claim.working = {
+          .equation = "card length <= room behind the bracket - fan depth (T4)",
+          .cells =
+              {part_cell("Brackwell sixteen, two fans", "bracket to end", "gpu", "brackwell-arc-16",
+                         "length_mm", {.value = 321, .low = 316, .high = 326, .unit = "mm"},
+                         "plus-minus 5.5 mm"),
+               part_cell("Tarnholt 41, white", "room behind the bracket", "case_clearances",
+                         "tarnholt-case-41/card-length", "mm", {.value = 350, .unit = "mm"}, ""),
+               part_cell("Tidewell 120 slow", "frame", "fan", "tidewell-120", "thickness_mm",
+                         {.value = 25, .low = 15, .high = 38, .unit = "mm"},
+                         "not known; the usual range of its class"),
+               part_cell("Tarnholt 41, white", "what stands behind the bracket", "case_clearances",
+                         "tarnholt-case-41/card-length", "beside", {.text = "not known"}, "")},
+          .cells_left_out = 1};
+      claim.working.cells.back().source = "";
+    }
+    if (claim.id == "match.usb-front")
+      claim.consequence = "The fast port at the front would stay dead.";
+  }
+}
+
 }  // namespace
 
 std::vector<Claim> sample_claims() {
@@ -181,6 +220,7 @@ std::vector<Claim> sample_claims() {
   for (const Row& row : numbered()) out.push_back(claim_of(row));
   add_words(out);
   add_unknown(out);
+  add_workings(out);
   for (Claim& claim : out) {
     if (claim.id == "air.noise")
       claim.measured = Measured{.value = 32.3,

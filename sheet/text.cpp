@@ -228,6 +228,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     put_titles(page, best.titles);
     page.blank();
     put_claims(page, best.claims, false);
+    put_look_up(page, best.claims);
     for (std::size_t i = 1; i < plan.builds.size(); ++i)
       put_other(page, plan.builds[i], best, i + 1);
     page.blank();
@@ -249,7 +250,9 @@ std::string claims_text(const std::string& build, const std::vector<Claim>& clai
   TextPage page(style.color, style.width);
   page.heading(0, clean_text(build), counted(static_cast<long long>(claims.size()), "claim"));
   page.blank();
+  put_wrong(page, claims);
   put_claims(page, claims, true);
+  put_look_up(page, claims);
   return page.take();
 }
 

@@ -48,6 +48,18 @@ void put_missing(TextPage& page, const Claim& claim) {
   }
 }
 
+void put_working(TextPage& page, const Claim& claim) {
+  if (!claim.working.equation.empty())
+    page.paragraph(body_at, "compared: " + clean_text(claim.working.equation), Ink::soft);
+  for (const WorkingCell& cell : claim.working.cells)
+    page.paragraph(body_at + 2, fmt::format("{}: {}", cell_meaning(cell), cell_value(cell)),
+                   Ink::soft);
+  if (claim.working.cells_left_out > 0)
+    page.paragraph(body_at + 2,
+                   fmt::format("and {}", counted(claim.working.cells_left_out, "more cell")),
+                   Ink::soft);
+}
+
 void put_folded(TextPage& page, const Claim& claim) {
   std::string out = clean_text(claim.statement);
   const std::string room = room_words(claim);
@@ -100,8 +112,8 @@ void put_claim(TextPage& page, const Claim& claim) {
   if (const std::string value = value_line(claim); !value.empty()) page.paragraph(body_at, value);
   if (claim.measured) page.paragraph(body_at, measured_words(claim), Ink::seen);
   put_missing(page, claim);
-  if (!claim.remedy.empty() && claim.verdict != Verdict::holds)
-    page.paragraph(body_at, "remedy: " + clean_text(claim.remedy));
+  if (const std::string todo = to_do_words(claim); !todo.empty())
+    page.paragraph(body_at, "remedy: " + todo);
   page.paragraph(body_at, name_line(claim), Ink::soft);
 }
 
@@ -114,7 +126,10 @@ void put_claims(TextPage& page, const std::vector<Claim>& claims, bool whole) {
                                "/ 90 % interval, o measured, ? unknown.",
                                percent_words(-bar_low_frac), percent_words(bar_high_frac)),
                    Ink::soft);
-  for (const Claim* claim : order.near) put_claim(page, *claim);
+  for (const Claim* claim : order.near) {
+    put_claim(page, *claim);
+    if (whole) put_working(page, *claim);
+  }
   if (order.plenty.empty()) return;
   page.blank();
   page.paragraph(0, plenty_words(), Ink::soft);
@@ -126,6 +141,34 @@ void put_claims(TextPage& page, const std::vector<Claim>& claims, bool whole) {
     page.paragraph(body_at, fmt::format("and {} more of {}", run - 1, clean_text(claim.id)),
                    Ink::soft);
     i += run - 1;
+  }
+}
+
+void put_wrong(TextPage& page, const std::vector<Claim>& claims) {
+  const std::vector<const Claim*> wrong = what_goes_wrong(claims);
+  if (wrong.empty()) return;
+  page.heading(0, "WHAT WOULD GO WRONG", "");
+  for (const Claim* claim : wrong) {
+    const std::string& says = claim->consequence.empty() ? claim->statement : claim->consequence;
+    page.labelled(verdict_at, "-", verdict_at + 2, clean_text(says), Ink::tight, Ink::strong);
+    if (const std::string todo = to_do_words(*claim); !todo.empty())
+      page.paragraph(verdict_at + 2, "what to do: " + todo);
+  }
+  page.blank();
+}
+
+void put_look_up(TextPage& page, const std::vector<Claim>& claims) {
+  const std::vector<MissingCount> cells = cells_to_look_up(claims);
+  if (cells.empty()) return;
+  page.blank();
+  page.heading(0, "NOT KNOWN, and how to find out", "");
+  for (const MissingCount& entry : cells) {
+    const std::string cell = cell_words(entry.cell);
+    page.labelled(verdict_at, "-", verdict_at + 2,
+                  entry.cell.how.empty() ? cell : clean_text(entry.cell.how));
+    page.paragraph(verdict_at + 2,
+                   fmt::format("{}; {}", hanging_words(entry.claims, entry.ranges), cell),
+                   Ink::soft);
   }
 }
 

@@ -14,4 +14,9 @@ void put_claims(TextPage& page, const std::vector<Claim>& claims, bool whole);
 /// One claim at length: verdict and statement, bar and numbers, where it comes from, remedy, holes.
 void put_claim(TextPage& page, const Claim& claim);
 
+/// The musts that fail or are doubtful, in plain words; nothing when there are none.
+void put_wrong(TextPage& page, const std::vector<Claim>& claims);
+/// Every absent cell once, with what hangs on it; nothing when there are none.
+void put_look_up(TextPage& page, const std::vector<Claim>& claims);
+
 }  // namespace rigproof::sheet

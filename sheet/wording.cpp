@@ -32,10 +32,32 @@ bool is_combining(char32_t c) {
   return (c >= 0x0300 && c <= 0x036F) || (c >= 0x200B && c <= 0x200D) || c == 0xFE0F;
 }
 
+// The smallest step that is worth telling of a unit: finer is noise of the computation, since no
+// part is made, sold or measured to it. Ours. 0: none known.
+double least_step(std::string_view unit) {
+  struct Step {
+    std::string_view units;  // each between spaces
+    double step;
+  };
+  constexpr std::array steps = {
+      Step{" mm W degC C K dB(A) fps l L GiB GB/s Gbit/s Hz m3/h Pa ", 0.1},
+      Step{" A V ms m ", 0.01}, Step{" GB MT/s MHz rpm g px h days ", 1.0}};
+  if (unit.empty() || unit.find(' ') != std::string_view::npos) return 0.0;
+  const std::string whole = fmt::format(" {} ", unit);
+  for (const Step& step : steps)
+    if (step.units.find(whole) != std::string_view::npos) return step.step;
+  return 0.0;
+}
+
 // Money keeps its minor digits; what is certain gets one more digit than what is not.
 std::string number_words(double value, const std::string& unit, bool certain) {
   const std::optional<Currency> currency = parse_currency(unit);
-  if (!currency || std::abs(value) > 1e12) return readable(value, certain ? 4 : 3);
+  if (!currency || std::abs(value) > 1e12) {
+    const double step = least_step(unit);
+    const double told =
+        step > 0.0 && std::abs(value) < 1e9 ? std::round(value / step) * step : value;
+    return readable(told == 0.0 ? 0.0 : told, certain ? 4 : 3);  // never -0
+  }
   const double minor = value * std::pow(10.0, minor_digits(*currency));
   const std::string money = to_string(Money{*currency, std::llround(minor)});
   return money.substr(0, money.find(' '));
@@ -118,8 +140,11 @@ std::string room_words(const Claim& claim) {
   if (!claim.margin || !claim.margin->text.empty()) return {};
   const double value = claim.margin->value;
   if (value == 0.0) return "exactly at the limit";
+  const double step = least_step(claim.margin->unit);
   const std::string size =
-      with_unit(std::abs(value), claim.margin->unit, !spread_of(*claim.margin));
+      std::abs(value) < step / 2.0
+          ? "less than " + with_unit(step, claim.margin->unit)
+          : with_unit(std::abs(value), claim.margin->unit, !spread_of(*claim.margin));
   return fmt::format("{} {}", size, value > 0.0 ? "left" : over_or_short(claim));
 }
 
@@ -129,7 +154,9 @@ std::string percent_words(double frac, int significant) {
 
 std::string share_words(const Claim& claim) {
   if (!claim.margin_frac) return {};
-  return percent_words(std::abs(*claim.margin_frac), 2) + " of the limit";
+  const double size = std::abs(*claim.margin_frac);
+  const bool noise = size > 0.0 && size < 0.001;
+  return (noise ? std::string("under 0.1 %") : percent_words(size, 2)) + " of the limit";
 }
 
 std::string odds_words(double odds) {
@@ -231,9 +258,11 @@ std::string change_words(const Money& change, std::string_view less, std::string
 
 std::string runner_up_words(const RunnerUp& runner_up) {
   if (runner_up.name.empty()) return "Without it nothing satisfies the brief.";
-  return fmt::format("With {}, and all else chosen anew, the build scores {} and costs {}.",
-                     clean_text(runner_up.name), change_words(runner_up.score_change),
-                     change_words(runner_up.price_change));
+  const Money& score = runner_up.score_change;
+  const Money& price = runner_up.price_change;
+  return fmt::format("Runner-up: {}. {}, {}.", clean_text(runner_up.name),
+                     score.minor == 0 ? "Same score" : "Scores " + change_words(score),
+                     price.minor == 0 ? "same price" : "costs " + change_words(price));
 }
 
 namespace {

@@ -24,12 +24,15 @@ namespace rigproof::sheet {
 /// `at most 325 mm`, `one of A, B`.
 [[nodiscard]] std::string words(const Limit& limit);
 /// A signed margin as people say it: `4 mm left`, `12 W over` (at most), `0.4 mm short` (at least),
-/// `exactly at the limit`. Empty when the claim has no margin.
+/// `exactly at the limit`, `less than 0.1 mm over` under what the unit deserves. Empty when the
+/// claim has no margin.
 [[nodiscard]] std::string room_words(const Claim& claim);
 /// The middle of the margin is exactly 0.
 [[nodiscard]] bool met_exactly(const Claim& claim);
 /// `1.2 % of the limit`; empty without a fraction.
 [[nodiscard]] std::string share_words(const Claim& claim);
+/// Value, limit, margin and odds as sentences; for an unknown claim, that there is no verdict.
+[[nodiscard]] std::string outcome_words(const Claim& claim);
 /// `4 mm left, 1.2 % of the limit, odds 0.86`; odds of exactly 0 or 1 are left to the verdict.
 [[nodiscard]] std::string numbers_words(const Claim& claim);
 /// `model: air model page, equation 21`; the basis once when the source begins with it.
@@ -71,9 +74,34 @@ namespace rigproof::sheet {
 /// `12.00 EUR less`, `3.50 EUR more`, `the same`; the words for less and more may be others.
 [[nodiscard]] std::string change_words(const Money& change, std::string_view less = "less",
                                        std::string_view more = "more");
-/// `the build scores 12.00 EUR less and costs 3.50 EUR more` of a runner-up; of a part nothing can
-/// replace, that.
+/// `Runner-up: A. Scores 12.00 EUR less, costs 3.50 EUR more.`; of a part nothing can replace,
+/// that.
 [[nodiscard]] std::string runner_up_words(const RunnerUp& runner_up);
+
+/// What to do about a claim that does not hold: its remedy, which begins with the swap in words
+/// where one was found; the swap by its ids where there are no such words.
+[[nodiscard]] std::string to_do_words(const Claim& claim);
+/// `Orrin 6: socket it sits in`: what a cell of a working says, and of which part.
+[[nodiscard]] std::string cell_meaning(const WorkingCell& cell);
+/// `312 mm, plus-minus 2 mm`.
+[[nodiscard]] std::string cell_value(const WorkingCell& cell);
+/// Where a cell comes from: its place in the tables, and what the tables say of its source.
+[[nodiscard]] std::string cell_source(const WorkingCell& cell, bool with_source = true);
+/// What the tables say of the source when it is the same of every cell; else empty.
+[[nodiscard]] std::string common_source(const Working& working);
+/// How many claims hang on an absent cell.
+[[nodiscard]] std::string hanging_words(int unknown, int over_ranges);
+
+/// `1 October 2026`; empty for Date{}.
+[[nodiscard]] std::string long_date_words(Date date);
+/// `1,500 euro`: whole amounts without minor digits, common currencies by name.
+[[nodiscard]] std::string plain_money_words(const Money& money);
+/// What a forced part costs against the plan that chooses freely.
+[[nodiscard]] std::string against_words(const PartLine& part);
+/// `new, 4 in stock, warranty 24 months`: what is said of an offer beside its price.
+[[nodiscard]] std::string offer_words(const PriceLine& line);
+/// `seen 2026-09-28, 3 days before; good until 2026-10-12`.
+[[nodiscard]] std::string seen_words(const PriceLine& line);
 
 /// How many claims of each verdict: `38 hold, 2 are thin, 1 is unknown`.
 [[nodiscard]] std::string verdict_counts(const std::vector<Claim>& claims);

@@ -48,6 +48,9 @@ constexpr std::string_view lone_bargain = "brantoak-crown-marl-50";
 constexpr int lone_seller = 1;
 constexpr int lone_days = 11;
 
+// The small drive of which two are cheaper than one large one is offered in the first market only.
+constexpr std::string_view only_in_the_first = "wherrymont-chaff-1-tb";
+
 // Parts of the trap builds and of their remedies, and the tiny cases: two sellers in the first
 // market, both seen within the week, and somebody in the others, so that nothing but the trap is
 // wrong with them.
@@ -179,6 +182,7 @@ std::vector<const Seller*> sellers_of(const Priced& part, const Market& market, 
   const bool first = market.first == 0;
   if (first && part.id == lone_bargain) return {&sellers[lone_seller]};
   if (first && is_well_sold(part.id)) return {&sellers[0], &sellers[2]};
+  if (part.id == only_in_the_first) return {};
   if (is_well_sold(part.id)) return {&sellers[market.first]};
   if (part.cents > 0 && dice.chance(market.nobody)) return {};
   for (int i = market.first; i < market.last; ++i)

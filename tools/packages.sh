@@ -5,9 +5,26 @@
 start_packages=(g++ cmake ninja-build ccache libfmt-dev libexpected-dev libtomlplusplus-dev
   nlohmann-json3-dev libcli11-dev)
 check_packages=("${start_packages[@]}" libgtest-dev libgmock-dev libbenchmark-dev libvalijson-dev
-  clang-19 clang-tidy-19 clang-format-19 python3)
+  clang-19 clang-tidy-19 clang-format-19 python3 chromium)
 # libclang-rt-19-dev holds libFuzzer and clang's sanitizer runtimes.
 fuzz_packages=("${start_packages[@]}" libgtest-dev libgmock-dev clang-19 libclang-rt-19-dev)
+
+# fetch_web_tools FOLDER: what tests/web takes from the npm registry, into a folder of the build. What
+# cannot be had is said, and the test that needs it is skipped: nothing else depends on it.
+fetch_web_tools() {
+  local wanted=tests/web/package-lock.json
+  if [ "${RP_SKIP_PACKAGES:-0}" = 1 ] || cmp -s "$wanted" "$1/package-lock.json"; then return 0; fi
+  if ! command -v npm >/dev/null; then
+    echo "npm is not here: the test of the pages in a browser will be skipped."
+    return 0
+  fi
+  rm -rf "$1" && mkdir -p "$1" && cp tests/web/package.json "$1"
+  if (cp "$wanted" "$1/" && cd "$1" && npm ci --no-audit --no-fund --ignore-scripts --loglevel=error); then
+    return 0
+  fi
+  rm -rf "$1"
+  echo "npm could not install axe-core: the test of the pages in a browser will be skipped."
+}
 
 # need_packages PACKAGE...: installs those that are not there; says plainly what stands in the way.
 need_packages() {

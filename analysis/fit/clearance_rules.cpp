@@ -82,9 +82,11 @@ constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kin
 
 template <const Clearance& clearance>
 constexpr Rule clearance_rule(std::string_view id, std::string_view about,
-                              std::string_view equation, std::span<const Kind> kinds) {
+                              std::string_view consequence, std::string_view equation,
+                              std::span<const Kind> kinds) {
   return {.id = id,
           .about = about,
+          .consequence = consequence,
           .grade = Grade::must,
           .shape = Shape::wide,
           .kinds = kinds,
@@ -104,20 +106,25 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(
     "fit.card-length", "the card's length against the room behind the bracket",
+    "The card would hit what stands in front of it and could not be put into its slot.",
     "card length <= room, (T4)", card_kinds);
 constexpr Rule card_height_rule = clearance_rule<card_height>(
     "fit.card-height",
     "the card's height against the room above the slot, where the case states it",
+    "The card would stick out past the case's side, and the side panel would not close.",
     "card height <= room, (T4)", card_kinds);
 constexpr Rule card_thickness_rule = clearance_rule<card_thickness>(
     "fit.card-thickness",
     "the card's thickness against the room beside it, where the case states it",
+    "The card would press against what lies beside it; its fans would get no air or it would not "
+    "go in.",
     "card thickness <= room, (T4)", card_kinds);
 constexpr Rule cooler_height_rule = clearance_rule<cooler_height>(
     "fit.cooler-height", "the cooler's height against the room above the board",
-    "cooler height <= room, (T4)", cooler_kinds);
+    "The side panel would not close over the cooler.", "cooler height <= room, (T4)", cooler_kinds);
 constexpr Rule supply_length_rule = clearance_rule<supply_length>(
     "fit.supply-length", "the supply's length against the room in its chamber",
+    "The supply would not go into its chamber, or would leave no room for its cables.",
     "supply length <= room, (T4)", supply_kinds);
 
 int volume_places(const Facts& facts) {
@@ -153,6 +160,7 @@ constexpr std::array<std::string_view, 1> volume_keys = {"limits.volume_l"};
 constexpr Rule volume_rule = {
     .id = "fit.case-volume",
     .about = "the case's outside volume against the brief's limit",
+    .consequence = "The case would be larger than the place kept for it and would not fit there.",
     .grade = Grade::must,
     .shape = Shape::one,
     .kinds = case_only,

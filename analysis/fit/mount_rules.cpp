@@ -76,6 +76,9 @@ constexpr std::array radiator_cells = {column("cooler", "type"),
 constexpr Rule radiator_rule = {
     .id = "fit.radiator-mount",
     .about = "a mount of the case takes the cooler's radiator with its fans",
+    .consequence =
+        "The radiator and its fans would have nowhere to be screwed on, so the processor could not "
+        "be cooled.",
     .grade = Grade::must,
     .shape = Shape::two,
     .kinds = radiator_kinds,
@@ -152,6 +155,7 @@ constexpr std::array fan_place_cells = {column("cooler", "type"),
 constexpr Rule fan_places_rule = {
     .id = "fit.fan-places",
     .about = "free places for the added fans, beside radiator and the case's own",
+    .consequence = "A fan would be left over with no place to screw it on.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = fan_place_kinds,
@@ -226,6 +230,7 @@ constexpr auto air_cells = [] {
 constexpr Rule air_rule = {
     .id = "fit.moving-air",
     .about = "fans that move air through the case: two with a card, else one",
+    .consequence = "Warm air would stay inside the case; the parts would grow hot, loud and slow.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = air_kinds,

@@ -87,21 +87,26 @@ void tell_family(const Facts& facts, int place, const Measure&, Telling& t) {
 
 }  // namespace
 
-constexpr Rule adapters = {.id = "match.adapters",
-                           .about = "power adapters only where the brief accepts them",
-                           .shape = Shape::one,
-                           .kinds = other_kind,
-                           .reads = adapters_reads,
-                           .brief_keys = adapters_keys,
-                           .relation = Relation::equals,
-                           .equation = "the brief's accept.adapters says true",
-                           .source = "the brief",
-                           .places = adapter_places,
-                           .measure = measure_adapters,
-                           .tell = tell_adapters};
+constexpr Rule adapters = {
+    .id = "match.adapters",
+    .about = "power adapters only where the brief accepts them",
+    .consequence = "An adapter would stand between the supply and a part; a poor one can overheat.",
+    .shape = Shape::one,
+    .kinds = other_kind,
+    .reads = adapters_reads,
+    .brief_keys = adapters_keys,
+    .relation = Relation::equals,
+    .equation = "the brief's accept.adapters says true",
+    .source = "the brief",
+    .places = adapter_places,
+    .measure = measure_adapters,
+    .tell = tell_adapters};
 
 constexpr Rule cable_family = {.id = "match.cable-family",
                                .about = "every cable set is of the supply's own family",
+                               .consequence =
+                                   "A cable of another make would fit the supply's sockets and put "
+                                   "the wrong voltage on a part: it can destroy the part at once.",
                                .shape = Shape::two,
                                .kinds = psu_other,
                                .reads = family_reads,

@@ -277,6 +277,7 @@ void tell_drive_connectors(const Facts& facts, int, const Measure& m, Telling& t
 constexpr Rule board_connectors = {
     .id = "match.board-connectors",
     .about = "plugs for the board's 24-pin and processor inputs, one by one",
+    .consequence = "A power socket of the board would stay empty and the machine would not start.",
     .shape = Shape::wide,
     .kinds = board_psu,
     .reads = board_connectors_reads,
@@ -289,6 +290,9 @@ constexpr Rule board_connectors = {
 
 constexpr Rule card_connectors = {.id = "match.card-connectors",
                                   .about = "plugs for each kind of auxiliary input of the card",
+                                  .consequence =
+                                      "A power socket of the card would stay empty; the card would "
+                                      "refuse to work or shut down under load.",
                                   .shape = Shape::wide,
                                   .kinds = gpu_psu,
                                   .reads = card_connectors_reads,
@@ -299,19 +303,21 @@ constexpr Rule card_connectors = {.id = "match.card-connectors",
                                   .measure = measure_card_connectors,
                                   .tell = tell_card_connectors};
 
-constexpr Rule drive_connectors = {.id = "match.drive-connectors",
-                                   .about =
-                                       "a SATA power plug for every drive in a bay and whatever "
-                                       "else asks one",
-                                   .shape = Shape::sum,
-                                   .kinds = drive_connector_kinds,
-                                   .reads = drive_connectors_reads,
-                                   .unit = "plugs",
-                                   .basis = Basis::common_practice,
-                                   .equation = plug_equation,
-                                   .source = habit,
-                                   .places = drive_connector_places,
-                                   .measure = measure_drive_connectors,
-                                   .tell = tell_drive_connectors};
+constexpr Rule drive_connectors = {
+    .id = "match.drive-connectors",
+    .about =
+        "a SATA power plug for every drive in a bay and whatever "
+        "else asks one",
+    .consequence = "A drive or another part would get no power and would not be there.",
+    .shape = Shape::sum,
+    .kinds = drive_connector_kinds,
+    .reads = drive_connectors_reads,
+    .unit = "plugs",
+    .basis = Basis::common_practice,
+    .equation = plug_equation,
+    .source = habit,
+    .places = drive_connector_places,
+    .measure = measure_drive_connectors,
+    .tell = tell_drive_connectors};
 
 }  // namespace rigproof::match

@@ -136,6 +136,9 @@ void tell_cooler_heat(const Facts& facts, int, const Measure&, Telling& t) {
 constexpr Rule cooler_socket = {
     .id = "match.cooler-socket",
     .about = "a mounting set in the cooler's box or in the build fits the processor's socket",
+    .consequence =
+        "The cooler could not be fastened on this board, and a processor without a cooler shuts "
+        "down.",
     .shape = Shape::wide,
     .kinds = cpu_cooler_other,
     .reads = cooler_socket_reads,
@@ -149,6 +152,9 @@ constexpr Rule cooler_socket = {
 constexpr Rule cooler_heat = {
     .id = "match.cooler-heat",
     .about = "sustained processor power against the heat the cooler is rated for",
+    .consequence =
+        "The cooler could not carry the processor's heat; the processor would slow itself down, "
+        "hot and loud.",
     .shape = Shape::two,
     .kinds = cpu_cooler,
     .reads = cooler_heat_reads,

@@ -224,6 +224,7 @@ void tell_bay_places(const Facts& facts, int place, const Measure& m, Telling& t
 constexpr Rule m2_places = {
     .id = "match.m2-places",
     .about = "an M.2 socket of the right length and link for every M.2 drive",
+    .consequence = "A drive would have no socket to sit in, or its socket would not talk to it.",
     .shape = Shape::two,
     .kinds = board_storage,
     .reads = m2_places_reads,
@@ -234,22 +235,25 @@ constexpr Rule m2_places = {
     .measure = measure_m2_places,
     .tell = tell_m2_places};
 
-constexpr Rule sata_ports = {.id = "match.sata-ports",
-                             .about = "a SATA port for every SATA drive in a bay",
-                             .shape = Shape::wide,
-                             .kinds = board_gpu_storage,
-                             .reads = seats_read,
-                             .unit = "drives",
-                             .equation =
-                                 "SATA drives in bays <= SATA ports - ports that die with "
-                                 "the sockets in use, (1) and (2)",
-                             .source = part_data,
-                             .places = sata_port_places,
-                             .measure = measure_sata_ports,
-                             .tell = tell_sata_ports};
+constexpr Rule sata_ports = {
+    .id = "match.sata-ports",
+    .about = "a SATA port for every SATA drive in a bay",
+    .consequence = "A drive would have no port for its data cable and would not be there.",
+    .shape = Shape::wide,
+    .kinds = board_gpu_storage,
+    .reads = seats_read,
+    .unit = "drives",
+    .equation =
+        "SATA drives in bays <= SATA ports - ports that die with "
+        "the sockets in use, (1) and (2)",
+    .source = part_data,
+    .places = sata_port_places,
+    .measure = measure_sata_ports,
+    .tell = tell_sata_ports};
 
 constexpr Rule bay_places = {.id = "match.bay-places",
                              .about = "a place in the case for every drive that sits in a bay",
+                             .consequence = "A drive would have no place to be screwed on.",
                              .shape = Shape::two,
                              .kinds = storage_case,
                              .reads = bay_places_reads,

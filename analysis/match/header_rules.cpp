@@ -346,22 +346,27 @@ void tell_usb2(const Facts& facts, int, const Measure& m, Telling& t) {
 
 }  // namespace
 
-constexpr Rule fan_headers = {.id = "match.fan-headers",
-                              .about = "a fan header or an output of a hub for every case fan",
-                              .shape = Shape::wide,
-                              .kinds = fan_header_kinds,
-                              .reads = fan_header_reads,
-                              .unit = "plugs",
-                              .equation =
-                                  "fan plugs <= fan headers of the board + outputs of "
-                                  "hubs - headers that hubs take, (7)",
-                              .source = part_data,
-                              .places = fan_header_places,
-                              .measure = measure_fan_headers,
-                              .tell = tell_fan_headers};
+constexpr Rule fan_headers = {
+    .id = "match.fan-headers",
+    .about = "a fan header or an output of a hub for every case fan",
+    .consequence = "A fan would be left over with nowhere to plug it in, and would stand still.",
+    .shape = Shape::wide,
+    .kinds = fan_header_kinds,
+    .reads = fan_header_reads,
+    .unit = "plugs",
+    .equation =
+        "fan plugs <= fan headers of the board + outputs of "
+        "hubs - headers that hubs take, (7)",
+    .source = part_data,
+    .places = fan_header_places,
+    .measure = measure_fan_headers,
+    .tell = tell_fan_headers};
 
 constexpr Rule pump_header = {.id = "match.pump-header",
                               .about = "a pump header for a cooler that states a pump plug",
+                              .consequence =
+                                  "The pump would hang on a plug that slows it down with the fans, "
+                                  "unless its setting is changed.",
                               .grade = Grade::tells,
                               .shape = Shape::two,
                               .kinds = board_cooler,
@@ -376,6 +381,7 @@ constexpr Rule pump_header = {.id = "match.pump-header",
 constexpr Rule front_headers = {
     .id = "match.front-headers",
     .about = "a header for every port on the front of the case",
+    .consequence = "A port at the front of the case would stay dead.",
     .grade = Grade::tells,
     .shape = Shape::two,
     .kinds = board_case,
@@ -390,6 +396,7 @@ constexpr Rule front_headers = {
 constexpr Rule must_front_usb_c = {
     .id = "match.must-front-usb-c",
     .about = "a front USB-C port that works, where the brief asks for one",
+    .consequence = "The USB-C port at the front that was asked for would be missing or dead.",
     .shape = Shape::two,
     .kinds = board_case,
     .reads = front_reads,
@@ -404,6 +411,9 @@ constexpr Rule must_front_usb_c = {
 
 constexpr Rule usb2_headers = {.id = "match.usb2-headers",
                                .about = "a header or hub output for every internal USB 2 plug",
+                               .consequence =
+                                   "A part's USB plug would have no place on the board; what hangs "
+                                   "on it could not be set or would stay dark.",
                                .grade = Grade::tells,
                                .shape = Shape::wide,
                                .kinds = usb2_kinds,

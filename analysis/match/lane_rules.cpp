@@ -295,6 +295,7 @@ constexpr std::array shared_lanes_keys = {std::string_view("accept.shared_lanes"
 constexpr Rule drive_rate = {
     .id = "match.drive-link",
     .about = "what each NVMe drive's socket carries of its rate",
+    .consequence = "The drive would run slower than what is printed on it and paid for.",
     .grade = Grade::tells,
     .shape = Shape::wide,
     .kinds = board_gpu_storage,
@@ -311,6 +312,8 @@ constexpr Rule drive_rate = {
 constexpr Rule shared_lanes = {
     .id = "match.shared-lanes",
     .about = "no M.2 drive takes lanes from the graphics card",
+    .consequence =
+        "A drive would take lanes away from the graphics card, and the card would run slower.",
     .shape = Shape::wide,
     .kinds = board_gpu_storage,
     .reads = seats_read,
@@ -325,6 +328,8 @@ constexpr Rule shared_lanes = {
 constexpr Rule card_rate = {
     .id = "match.card-link",
     .about = "what the graphics card's slot carries of its rate",
+    .consequence =
+        "The card's slot would be slower than the card; it would lose some of its speed.",
     .grade = Grade::tells,
     .shape = Shape::wide,
     .kinds = cpu_board_gpu_storage,

@@ -221,6 +221,8 @@ constexpr std::array<std::string_view, 2> named_keys = {"keep", "because"};
 constexpr Rule offer = {
     .id = "market.offer",
     .about = "every part can be had, in every market",
+    .consequence =
+        "A part could not be bought on the day of the brief, so the machine could not be finished.",
     .shape = Shape::wide,
     .kinds = all_kinds,
     .reads = offer_reads,
@@ -234,6 +236,7 @@ constexpr Rule offer = {
 
 constexpr Rule budget = {.id = "market.budget",
                          .about = "all parts together against the budget of every market",
+                         .consequence = "The parts would cost more than you said you can spend.",
                          .shape = Shape::sum,
                          .kinds = all_kinds,
                          .reads = offer_reads,
@@ -249,6 +252,7 @@ constexpr Rule budget = {.id = "market.budget",
 constexpr Rule age = {
     .id = "market.age",
     .about = "how old the oldest price used is",
+    .consequence = "A price is old and may have changed.",
     .grade = Grade::tells,
     .shape = Shape::wide,
     .kinds = all_kinds,
@@ -261,18 +265,20 @@ constexpr Rule age = {
     .measure = measure_age,
     .tell = tell_age};
 
-constexpr Rule named = {.id = "match.named-parts",
-                        .about = "the parts a brief keeps or asks for are in the build",
-                        .shape = Shape::wide,
-                        .kinds = all_kinds,
-                        .reads = named_reads,
-                        .brief_keys = named_keys,
-                        .relation = Relation::equals,
-                        .equation = "id of the part the brief names = id of a part of the build",
-                        .source = "the brief",
-                        .places = named_places,
-                        .measure = measure_named,
-                        .tell = tell_named};
+constexpr Rule named = {
+    .id = "match.named-parts",
+    .about = "the parts a brief keeps or asks for are in the build",
+    .consequence = "A part that was asked for by name would not be in the machine.",
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = named_reads,
+    .brief_keys = named_keys,
+    .relation = Relation::equals,
+    .equation = "id of the part the brief names = id of a part of the build",
+    .source = "the brief",
+    .places = named_places,
+    .measure = measure_named,
+    .tell = tell_named};
 
 }  // namespace match
 }  // namespace rigproof

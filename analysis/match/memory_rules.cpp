@@ -174,57 +174,67 @@ int each_kit(const Facts& facts) { return different(facts, Kind::memory); }
 
 }  // namespace
 
-constexpr Rule memory_type = {.id = "match.memory-type",
-                              .about = "the board's slots take this type of memory",
-                              .shape = Shape::two,
-                              .kinds = board_memory,
-                              .reads = memory_type_reads,
-                              .relation = Relation::equals,
-                              .equation = "kit's type = board's type, (11)",
-                              .source = part_data,
-                              .places = once_for_each<Kind::board, Kind::memory>,
-                              .measure = measure_memory_type,
-                              .tell = tell_memory_type};
+constexpr Rule memory_type = {
+    .id = "match.memory-type",
+    .about = "the board's slots take this type of memory",
+    .consequence =
+        "The memory would not go into its slots: the notch is elsewhere, and forcing it breaks it.",
+    .shape = Shape::two,
+    .kinds = board_memory,
+    .reads = memory_type_reads,
+    .relation = Relation::equals,
+    .equation = "kit's type = board's type, (11)",
+    .source = part_data,
+    .places = once_for_each<Kind::board, Kind::memory>,
+    .measure = measure_memory_type,
+    .tell = tell_memory_type};
 
-constexpr Rule memory_type_cpu = {.id = "match.memory-type-cpu",
-                                  .about = "the processor's controller takes this type of memory",
-                                  .shape = Shape::two,
-                                  .kinds = cpu_memory,
-                                  .reads = memory_type_cpu_reads,
-                                  .relation = Relation::one_of,
-                                  .equation = "kit's type is one of the controller's, (11)",
-                                  .source = part_data,
-                                  .places = once_for_each<Kind::cpu, Kind::memory>,
-                                  .measure = measure_memory_type_cpu,
-                                  .tell = tell_memory_type_cpu};
+constexpr Rule memory_type_cpu = {
+    .id = "match.memory-type-cpu",
+    .about = "the processor's controller takes this type of memory",
+    .consequence = "The processor could not talk to the memory and the machine would not start.",
+    .shape = Shape::two,
+    .kinds = cpu_memory,
+    .reads = memory_type_cpu_reads,
+    .relation = Relation::one_of,
+    .equation = "kit's type is one of the controller's, (11)",
+    .source = part_data,
+    .places = once_for_each<Kind::cpu, Kind::memory>,
+    .measure = measure_memory_type_cpu,
+    .tell = tell_memory_type_cpu};
 
-constexpr Rule memory_slots = {.id = "match.memory-slots",
-                               .about = "modules against slots",
-                               .shape = Shape::two,
-                               .kinds = board_memory,
-                               .reads = memory_slots_reads,
-                               .unit = "modules",
-                               .equation = "memory modules <= memory slots, (2)",
-                               .source = part_data,
-                               .places = once_with<Kind::board, Kind::memory>,
-                               .measure = measure_memory_slots,
-                               .tell = tell_memory_slots};
+constexpr Rule memory_slots = {
+    .id = "match.memory-slots",
+    .about = "modules against slots",
+    .consequence = "A memory module would be left over with no slot to go into.",
+    .shape = Shape::two,
+    .kinds = board_memory,
+    .reads = memory_slots_reads,
+    .unit = "modules",
+    .equation = "memory modules <= memory slots, (2)",
+    .source = part_data,
+    .places = once_with<Kind::board, Kind::memory>,
+    .measure = measure_memory_slots,
+    .tell = tell_memory_slots};
 
-constexpr Rule memory_capacity = {.id = "match.memory-capacity",
-                                  .about = "memory in all against what the board takes",
-                                  .shape = Shape::two,
-                                  .kinds = board_memory,
-                                  .reads = memory_capacity_reads,
-                                  .unit = "GiB",
-                                  .equation = "memory in all <= memory the board takes, (2)",
-                                  .source = part_data,
-                                  .places = once_with<Kind::board, Kind::memory>,
-                                  .measure = measure_memory_capacity,
-                                  .tell = tell_memory_capacity};
+constexpr Rule memory_capacity = {
+    .id = "match.memory-capacity",
+    .about = "memory in all against what the board takes",
+    .consequence = "The board would not see all of the memory, or would not start with it.",
+    .shape = Shape::two,
+    .kinds = board_memory,
+    .reads = memory_capacity_reads,
+    .unit = "GiB",
+    .equation = "memory in all <= memory the board takes, (2)",
+    .source = part_data,
+    .places = once_with<Kind::board, Kind::memory>,
+    .measure = measure_memory_capacity,
+    .tell = tell_memory_capacity};
 
 constexpr Rule memory_capacity_cpu = {
     .id = "match.memory-capacity-cpu",
     .about = "memory in all against what the processor takes",
+    .consequence = "The processor would not see all of the memory, or would not start with it.",
     .shape = Shape::two,
     .kinds = cpu_memory,
     .reads = memory_capacity_cpu_reads,

@@ -239,6 +239,7 @@ void tell_memory_fill(const Facts& facts, int, const Measure& m, Telling& t) {
 constexpr Rule memory_speed = {
     .id = "match.memory-speed",
     .about = "the kit's rated speed against what board and processor list for so many modules",
+    .consequence = "The memory would run slower than what is printed on it and paid for.",
     .grade = Grade::tells,
     .shape = Shape::wide,
     .kinds = cpu_board_memory,

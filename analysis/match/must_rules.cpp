@@ -94,22 +94,25 @@ void tell_must_wifi(const Facts& facts, int, const Measure&, Telling& t) {
 
 }  // namespace
 
-constexpr Rule must_memory = {.id = "match.must-memory",
-                              .about = "memory in all against what the brief asks",
-                              .shape = Shape::sum,
-                              .kinds = memory_kind,
-                              .reads = must_memory_reads,
-                              .brief_keys = must_memory_keys,
-                              .relation = Relation::at_least,
-                              .unit = "GiB",
-                              .equation = "memory in all >= memory asked for, (2)",
-                              .source = part_data,
-                              .places = must_memory_places,
-                              .measure = measure_must_memory,
-                              .tell = tell_must_memory};
+constexpr Rule must_memory = {
+    .id = "match.must-memory",
+    .about = "memory in all against what the brief asks",
+    .consequence = "The machine would have less memory than you asked for.",
+    .shape = Shape::sum,
+    .kinds = memory_kind,
+    .reads = must_memory_reads,
+    .brief_keys = must_memory_keys,
+    .relation = Relation::at_least,
+    .unit = "GiB",
+    .equation = "memory in all >= memory asked for, (2)",
+    .source = part_data,
+    .places = must_memory_places,
+    .measure = measure_must_memory,
+    .tell = tell_must_memory};
 
 constexpr Rule must_storage = {.id = "match.must-storage",
                                .about = "drives together against what the brief asks",
+                               .consequence = "The machine would store less than you asked for.",
                                .shape = Shape::sum,
                                .kinds = storage_kind,
                                .reads = must_storage_reads,
@@ -122,18 +125,20 @@ constexpr Rule must_storage = {.id = "match.must-storage",
                                .measure = measure_must_storage,
                                .tell = tell_must_storage};
 
-constexpr Rule must_wifi = {.id = "match.must-wifi",
-                            .about = "a radio, where the brief asks for one",
-                            .shape = Shape::two,
-                            .kinds = board_other,
-                            .reads = must_wifi_reads,
-                            .brief_keys = must_wifi_keys,
-                            .relation = Relation::at_least,
-                            .unit = "radios",
-                            .equation = "radios on the board and as cards >= 1, (2)",
-                            .source = part_data,
-                            .places = must_wifi_places,
-                            .measure = measure_must_wifi,
-                            .tell = tell_must_wifi};
+constexpr Rule must_wifi = {
+    .id = "match.must-wifi",
+    .about = "a radio, where the brief asks for one",
+    .consequence = "The machine would have no radio: without a network cable it would be offline.",
+    .shape = Shape::two,
+    .kinds = board_other,
+    .reads = must_wifi_reads,
+    .brief_keys = must_wifi_keys,
+    .relation = Relation::at_least,
+    .unit = "radios",
+    .equation = "radios on the board and as cards >= 1, (2)",
+    .source = part_data,
+    .places = must_wifi_places,
+    .measure = measure_must_wifi,
+    .tell = tell_must_wifi};
 
 }  // namespace rigproof::match

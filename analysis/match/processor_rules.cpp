@@ -76,21 +76,27 @@ void tell_power_stage_peak(const Facts& facts, int, const Measure&, Telling& t) 
 
 }  // namespace
 
-constexpr Rule socket = {.id = "match.socket",
-                         .about = "processor and board have the same socket",
-                         .shape = Shape::two,
-                         .kinds = cpu_board,
-                         .reads = socket_reads,
-                         .relation = Relation::equals,
-                         .equation = "processor's socket = board's socket, (11)",
-                         .source = part_data,
-                         .places = once_with<Kind::cpu, Kind::board>,
-                         .measure = measure_socket,
-                         .tell = tell_socket};
+constexpr Rule socket = {
+    .id = "match.socket",
+    .about = "processor and board have the same socket",
+    .consequence =
+        "The processor would not go into the board's socket; forcing it bends the contacts.",
+    .shape = Shape::two,
+    .kinds = cpu_board,
+    .reads = socket_reads,
+    .relation = Relation::equals,
+    .equation = "processor's socket = board's socket, (11)",
+    .source = part_data,
+    .places = once_with<Kind::cpu, Kind::board>,
+    .measure = measure_socket,
+    .tell = tell_socket};
 
 constexpr Rule power_stage = {
     .id = "match.power-stage",
     .about = "sustained processor power against what the board's stage feeds for long",
+    .consequence =
+        "The board could not feed the processor for long; it would slow down, and the board's "
+        "parts would age.",
     .shape = Shape::two,
     .kinds = cpu_board,
     .reads = power_stage_reads,

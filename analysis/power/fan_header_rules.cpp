@@ -303,6 +303,9 @@ constexpr std::array cpu_fan_reads = {board_header, board_count, board_current,
 constexpr Rule fan_header_rule = {
     .id = "power.fan-header",
     .about = "current on the tightest fan header or hub, with the fans plugged the best way",
+    .consequence =
+        "A fan plug of the board would carry more current than it may; the board's circuit could "
+        "burn out and the fans stop.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = fan_header_kinds,
@@ -321,6 +324,9 @@ constexpr Rule fan_header_rule = {
 constexpr Rule cpu_fan_header_rule = {
     .id = "power.cpu-fan-header",
     .about = "current of an air cooler's own fans against the processor fan header",
+    .consequence =
+        "The processor's fan plug would carry more current than it may; its circuit could burn "
+        "out.",
     .grade = Grade::tells,
     .shape = Shape::two,
     .kinds = cpu_fan_kinds,

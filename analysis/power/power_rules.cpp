@@ -82,6 +82,9 @@ constexpr std::array<std::string_view, 1> sustained_keys = {"limits.supply_reser
 constexpr Rule sustained_rule = {
     .id = "power.sustained",
     .about = "all sustained powers together against the supply's rating",
+    .consequence =
+        "Under full load the supply would be asked for more than it may give; it would switch off "
+        "in the middle of work.",
     .grade = Grade::must,
     .shape = Shape::sum,
     .kinds = sustained_kinds,
@@ -121,6 +124,9 @@ constexpr std::array slot_cells = {column("gpu", "slot_power_w")};
 
 constexpr Rule slot_rule = {.id = "power.slot",
                             .about = "the card's share through the slot against the slot's 75 W",
+                            .consequence =
+                                "The card would draw more through its slot than the slot may give; "
+                                "the slot's contacts could overheat.",
                             .grade = Grade::must,
                             .shape = Shape::one,
                             .kinds = card_only,
@@ -168,6 +174,9 @@ constexpr std::array input_cells = {
 constexpr Rule inputs_rule = {
     .id = "power.card-inputs",
     .about = "the card's power beside the slot against its auxiliary inputs",
+    .consequence =
+        "The card would draw more through its power plugs than they may carry; a plug could "
+        "overheat.",
     .grade = Grade::must,
     .shape = Shape::one,
     .kinds = card_only,
@@ -214,6 +223,8 @@ constexpr std::array cpu_input_cells = {
 constexpr Rule cpu_inputs_rule = {
     .id = "power.cpu-inputs",
     .about = "the processor's peak current against the board's processor inputs",
+    .consequence =
+        "The processor's power plugs would carry more than they may; a plug could overheat.",
     .grade = Grade::tells,
     .shape = Shape::two,
     .kinds = cpu_input_kinds,
@@ -261,6 +272,9 @@ constexpr std::array advice_cells = {column("gpu", "supply_advice_w"),
 constexpr Rule advice_rule = {
     .id = "power.supply-advice",
     .about = "the supply's rating against what the card's maker advises",
+    .consequence =
+        "The supply is smaller than the card's maker advises, which "
+        "counts for less than the sum worked out here.",
     .grade = Grade::tells,
     .shape = Shape::two,
     .kinds = advice_kinds,

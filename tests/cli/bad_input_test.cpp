@@ -317,7 +317,7 @@ TEST(BadBuild, FileThatIsNotThere) {
 // fails, which names part and market.
 TEST(BadBuild, PartWithoutAnOfferInTheMarketIsAClaim) {
   const Folder folder;
-  const Ran ran = rigproof({"sheet", evening_chair, "-o", folder / "out", "--catalog", demo_catalog,
+  const Ran ran = rigproof({"sheet", friday_shelf, "-o", folder / "out", "--catalog", demo_catalog,
                             "--brief", living_room});
   EXPECT_EQ(ran.exit_code, 1);
   const Table claims = table_of(bytes_of(folder / "out/claims.csv"));
@@ -327,10 +327,10 @@ TEST(BadBuild, PartWithoutAnOfferInTheMarketIsAClaim) {
              row[column_of(claims, "verdict")] == "fails";
     });
   };
-  // By hand from offers.csv: the card's one offer in IE is of 2026-09-07, 24 days old; 14 are
-  // allowed. In the US there is one of 2026-09-27 with 7 in stock.
-  EXPECT_TRUE(says("IE", "pollwright-beam-marl-40"));
-  EXPECT_FALSE(says("US", "pollwright-beam-marl-40"));
+  // By hand from offers.csv: the board's one offer in GB has none in stock. In the US there is one
+  // of 2026-09-23, eight days old, with 18.
+  EXPECT_TRUE(says("GB", "pollwright-joist-v4-mini-wifi"));
+  EXPECT_FALSE(says("US", "pollwright-joist-v4-mini-wifi"));
 }
 
 }  // namespace

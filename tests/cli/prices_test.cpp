@@ -96,10 +96,11 @@ void expect_prices(const std::string& brief, const std::vector<Asked>& markets,
 }
 
 // as_of, allowed age, markets and the kept drive as the demo's briefs state them.
-TEST(Prices, AreSumsOfCheapestAdmissibleOffersInTwoMarkets) {
+TEST(Prices, AreSumsOfCheapestAdmissibleOffersInThreeMarkets) {
   const int day = day_number("2026-10-01");
   expect_prices(living_room,
                 {{.market = "IE", .as_of_day = day, .most_days = 14},
+                 {.market = "GB", .as_of_day = day, .most_days = 14},
                  {.market = "US", .as_of_day = day, .most_days = 14, .tax_per_ten_thousand = 725}},
                 "", 20);
 }
@@ -120,7 +121,8 @@ TEST(Prices, LinesOfTheSheetAreOffersToo) {
   ASSERT_GT(lines.size(), 1U);
   const std::size_t market = column_of(lines, "market");
   const int day = day_number("2026-10-01");
-  for (const Asked& asked : {Asked{"IE", day, 14, 0}, Asked{"US", day, 14, 725}}) {
+  for (const Asked& asked :
+       {Asked{"IE", day, 14, 0}, Asked{"GB", day, 14, 0}, Asked{"US", day, 14, 725}}) {
     std::int64_t total = 0;
     for (std::size_t r = 1; r < lines.size(); ++r) {
       if (lines[r][market] != asked.market) continue;
