@@ -70,6 +70,20 @@ Result<std::string> read_file(const fs::path& path) {
   return bytes;
 }
 
+Result<std::string> read_input(const fs::path& path) {
+  if (path != "-") return read_file(path);
+  std::string bytes;
+  std::string block(1U << 16U, '\0');
+  for (;;) {
+    const ssize_t got = ::read(STDIN_FILENO, block.data(), block.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return io_error("standard input", "cannot be read: " + last_error());
+    if (got == 0) return bytes;
+    bytes.append(block, 0, static_cast<std::size_t>(got));
+    if (bytes.size() > most_bytes) return io_error("standard input", "is larger than 2 GiB");
+  }
+}
+
 Result<std::vector<FolderFile>> read_tables(const fs::path& folder) {
   std::error_code error;
   if (!fs::exists(folder, error)) return io_error(folder, "there is no such folder");

@@ -14,6 +14,9 @@ namespace rigproof::app {
 /// A whole regular file. Errors: io, naming the path and why; files over 2 GiB are refused.
 [[nodiscard]] Result<std::string> read_file(const std::filesystem::path& path);
 
+/// The same of standard input when the path is "-".
+[[nodiscard]] Result<std::string> read_input(const std::filesystem::path& path);
+
 struct FolderFile {
   std::string name;  ///< as messages show it: the folder as given, a slash, the file
   std::string bytes;

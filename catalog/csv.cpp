@@ -20,13 +20,17 @@ std::size_t characters(std::string_view text) {
 
 }  // namespace
 
-CsvReader::CsvReader(std::string_view bytes, std::string file, Complaints& complaints)
+CsvReader::CsvReader(std::string_view bytes, std::string file, Complaints& complaints,
+                     std::optional<char> separator)
     : bytes_(bytes), file_(std::move(file)), complaints_(&complaints) {
   begin();
-  choose_dialect();
+  if (separator)
+    separator_ = *separator;
+  else
+    choose_dialect();
   for (std::size_t b = 0; b < 256; ++b) {
     const bool control = b < 0x20 && b != '\t';
-    plain_[b] = !control && b != '"' && b != index(separator_);
+    plain_[b] = !control && (b != '"' || separator_ == '\t') && b != index(separator_);
     inside_[b] = (!control || b == '\r') && b != '"';
   }
 }

@@ -11,6 +11,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -34,8 +35,10 @@ struct CsvCell {
 class CsvReader {
  public:
   /// Bytes that are no text (a NUL, UTF-16 by its mark) are one complaint, and there are no
-  /// records.
-  CsvReader(std::string_view bytes, std::string file, Complaints& complaints);
+  /// records. A `separator` given is not looked for; with tabs a quote inside a cell that does not
+  /// begin with one is an ordinary character, as spreadsheets and pages copy it.
+  CsvReader(std::string_view bytes, std::string file, Complaints& complaints,
+            std::optional<char> separator = {});
   /// False at the end. Records that break the grammar are complained of and passed over: reading
   /// goes on in the line after the fault, or after the line whose quote was left open. Cells hold
   /// until the next call.

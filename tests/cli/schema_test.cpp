@@ -19,9 +19,24 @@ struct Printed {
   std::vector<std::string> args;
 };
 
+// A catalog's own table pasted over it, with one cell that is not there and one row more.
+std::vector<std::string> an_import(const Folder& folder) {
+  write_bytes(folder / "map.toml",
+              "[mapping]\ntable = \"fan\"\n[provenance]\nsource = \"x\"\nseen = 2026-10-01\n"
+              "[columns.id]\nfrom = \"id\"\n[columns.name]\nfrom = \"name\"\n"
+              "[columns.speed_rpm]\nfrom = \"rpm\"\n");
+  const Table fans = table_of(bytes_of(std::filesystem::path(demo_catalog) / "fan.csv"));
+  write_bytes(folder / "fans.txt",
+              "id,name,rpm\n" + fans.at(1).at(0) + ",,1234\nnew-fan,New Fan,900\n");
+  return {"import",    folder / "fans.txt", "--mapping", folder / "map.toml",
+          "--catalog", demo_catalog,        "--json"};
+}
+
 std::vector<Printed> everything(const Folder& folder) {
   return {
       {"check", {"check", demo_catalog, "--json"}},
+      {"check", {"check", demo_catalog, "--json", "--brief", living_room}},
+      {"import", an_import(folder)},
       {"rules", {"rules", "--json"}},
       {"plan", {"plan", living_room, "--catalog", demo_catalog, "--json"}},
       {"plan", {"plan", high_refresh, "--catalog", demo_catalog, "--json", "--best", "9"}},
@@ -76,6 +91,13 @@ TEST(Schema, RefusesSpoiledInsides) {
   const std::vector<std::string> check = {"check", demo_catalog, "--json"};
   EXPECT_NE(complaints("check", check, "/tables/0/rows", -1), "");
   EXPECT_NE(complaints("check", check, "/tables/0/table", "CPU!"), "");
+  EXPECT_NE(complaints("check", check, "/rules/0/rule", "no engine"), "");
+  EXPECT_NE(complaints("check", check, "/look_up/0/settles", 0.5), "");
+  EXPECT_NE(complaints("check", check, "/columns/0/unknown", 0), "");
+  const std::vector<std::string> import = an_import(folder);
+  EXPECT_NE(complaints("import", import, "/changed/0/cells", Json::array()), "");
+  EXPECT_NE(complaints("import", import, "/new/0/line", 0), "");
+  EXPECT_NE(complaints("import", import, "/provenance/method", "guessed"), "");
   const std::vector<std::string> rules = {"rules", "--json"};
   EXPECT_NE(complaints("rules", rules, "/rules/0/grade", "should"), "");
   EXPECT_NE(complaints("rules", rules, "/rules/0/shape", "three"), "");

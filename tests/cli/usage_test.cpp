@@ -21,8 +21,8 @@ TEST(Usage, NoCommandNamesTheCommands) {
   EXPECT_THAT(ran.out, IsEmpty());
   EXPECT_THAT(
       ran.err,
-      StartsWith("rigproof: which command? One of check, plan, claims, sheet, rules.\nSee rigproof "
-                 "--help.\n"));
+      StartsWith("rigproof: which command? One of check, import, plan, claims, sheet, rules.\nSee "
+                 "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
   EXPECT_THAT(ran.err, HasSubstr("--catalog demo/catalog"));
 }
@@ -101,6 +101,10 @@ TEST(Usage, HelpNamesEveryOption) {
       {"check",
        "Usage: rigproof check DIR [options]",
        {"DIR ", "--brief BRIEF", "--top N", "--skip-bad", "--json", "-h, --help"}},
+      {"import",
+       "Usage: rigproof import TABLE --mapping MAP --catalog DIR [options]",
+       {"TABLE ", "--mapping MAP", "--catalog DIR", "--write", "--skip-bad", "--json",
+        "-h, --help"}},
       {"plan",
        "Usage: rigproof plan BRIEF --catalog DIR [options]",
        {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--short",
@@ -141,7 +145,7 @@ TEST(Usage, HelpOfTheProgram) {
   const Ran ran = rigproof({"--help"});
   EXPECT_EQ(ran.exit_code, 0);
   EXPECT_THAT(ran.out, HasSubstr("Usage: rigproof COMMAND [options]\n"));
-  for (const char* word : {"\n  check ", "\n  plan ", "\n  claims ", "\n  sheet ", "\n  rules ",
+  for (const char* word : {"\n  check ", "\n  import ", "\n  plan ", "\n  claims ", "\n  sheet ", "\n  rules ",
                            "--version", "6 stopped", "Where to begin:", "docs/first-hour.md"})
     EXPECT_THAT(ran.out, HasSubstr(word));
   EXPECT_THAT(ran.err, IsEmpty());

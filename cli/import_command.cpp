@@ -1,0 +1,55 @@
+// rigproof import TABLE --mapping MAP.toml --catalog DIR
+#include <memory>
+
+#include "app/import_table.hpp"
+#include "cli/commands.hpp"
+
+namespace rigproof::cli {
+namespace {
+
+struct Options {
+  app::ImportOptions import;
+  std::string catalog;
+};
+
+Exit run(const Options& options, const Common& common) {
+  const auto workshop = app::open_workshop(options.catalog);
+  if (!workshop) return failed(workshop.error());
+  const auto imported = app::import_table(*workshop, options.import);
+  if (!imported) return failed(imported.error());
+  if (!imported->bad.empty()) complain("left out:\n" + imported->bad.report());
+  return printed(common.json ? app::import_json(*imported)
+                             : app::import_text(*imported, workshop->catalog, common.terminal.width,
+                                                common.terminal.color),
+                 Exit::done);
+}
+
+}  // namespace
+
+Command import_command() {
+  return {.name = "import",
+          .about =
+              "Read part data or prices from any pasted table, by a mapping you write: what would "
+              "be new, what would change, and with --write do it.",
+          .declare = [](CLI::App& app, Common& common) -> Run {
+            const auto options = std::make_shared<Options>();
+            app.add_option("TABLE", options->import.pasted,
+                           "File with commas, semicolons or tabs between its cells; - is standard "
+                           "input")
+                ->required();
+            app.add_option("--mapping", options->import.mapping,
+                           "How the table is to be read (TOML, docs/mapping.md)")
+                ->required()
+                ->type_name("MAP");
+            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+                ->required()
+                ->type_name("DIR");
+            app.add_flag("--write", options->import.write,
+                         "Write the table and provenance.csv; without it nothing changes");
+            app.add_flag("--skip-bad", options->import.skip_bad,
+                         "Leave bad rows of the pasted table out and go on; they are listed");
+            return [options, &common] { return run(*options, common); };
+          }};
+}
+
+}  // namespace rigproof::cli
