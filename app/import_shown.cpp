@@ -102,7 +102,7 @@ std::string import_text(const Imported& imported, const Catalog& catalog, int wi
                      plan.unmatched.empty()
                          ? ""
                          : fmt::format(", {} of no part here", plan.unmatched.size())));
-  add_rows(page, plan, plan.changed, "WOULD CHANGE");
+  add_rows(page, plan, plan.changed, imported.written ? "CHANGED" : "WOULD CHANGE");
   add_rows(page, plan, plan.added, "NEW");
   if (!plan.unmatched.empty()) {
     page.blank();
