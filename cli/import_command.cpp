@@ -31,6 +31,10 @@ Command import_command() {
           .about =
               "Read part data or prices from any pasted table, by a mapping you write: what would "
               "be new, what would change, and with --write do it.",
+          .examples = {{.arguments = "demo/pasted/price-list.txt --mapping "
+                                     "demo/pasted/price-list.toml --catalog demo/catalog",
+                        .shows = "Two prices that would be new, and one row that is of no part; "
+                                 "nothing is written."}},
           .declare = [](CLI::App& app, Common& common) -> Run {
             const auto options = std::make_shared<Options>();
             app.add_option("TABLE", options->import.pasted,

@@ -12,6 +12,14 @@ _rigproof_command() {
       esac
       places=(folder)
       ;;
+    import)
+      options='-h --help --mapping --catalog --write --skip-bad --json'
+      case $1 in
+        --mapping) kind=value ;;
+        --catalog) kind=folder ;;
+      esac
+      places=(value)
+      ;;
     plan)
       options='-h --help --catalog --best --sheet --save --short --skip-bad --json'
       case $1 in
@@ -72,7 +80,7 @@ _rigproof() {
     fi
   done
   if [[ -z $command ]]; then
-    mapfile -t COMPREPLY < <(compgen -W 'check plan claims sheet rules -h --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'check import plan claims sheet rules -h --help --version' -- "$current")
     return
   fi
   kind=

@@ -145,8 +145,9 @@ TEST(Usage, HelpOfTheProgram) {
   const Ran ran = rigproof({"--help"});
   EXPECT_EQ(ran.exit_code, 0);
   EXPECT_THAT(ran.out, HasSubstr("Usage: rigproof COMMAND [options]\n"));
-  for (const char* word : {"\n  check ", "\n  import ", "\n  plan ", "\n  claims ", "\n  sheet ", "\n  rules ",
-                           "--version", "6 stopped", "Where to begin:", "docs/first-hour.md"})
+  for (const char* word :
+       {"\n  check ", "\n  import ", "\n  plan ", "\n  claims ", "\n  sheet ", "\n  rules ",
+        "--version", "6 stopped", "Where to begin:", "docs/first-hour.md"})
     EXPECT_THAT(ran.out, HasSubstr(word));
   EXPECT_THAT(ran.err, IsEmpty());
 }
