@@ -63,12 +63,15 @@ std::set<std::string> refused_by(const Build& build, const PriceBook& prices) {
   return out;
 }
 
+bool is_judged(const Trap& trap) {
+  const auto rules = app::rulebook();
+  return std::ranges::find(rules, trap.rule, &Rule::id) != rules.end();
+}
+
 class Traps : public testing::TestWithParam<Trap> {
  protected:
   void SetUp() override {
-    const auto rules = app::rulebook();
-    if (std::ranges::find(rules, GetParam().rule, &Rule::id) == rules.end())
-      GTEST_SKIP() << "no engine has the rule " << GetParam().rule;
+    if (!is_judged(GetParam())) GTEST_SKIP() << "no engine has the rule " << GetParam().rule;
   }
 };
 
@@ -105,6 +108,8 @@ TEST_P(Traps, ByScoreAloneTheMistakeWouldBeTaken) {
 // The plan walks into none of them; without the one rule that speaks of it, it would.
 TEST_P(Traps, WithoutItsRuleThePlanFallsIn) {
   const Trap& trap = GetParam();
+  if (!std::ranges::all_of(traps(), is_judged))
+    GTEST_SKIP() << "a plan may fall into another trap, of which no engine has the rule";
   Brief brief = careless();
   if (trap.rule == "market.offer") brief.lone_offers_not_older_than_days.reset();
   if (trap.unknown) brief.accept.unknown = Unknowns::accept;

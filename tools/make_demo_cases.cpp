@@ -180,7 +180,7 @@ constexpr Tower towers[] = {
     {"Quernholt", "Coffer 34", 66, 'm', 216, 396, 392, 2, 120, 1, "240", "240"},
     {"Tidewell", "Basin 36", 98, 'm', 226, 402, 398, 3, 120, 1, "240|360", "240"},
     // Slim and pretty: the mistake of builds/trap-plug-at-the-panel.toml.
-    {"Ottermill", "Drift 40 Slim", 48, 'a', 200, 450, 440, 2, 120, 1, "240", ""},
+    {"Ottermill", "Drift 40 Slim", 48, 'a', 200, 450, 440, 1, 120, 1, "240", ""},
     // Without a fan of its own: builds/trap-one-header.toml adds three.
     {"Kolbrand", "Plinth 41 Bare", 45, 'a', 210, 448, 436, 0, 120, 0, "240|360", "240"},
     {"Kolbrand", "Plinth 43", 59, 'a', 214, 456, 442, 2, 120, 1, "240|360", "240"},

@@ -248,6 +248,9 @@ void tell_display_link(const Facts& facts, int place, const Measure& m, Telling&
 constexpr Rule display_fed = {
     .id = "match.display-link",
     .about = "some output of the card feeds the display at its full rate",
+    .consequence =
+        "The screen would stay black or show less than it can: fewer pixels, or fewer pictures a "
+        "second.",
     .shape = Shape::two,
     .kinds = gpu_display,
     .reads = display_link_reads,

@@ -157,6 +157,9 @@ void tell_covered_slots(const Facts& facts, int, const Measure& m, Telling& t) {
 constexpr Rule covered_slots = {
     .id = "match.covered-slots",
     .about = "a slot that the graphics card does not cover for every other card",
+    .consequence =
+        "A second card would have no free slot: the graphics card lies over the ones that are "
+        "left.",
     .shape = Shape::wide,
     .kinds = board_gpu_other,
     .reads = covered_slots_reads,

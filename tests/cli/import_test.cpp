@@ -89,9 +89,8 @@ TEST(Import, WritesOnlyTheRowsItSpeaksOf) {
   EXPECT_EQ(new_rows.back()[height], "159");
   EXPECT_EQ(new_rows.back()[0], "quite-new-9");
   for (std::size_t r = 0; r < old_rows.size(); ++r) {
-    if (r != 2) {
-      EXPECT_EQ(new_rows[r], old_rows[r]);
-    }
+    const bool untouched = r != 2;
+    EXPECT_EQ(new_rows[r] == old_rows[r], untouched) << r;
   }
   // Byte for byte up to the changed row, and from the next one on.
   const std::size_t start = before.find("\n" + s.id + ",") + 1;
