@@ -18,6 +18,7 @@ namespace {
 using Samples = std::array<double, draw_count>;
 constexpr ColumnId memory_speed = column("memory", "speed_mt_s");
 constexpr ColumnId memory_modules = column("memory", "modules");
+constexpr ColumnId cpu_memory_channels = column("cpu", "memory_channels");
 constexpr ColumnId cpu_memory_limit = column("cpu", "memory_max_mt_s");
 
 // What the forecast said, kept for the next time it is asked. Titles are numbered as in the brief.
@@ -51,8 +52,11 @@ class Model {
       return cell.is_absent() ? spec(id).max : cell.high();
     };
     const double modules = most(memory_modules, memory.row) * memory.count;
+    const double channels = catalog_.absent(cpu_memory_channels, cpu)
+                                ? forecast::usual_memory_channels
+                                : most(cpu_memory_channels, cpu);
     return std::min(most(memory_speed, memory.row), most(cpu_memory_limit, cpu)) *
-           std::min(modules, 2.0) / 2.0;
+           std::min(modules, channels) / forecast::usual_memory_channels;
   }
 
   double utility_bound(Row cpu, double mt_s, Row gpu) {

@@ -65,17 +65,6 @@ void tell_clearance(const Facts& facts, int, const Measure& m, Telling& out) {
     out.remedy += ", or the radiator and fans where they take nothing from it";
 }
 
-constexpr std::array room_cells = {
-    column("case_clearances", "limits"),   column("case_clearances", "when"),
-    column("case_clearances", "by_mm"),    column("case_mounts", "mount"),
-    column("case_mounts", "fan_sizes_mm"), column("case_mounts", "fan_places"),
-    column("case_mounts", "radiators_mm"), column("case_mounts", "depth_mm"),
-    column("case_fans", "mount"),          column("case_fans", "size_mm"),
-    column("case_fans", "count"),          column("cooler", "type"),
-    column("cooler", "radiator_mm"),       column("cooler", "radiator_thickness_mm"),
-    column("cooler", "fan_thickness_mm"),  column("fan", "size_mm"),
-    column("fan", "thickness_mm")};
-
 template <const Clearance& clearance>
 constexpr auto cells_of = [] {
   std::array<ColumnId, room_cells.size() + 1> cells{clearance.size};
@@ -89,7 +78,8 @@ constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kin
 
 template <const Clearance& clearance>
 constexpr Rule clearance_rule(std::string_view id, std::string_view about,
-                              std::string_view consequence, std::span<const Kind> kinds) {
+                              std::string_view consequence, std::string_view equation,
+                              std::span<const Kind> kinds) {
   return {.id = id,
           .about = about,
           .consequence = consequence,
@@ -101,6 +91,7 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .relation = Relation::at_most,
           .unit = "mm",
           .basis = Basis::part_data,
+          .equation = equation,
           .source = "part data; analysis/fit/README.md (T4)",
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
@@ -110,25 +101,25 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
 constexpr Rule card_length_rule = clearance_rule<card_length>(
     "fit.card-length", "the card's length against the room behind the bracket",
     "The card would hit what stands in front of it and could not be put into its slot.",
-    card_kinds);
+    "card length <= room, (T4)", card_kinds);
 constexpr Rule card_height_rule = clearance_rule<card_height>(
     "fit.card-height",
     "the card's height against the room above the slot, where the case states it",
     "The card would stick out past the case's side, and the side panel would not close.",
-    card_kinds);
+    "card height <= room, (T4)", card_kinds);
 constexpr Rule card_thickness_rule = clearance_rule<card_thickness>(
     "fit.card-thickness",
     "the card's thickness against the room beside it, where the case states it",
     "The card would press against what lies beside it; its fans would get no air or it would not "
     "go in.",
-    card_kinds);
+    "card thickness <= room, (T4)", card_kinds);
 constexpr Rule cooler_height_rule = clearance_rule<cooler_height>(
     "fit.cooler-height", "the cooler's height against the room above the board",
-    "The side panel would not close over the cooler.", cooler_kinds);
+    "The side panel would not close over the cooler.", "cooler height <= room, (T4)", cooler_kinds);
 constexpr Rule supply_length_rule = clearance_rule<supply_length>(
     "fit.supply-length", "the supply's length against the room in its chamber",
     "The supply would not go into its chamber, or would leave no room for its cables.",
-    supply_kinds);
+    "supply length <= room, (T4)", supply_kinds);
 
 int volume_places(const Facts& facts) {
   return facts.brief.volume_l_at_most && facts.build.has(Kind::chassis) ? 1 : 0;
@@ -172,6 +163,7 @@ constexpr Rule volume_rule = {
     .relation = Relation::at_most,
     .unit = "l",
     .basis = Basis::part_data,
+    .equation = "outside volume of the case <= volume the brief allows, (T5)",
     .source = "part data; analysis/fit/README.md (T5)",
     .places = volume_places,
     .measure = measure_volume,

@@ -11,9 +11,11 @@ namespace rigproof {
 [[nodiscard]] std::span<const Rule* const> fit_rules();
 
 namespace fit {
-// The two families that fit_rules joins.
-[[nodiscard]] std::span<const Rule* const> clearance_rules();  ///< lengths, heights, volume
-[[nodiscard]] std::span<const Rule* const> mount_rules();      ///< radiator, fans, moving air
+// The families that fit_rules joins.
+[[nodiscard]] std::span<const Rule* const> clearance_rules();      ///< lengths, heights, volume
+[[nodiscard]] std::span<const Rule* const> card_rules();           ///< plug room, rear slots
+[[nodiscard]] std::span<const Rule* const> memory_height_rules();  ///< memory under the cooler
+[[nodiscard]] std::span<const Rule* const> mount_rules();          ///< radiator, fans, moving air
 }  // namespace fit
 
 }  // namespace rigproof

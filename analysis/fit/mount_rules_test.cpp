@@ -240,8 +240,17 @@ TEST(FitRules, MeasureAllocatesNothing) {
     tables.row("case_clearances",
                {{"case", "box"}, {"limits", limits}, {"when", "always"}, {"by_mm", "150"}});
   tables.row("psu", {{"id", "supply"}, {"length_mm", "160"}});
+  tables.row("board", {{"id", "board"}, {"memory_slots", "4"}, {"memory_fill_order", "2|4|1|3"}});
+  tables.row("board_slots", {{"board", "board"}, {"slot", "1"}, {"length", "x16"}});
+  tables.row("memory", {{"id", "pair"}, {"modules", "2"}});
+  tables.row("memory", {{"id", "other-pair"}, {"modules", "2"}, {"height_mm", "40"}});
+  tables.row("cooler", {{"id", "broad-tower"},
+                        {"type", "air"},
+                        {"covers_memory_slots", "2"},
+                        {"memory_clearance_mm", "40"}});
   Scene scene(tables);
   scene.take("box").take("card-300").take("loop-360").take("fan-120", 4).take("supply");
+  scene.take("board").take("pair").take("other-pair");
   scene.mounts["cooler"] = "front";
   scene.brief.volume_l_at_most = 50.0;
   const Facts facts = scene.facts();
@@ -249,6 +258,10 @@ TEST(FitRules, MeasureAllocatesNothing) {
     ASSERT_EQ(each->places(facts), 1) << each->id;
     EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
   }
+  scene.drop(Kind::cooler).take("broad-tower");  // reaches over memory, as the loop does not
+  EXPECT_EQ(
+      test_support::allocations_of(rule_of(fit_rules(), "fit.memory-height"), scene.facts(), 0),
+      0U);
 }
 
 }  // namespace

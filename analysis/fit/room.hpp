@@ -1,6 +1,7 @@
 // The room a case leaves for a card, a cooler or a supply, with everything mounted that is mounted.
 #pragma once
 
+#include <array>
 #include <string_view>
 
 #include "analysis/fit/mounting.hpp"
@@ -20,5 +21,17 @@ namespace rigproof::fit {
 
 /// Depth of the cooler's radiator with its fans. Absent cells are noted in `measure`.
 [[nodiscard]] Draws radiator_stack_mm(const Facts& facts, Measure& measure);
+
+/// Every cell that room_mm may read, for the lists of the rules that ask it.
+inline constexpr std::array room_cells = {
+    column("case_clearances", "limits"),   column("case_clearances", "when"),
+    column("case_clearances", "by_mm"),    column("case_mounts", "mount"),
+    column("case_mounts", "fan_sizes_mm"), column("case_mounts", "fan_places"),
+    column("case_mounts", "radiators_mm"), column("case_mounts", "depth_mm"),
+    column("case_fans", "mount"),          column("case_fans", "size_mm"),
+    column("case_fans", "count"),          column("cooler", "type"),
+    column("cooler", "radiator_mm"),       column("cooler", "radiator_thickness_mm"),
+    column("cooler", "fan_thickness_mm"),  column("fan", "size_mm"),
+    column("fan", "thickness_mm")};
 
 }  // namespace rigproof::fit

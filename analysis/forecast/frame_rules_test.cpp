@@ -206,6 +206,42 @@ TEST(FrameTarget, MemoryRunsAsFastAsAllThreeAllow) {
   EXPECT_EQ(rate(), 2400.0);  // half of it
 }
 
+// Width: as many channels as the processor has, as far as modules fill them; 2 where it does not
+// say. Every slot filled with more slots than channels: the speed the board lists for that, 4400
+// MT/s.
+TEST(FrameTarget, MemoryChannelsAndFullSlots) {
+  TestTables tables = machine_tables();
+  tables.row("memory", {{"id", "pair-5000"}, {"speed_mt_s", "5000"}, {"modules", "2"}});
+  for (const auto& [id, channels] : {std::pair{"single", "1"}, {"dual", "2"}, {"quad", "4"}})
+    tables.row("cpu", {{"id", id}, {"memory_max_mt_s", "6000"}, {"memory_channels", channels}});
+  const auto board = [&](const char* id, const char* slots, const char* full) {
+    tables.row("board", {{"id", id},
+                         {"memory_max_mt_s", "6400"},
+                         {"memory_slots", slots},
+                         {"memory_full_mt_s", full}});
+  };
+  board("two", "2", "4400");
+  board("four", "4", "4400");
+  board("four-silent", "4", "");
+  board("eight", "8", "4400");
+  const auto rate = [&](const char* cpu, const char* board_id, int pairs) {
+    Scene scene(tables);
+    scene.take(cpu).take(board_id).take("pair-5000", pairs);
+    Measure m;
+    const Facts facts = scene.facts();
+    return forecast::effective_mt_s(facts, forecast::memory_path(facts.build), m)[0];
+  };
+  EXPECT_EQ(rate("dual", "four", 1), 5000.0);
+  EXPECT_EQ(rate("dual", "four", 2), 4400.0) << "two modules a channel";
+  EXPECT_EQ(rate("dual", "four-silent", 2), 5000.0) << "the board says nothing of it";
+  EXPECT_EQ(rate("cpu-a", "four", 2), 4400.0) << "two channels where none are stated";
+  EXPECT_EQ(rate("dual", "two", 1), 5000.0) << "both slots filled, one module a channel";
+  EXPECT_EQ(rate("single", "two", 1), 2200.0) << "one channel, and two modules in it";
+  EXPECT_EQ(rate("quad", "four", 1), 5000.0) << "two of four channels";
+  EXPECT_EQ(rate("quad", "four", 2), 10000.0) << "all four, one module each";
+  EXPECT_EQ(rate("quad", "eight", 4), 8800.0) << "all four twice";
+}
+
 TEST(FrameTarget, EngineCap) {
   TestTables tables = machine_tables();
   tables.row("titles", with(with(with(title_cells("title-a"), "cap_fps", "50"), "cpu_log_sd", "0"),

@@ -113,17 +113,37 @@ MemoryPath memory_path(const Build& build) {
       .cpu = build.one(Kind::cpu), .board = build.one(Kind::board), .kits = build.of(Kind::memory)};
 }
 
+namespace {
+
+// A cell that most catalogs lack: what is usual stands in for it, and no claim waits for it.
+Draws read_or(const Facts& facts, Measure& measure, ColumnId column, Row row, const Draws& usual) {
+  if (!facts.catalog.absent(column, row)) return measure.read(facts, column, row);
+  measure.note_seen(column, row);
+  return usual;
+}
+
+}  // namespace
+
+// (F8)
 Draws effective_mt_s(const Facts& facts, const MemoryPath& path, Measure& measure) {
   if (path.cpu == no_row || path.board == no_row || path.kits.empty()) return Draws::absent();
   Draws rate = measure.read(facts, column("cpu", "memory_max_mt_s"), path.cpu);
-  rate = Draws::smaller(rate, measure.read(facts, column("board", "memory_max_mt_s"), path.board));
+  const Draws few = measure.read(facts, column("board", "memory_max_mt_s"), path.board);
   Draws modules = 0.0;
   for (const Chosen& kit : path.kits) {
     rate = Draws::smaller(rate, measure.read(facts, column("memory", "speed_mt_s"), kit.row));
     modules += measure.read(facts, column("memory", "modules"), kit.row) * kit.count;
   }
-  return by_draw({&rate, &modules},
-                 [&](int draw) { return rate[draw] * std::min(modules[draw], 2.0) / 2.0; });
+  const Draws channels = read_or(facts, measure, column("cpu", "memory_channels"), path.cpu,
+                                 Draws(usual_memory_channels));
+  const Draws slots =
+      read_or(facts, measure, column("board", "memory_slots"), path.board, Draws(0.0));
+  const Draws many = read_or(facts, measure, column("board", "memory_full_mt_s"), path.board, few);
+  return by_draw({&rate, &few, &modules, &channels, &slots, &many}, [&](int draw) {
+    const bool twice = slots[draw] > channels[draw] && modules[draw] >= slots[draw];
+    return std::min(rate[draw], twice ? many[draw] : few[draw]) *
+           std::min(modules[draw], channels[draw]) / usual_memory_channels;
+  });
 }
 
 namespace {

@@ -18,6 +18,9 @@ namespace rigproof::forecast {
 /// The memory at which a processor's frame_speed holds: 5600 MT/s on two modules. Ours: the
 /// schema's invented reference needs a number, and this is a usual one.
 inline constexpr double reference_mt_s = 5600.0;
+/// Channels of the reference, and of a processor that does not say how many it has: common
+/// practice, no source.
+inline constexpr double usual_memory_channels = 2.0;
 
 /// Row of the goal's title; no_row when the catalog has none of that id.
 [[nodiscard]] Row title_row(const Facts& facts, const TitleGoal& goal);
@@ -37,7 +40,9 @@ struct MemoryPath {
 };
 [[nodiscard]] MemoryPath memory_path(const Build& build);
 
-/// (F8) Effective transfer rate, width counted in: 5600 is 5600 MT/s on two modules.
+/// (F8) Effective transfer rate, width counted in: 5600 is 5600 MT/s on two channels. Channels and
+/// the speed with every slot filled may be absent: then two channels, and the speed with fewer
+/// modules.
 [[nodiscard]] Draws effective_mt_s(const Facts& facts, const MemoryPath& path, Measure& measure);
 
 /// (F4) Mean processor stage, for a processor and an effective memory rate. A title that does not

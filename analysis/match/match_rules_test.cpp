@@ -49,11 +49,7 @@ TEST(Rulebook, IdsAreUniqueAndRecordsComplete) {
             << rule->id << " reads a kind outside its scope";
       }
     }
-  EXPECT_GE(ids.size(), 38U);
-}
-
-TEST(Rulebook, NothingAppliesToNothingButCompleteness) {
-  Scene scene(TestTables().row("fan", {{"id", "spare"}}));
+  EXPECT_GE(ids.size(), 44U);
   for (const auto rules : {match_rules(), market_rules()})
     for (const Rule* rule : rules)
       EXPECT_EQ(scene.places(*rule), rule->id == "match.complete" ? 1 : 0) << rule->id;
@@ -185,6 +181,23 @@ TEST(PowerStage, TwoUncertainNumbersAreJudgedJointly) {
   EXPECT_EQ(claim.verdict, Verdict::thin);
   EXPECT_NEAR(*claim.odds, 0.8086, 0.04)
       << "256 stratified draws in random pairs: well inside 2 binomial errors (0.049)";
+}
+
+// Peaks only tell: 130 W +- 3 % is uniform on [126.1, 133.9]. 134 W: all of it. 126 W: none. 130 W:
+// the half at or below it.
+TEST(PowerStagePeak, BothSidesAndBetween) {
+  const auto stage = [](const char* peak_w) {
+    const TestTables tables = TestTables()
+                                  .row("cpu", {{"id", "c"}, {"peak_power_w", "130"}})
+                                  .row("board", {{"id", "b"}, {"cpu_peak_w", peak_w}});
+    return judged(tables, {"c", "b"}, "match.power-stage-peak");
+  };
+  EXPECT_EQ(stage("134").verdict, Verdict::holds);
+  EXPECT_EQ(stage("126").verdict, Verdict::fails);
+  EXPECT_EQ(stage("126").grade, Grade::tells);
+  EXPECT_EQ(stage("130").odds, 0.5);
+  EXPECT_EQ(stage("130").verdict, Verdict::thin);
+  EXPECT_THAT(missing_cells(stage("")), ElementsAre("board.b.cpu_peak_w"));
 }
 
 TEST(MemoryType, BoardAndProcessorEachHaveASay) {

@@ -1,4 +1,4 @@
-// Memory kits against board and processor: type, slots, size, speed.
+// Memory kits against board and processor: type, slots, size, latency.
 #include <fmt/format.h>
 
 #include "analysis/match/memory_sums.hpp"
@@ -10,17 +10,6 @@ namespace {
 
 constexpr std::array board_memory = {Kind::board, Kind::memory};
 constexpr std::array cpu_memory = {Kind::cpu, Kind::memory};
-constexpr std::array cpu_board_memory = {Kind::cpu, Kind::board, Kind::memory};
-
-void all_kits(const Facts& facts, Telling& t) {
-  for (int i = 0; i < different(facts, Kind::memory); ++i)
-    t.subjects.push_back(nth(facts, Kind::memory, i));
-}
-
-// Which kit, where a build mixes several.
-void where_kit(const Facts& facts, PartRef kit, Telling& t) {
-  if (different(facts, Kind::memory) > 1) t.where = std::string(facts.catalog.id(kit));
-}
 
 constexpr std::array memory_type_reads = {column("board", "memory_type"),
                                           column("memory", "memory_type")};
@@ -123,33 +112,65 @@ void tell_memory_capacity_cpu(const Facts& facts, int, const Measure& m, Telling
   all_kits(facts, t);
 }
 
-constexpr std::array memory_speed_reads = {column("cpu", "memory_max_mt_s"),
-                                           column("board", "memory_max_mt_s"),
-                                           column("memory", "speed_mt_s")};
+constexpr std::array module_capacity_reads = {column("board", "module_max_gib"),
+                                              column("memory", "module_gib")};
 
-int memory_speed_places(const Facts& facts) {
-  return once_with<Kind::cpu, Kind::board>(facts) * different(facts, Kind::memory);
+void measure_module_capacity(const Facts& facts, int place, Measure& m) {
+  m.value = m.read(facts, module_capacity_reads[1], nth(facts, Kind::memory, place).row);
+  m.limit = m.read(facts, module_capacity_reads[0], facts.build.one(Kind::board));
 }
 
-void measure_memory_speed(const Facts& facts, int place, Measure& m) {
-  m.value = m.read(facts, memory_speed_reads[2], nth(facts, Kind::memory, place).row);
-  const Draws& of_cpu = m.read(facts, memory_speed_reads[0], facts.build.one(Kind::cpu));
-  const Draws& of_board = m.read(facts, memory_speed_reads[1], facts.build.one(Kind::board));
-  m.limit = Draws::smaller(of_cpu, of_board);
-}
-
-void tell_memory_speed(const Facts& facts, int place, const Measure& m, Telling& t) {
+void tell_module_capacity(const Facts& facts, int place, const Measure&, Telling& t) {
+  const PartRef board = only(facts, Kind::board);
   const PartRef kit = nth(facts, Kind::memory, place);
-  t.statement =
-      fmt::format("The {} kit is listed to run at its rated {} MT/s by board and processor.",
-                  name(facts, kit), cell(facts, memory_speed_reads[2], kit.row));
-  t.remedy = m.limit.is_absent()
-                 ? "look up the fastest memory that board and processor list"
-                 : fmt::format("count on {} MT/s, or choose a board and processor that list more",
-                               number(m.limit.median()));
+  const auto most = cell(facts, module_capacity_reads[0], board.row);
+  t.statement = fmt::format(
+      "Each slot of the {} board takes a module of the {} kit ({} GiB of {}).", name(facts, board),
+      name(facts, kit), cell(facts, module_capacity_reads[1], kit.row), most);
+  t.remedy =
+      fmt::format("choose modules of at most {} GiB, or a board that takes larger ones", most);
   where_kit(facts, kit, t);
-  t.subjects = {only(facts, Kind::cpu), only(facts, Kind::board), kit};
+  t.subjects = {board, kit};
 }
+
+// What is sold for this purpose lies at 9 to 14 ns.
+constexpr double slowest_usual_ns = 15.0;
+constexpr std::array memory_latency_reads = {column("memory", "latency_clocks"),
+                                             column("memory", "speed_mt_s")};
+constexpr std::array memory_only = {Kind::memory};
+
+// (16) Two transfers a clock: a clock lasts 2000 / (MT/s) ns.
+void measure_memory_latency(const Facts& facts, int place, Measure& m) {
+  const Row kit = nth(facts, Kind::memory, place).row;
+  const Draws& clocks = m.read(facts, memory_latency_reads[0], kit);
+  const Draws& speed = m.read(facts, memory_latency_reads[1], kit);
+  m.limit = slowest_usual_ns;
+  if (m.unknown) return;
+  if (clocks.is_certain() && speed.is_certain()) {
+    m.value = 2000.0 * clocks.low() / speed.low();
+    return;
+  }
+  std::array<double, draw_count> samples;
+  for (int i = 0; i < draw_count; ++i)
+    samples[static_cast<std::size_t>(i)] = 2000.0 * clocks[i] / speed[i];
+  m.value = Draws::of(samples);
+}
+
+void tell_memory_latency(const Facts& facts, int place, const Measure& m, Telling& t) {
+  const PartRef kit = nth(facts, Kind::memory, place);
+  t.statement = fmt::format(
+      "The {} kit brings the first word of what is asked for as soon as is usual (CL{} at {} "
+      "MT/s{}).",
+      name(facts, kit), cell(facts, memory_latency_reads[0], kit.row),
+      cell(facts, memory_latency_reads[1], kit.row),
+      m.value.is_absent() ? "" : fmt::format(": {:.1f} ns", m.value.median()));
+  t.remedy = fmt::format("a kit with fewer clocks of latency at its speed, {} ns or less",
+                         number(slowest_usual_ns));
+  where_kit(facts, kit, t);
+  t.subjects = {kit};
+}
+
+int each_kit(const Facts& facts) { return different(facts, Kind::memory); }
 
 }  // namespace
 
@@ -162,6 +183,7 @@ constexpr Rule memory_type = {
     .kinds = board_memory,
     .reads = memory_type_reads,
     .relation = Relation::equals,
+    .equation = "kit's type = board's type, (11)",
     .source = part_data,
     .places = once_for_each<Kind::board, Kind::memory>,
     .measure = measure_memory_type,
@@ -175,6 +197,7 @@ constexpr Rule memory_type_cpu = {
     .kinds = cpu_memory,
     .reads = memory_type_cpu_reads,
     .relation = Relation::one_of,
+    .equation = "kit's type is one of the controller's, (11)",
     .source = part_data,
     .places = once_for_each<Kind::cpu, Kind::memory>,
     .measure = measure_memory_type_cpu,
@@ -188,6 +211,7 @@ constexpr Rule memory_slots = {
     .kinds = board_memory,
     .reads = memory_slots_reads,
     .unit = "modules",
+    .equation = "memory modules <= memory slots, (2)",
     .source = part_data,
     .places = once_with<Kind::board, Kind::memory>,
     .measure = measure_memory_slots,
@@ -201,6 +225,7 @@ constexpr Rule memory_capacity = {
     .kinds = board_memory,
     .reads = memory_capacity_reads,
     .unit = "GiB",
+    .equation = "memory in all <= memory the board takes, (2)",
     .source = part_data,
     .places = once_with<Kind::board, Kind::memory>,
     .measure = measure_memory_capacity,
@@ -214,23 +239,39 @@ constexpr Rule memory_capacity_cpu = {
     .kinds = cpu_memory,
     .reads = memory_capacity_cpu_reads,
     .unit = "GiB",
+    .equation = "memory in all <= memory the processor takes, (2)",
     .source = part_data,
     .places = once_with<Kind::cpu, Kind::memory>,
     .measure = measure_memory_capacity_cpu,
     .tell = tell_memory_capacity_cpu};
 
-constexpr Rule memory_speed = {
-    .id = "match.memory-speed",
-    .about = "the kit's rated speed against what board and processor list",
-    .consequence = "The memory would run slower than what is printed on it and paid for.",
-    .grade = Grade::tells,
-    .shape = Shape::wide,
-    .kinds = cpu_board_memory,
-    .reads = memory_speed_reads,
-    .unit = "MT/s",
+constexpr Rule module_capacity = {
+    .id = "match.module-capacity",
+    .about = "the size of a module against the largest that a slot takes",
+    .consequence =
+        "The machine would not start with these modules, or would see only a part of each.",
+    .shape = Shape::two,
+    .kinds = board_memory,
+    .reads = module_capacity_reads,
+    .unit = "GiB",
+    .equation = "size of a module <= largest a slot takes, (11)",
     .source = part_data,
-    .places = memory_speed_places,
-    .measure = measure_memory_speed,
-    .tell = tell_memory_speed};
+    .places = once_for_each<Kind::board, Kind::memory>,
+    .measure = measure_module_capacity,
+    .tell = tell_module_capacity};
+
+constexpr Rule memory_latency = {.id = "match.memory-latency",
+                                 .about = "the kit's first-word latency against what is usual",
+                                 .grade = Grade::tells,
+                                 .shape = Shape::one,
+                                 .kinds = memory_only,
+                                 .reads = memory_latency_reads,
+                                 .unit = "ns",
+                                 .basis = Basis::common_practice,
+                                 .equation = "2000 x latency in clocks / rated MT/s <= 15 ns, (16)",
+                                 .source = habit,
+                                 .places = each_kit,
+                                 .measure = measure_memory_latency,
+                                 .tell = tell_memory_latency};
 
 }  // namespace rigproof::match

@@ -1,4 +1,5 @@
-// Memory in all: modules and GiB of every kit chosen, counts respected. Not for other engines.
+// Memory in all: modules and GiB of every kit chosen, counts respected; and what claims about kits
+// share. Not for other engines.
 #pragma once
 
 #include "analysis/match/rule_words.hpp"
@@ -22,6 +23,17 @@ inline Draws all_memory_gib(const Facts& facts, Measure& m) {
     sum += product(modules, module_gib) * kit.count;
   }
   return sum;
+}
+
+/// Every kit as a subject of the claim.
+inline void all_kits(const Facts& facts, Telling& t) {
+  for (int i = 0; i < different(facts, Kind::memory); ++i)
+    t.subjects.push_back(nth(facts, Kind::memory, i));
+}
+
+/// Which kit, where a build mixes several.
+inline void where_kit(const Facts& facts, PartRef kit, Telling& t) {
+  if (different(facts, Kind::memory) > 1) t.where = std::string(facts.catalog.id(kit));
 }
 
 }  // namespace rigproof::match

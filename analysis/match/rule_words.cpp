@@ -32,6 +32,18 @@ void set_need(double known_need, const Draws& offered, bool need_unknown, Measur
   if (too_many) m.unknown = false;
 }
 
+void take_seen(const Measure& from, Measure& m) {
+  for (int i = 0; i < from.seen_count; ++i) {
+    const SeenCell& cell = from.seen[static_cast<std::size_t>(i)];
+    m.note_seen(cell.column, cell.row);
+  }
+}
+
+void take_missing(const Measure& from, Measure& m) {
+  for (int i = 0; i < from.missing_count; ++i)
+    m.note_missing(from.missing[static_cast<std::size_t>(i)], false);
+}
+
 std::string name(const Facts& facts, PartRef part) { return std::string(facts.catalog.name(part)); }
 
 std::string number(double value) { return readable(value, 9); }

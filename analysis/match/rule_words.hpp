@@ -54,6 +54,11 @@ int how_many(const std::array<bool, n>& flags) {
 /// some of them are not known the others may already be too many: then it fails all the same.
 void set_need(double known_need, const Draws& offered, bool need_unknown, Measure& m);
 
+/// What `from` read was looked at by the claim of `m`; of no effect on the verdict.
+void take_seen(const Measure& from, Measure& m);
+/// What `from` found absent is needed: the claim of `m` is unknown.
+void take_missing(const Measure& from, Measure& m);
+
 // Texts; these allocate and belong in `tell`.
 [[nodiscard]] std::string name(const Facts& facts, PartRef part);
 /// The cell as a person reads it: a word, `DDR4, DDR5` for tokens, a plain number; "not known".

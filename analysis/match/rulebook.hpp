@@ -9,10 +9,16 @@ namespace rigproof::match {
 // frame_rules.cpp: what stands in what
 extern const Rule complete, board_form, psu_form, card_slot, picture;
 // processor_rules.cpp
-extern const Rule socket, cooler_socket, cooler_heat, power_stage;
+extern const Rule socket, power_stage, power_stage_peak;
+// firmware_rules.cpp
+extern const Rule firmware;
+// cooler_rules.cpp
+extern const Rule cooler_socket, cooler_heat;
 // memory_rules.cpp
 extern const Rule memory_type, memory_type_cpu, memory_slots, memory_capacity, memory_capacity_cpu,
-    memory_speed;
+    module_capacity, memory_latency;
+// memory_slots_rules.cpp
+extern const Rule memory_speed, memory_width, memory_fill;
 // connector_rules.cpp
 extern const Rule board_connectors, card_connectors, drive_connectors;
 // adapter_rules.cpp

@@ -63,16 +63,24 @@ class Scorer {
     const Row cpu = build.one(Kind::cpu);
     const Chosen kit = build.of(Kind::memory).front();
     const double share = of_title(column("titles", "memory_share_frac"));
-    const double limits[] = {
-        catalog_.number(column("cpu", "memory_max_mt_s"), cpu),
-        catalog_.number(column("board", "memory_max_mt_s"), build.one(Kind::board)),
-        catalog_.number(column("memory", "speed_mt_s"), kit.row)};
+    const Row board = build.one(Kind::board);
+    const double modules = catalog_.number(column("memory", "modules"), kit.row) * kit.count;
+    double channels = catalog_.number(column("cpu", "memory_channels"), cpu);
+    if (std::isnan(channels)) channels = 2.0;
+    double listed = catalog_.number(column("board", "memory_max_mt_s"), board);
+    // Two modules in a channel, every slot filled: the board may list less.
+    const double slots = catalog_.number(column("board", "memory_slots"), board);
+    const double full = catalog_.number(column("board", "memory_full_mt_s"), board);
+    if (modules >= slots && channels < slots && !std::isnan(listed) && !std::isnan(full))
+      listed = full;
+    const double limits[] = {catalog_.number(column("cpu", "memory_max_mt_s"), cpu), listed,
+                             catalog_.number(column("memory", "speed_mt_s"), kit.row)};
     double speed = 1e9;
     for (const double limit : limits) {
       if (std::isnan(limit) && share > 0.0) return 0.0;
       speed = std::min(speed, limit);
     }
-    speed *= std::min(2.0, catalog_.number(column("memory", "modules"), kit.row) * kit.count) / 2.0;
+    speed *= std::min(channels, modules) / 2.0;
     const Draws cpu_speed = catalog_.cell(column("cpu", "frame_speed"), cpu);
     const Draws raster = catalog_.cell(column("gpu", "raster_speed"), gpu);
     const Draws ray = catalog_.cell(column("gpu", "ray_speed"), gpu);

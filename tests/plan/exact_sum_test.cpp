@@ -25,13 +25,18 @@ TestTables exact_parts() {
                      {"memory_type", "DDR5"},
                      {"memory_slots", "2"},
                      {"memory_max_gib", "128"},
+                     {"module_max_gib", "64"},
                      {"cpu_sustained_w", "120"},
                      {"atx24_inputs", "1"},
                      {"eps8_inputs", "1"},
                      {"eps4_inputs", "0"},
                      {"sata_ports", "0"},
                      {"power_w", "29.5"}})
-      .row("board_slots", {{"board", "a-board"}, {"slot", "1"}, {"length", "x16"}})
+      .row("board_headers",
+           {{"board", "a-board"}, {"header", "fan"}, {"count", "2"}, {"current_a", "1"}})
+      .row("cpu_support", {{"board", "a-board"}, {"cpu", "a-cpu"}, {"firmware", "1"}})
+      .row("board_slots",
+           {{"board", "a-board"}, {"slot", "1"}, {"position", "1"}, {"length", "x16"}})
       .row("board_m2", {{"board", "a-board"},
                         {"socket", "1"},
                         {"lengths_mm", "80"},
@@ -44,6 +49,8 @@ TestTables exact_parts() {
                       {"power_w", "6.7"}})
       .row("gpu", {{"id", "a-gpu"},
                    {"length_mm", "200"},
+                   {"slots", "2"},
+                   {"plug_side", "end"},
                    {"sustained_power_w", "112.3"},
                    {"slot_power_w", "60"}})
       .row("gpu_inputs", {{"gpu", "a-gpu"}, {"connector", "pcie8"}, {"count", "1"}})
@@ -56,12 +63,16 @@ TestTables exact_parts() {
       .row("cooler", {{"id", "a-cooler"},
                       {"type", "air"},
                       {"height_mm", "120"},
+                      {"covers_memory_slots", "0"},
                       {"rated_heat_w", "150"},
                       {"fans", "1"},
                       {"power_w", "5.2"}})
       .row("cooler_sockets", {{"cooler", "a-cooler"}, {"socket", "K7"}})
-      .row("case",
-           {{"id", "a-case"}, {"form_factors", "ATX"}, {"psu_forms", "ATX"}, {"volume_l", "40"}})
+      .row("case", {{"id", "a-case"},
+                    {"form_factors", "ATX"},
+                    {"psu_forms", "ATX"},
+                    {"volume_l", "40"},
+                    {"card_slots", "7"}})
       .row("case_clearances",
            {{"case", "a-case"}, {"limits", "card-length"}, {"when", "always"}, {"by_mm", "300"}})
       .row("case_clearances",

@@ -47,7 +47,7 @@ class Maker {
     return *(words.begin() + number(0, static_cast<int>(words.size()) - 1));
   }
   // A hole now and then.
-  std::string holey(std::string value) { return chance(3) ? std::string() : value; }
+  std::string holey(std::string value) { return chance(2) ? std::string() : value; }
   // A hole in a table of which a build reads many cells.
   std::string rarely(std::string value) { return chance(1) ? std::string() : value; }
   std::string id(const char* kind, int i) {
@@ -61,13 +61,14 @@ class Maker {
   }
 
   void cpus() {
-    const int count = number(2, 3);
-    for (int i = 0; i < count; ++i)
+    cpu_count_ = number(2, 3);
+    for (int i = 0; i < cpu_count_; ++i)
       tables_.row("cpu", {{"id", id("cpu", i)},
-                          {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))},
+                          {"socket", holey(chance(91) ? "K7" : "V3")},
                           {"memory_types", pick({"DDR5", "DDR4|DDR5"})},
                           {"memory_max_mt_s", holey(text(4800, 6400, 800))},
                           {"memory_max_gib", "128"},
+                          {"memory_channels", chance(12) ? "" : pick({"2", "2", "2", "4"})},
                           {"cores", "8"},
                           {"sustained_power_w", holey(text(65, 125, 20))},
                           {"peak_power_w", "130"},
@@ -80,15 +81,23 @@ class Maker {
     for (int i = 0; i < count; ++i) {
       const std::string name = id("board", i);
       if (chance(98)) headers(name);
+      const std::string slots = pick({"2", "4", "4"});
+      const std::string order = slots == "2" ? "1|2" : pick({"2|4|1|3", "4|2|3|1"});
+      const int oldest = number(3, 5);
       tables_.row("board", {{"id", name},
-                            {"socket", holey(pick({"K7", "K7", "K7", "K7", "K7", "K7", "V3"}))},
+                            {"socket", holey(chance(91) ? "K7" : "V3")},
                             {"form_factor", pick({"ATX", "microATX"})},
-                            {"memory_type",
-                             holey(pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"}))},
-                            {"memory_slots", pick({"2", "4", "4"})},
+                            {"memory_type", holey(chance(91) ? "DDR5" : "DDR4")},
+                            {"memory_slots", slots},
+                            {"memory_fill_order", holey(order)},
                             {"memory_max_gib", "96"},
+                            {"module_max_gib", pick({"8", "16", "16", "32", "32", "32"})},
                             {"memory_max_mt_s", holey(text(5200, 6400, 400))},
+                            {"memory_full_mt_s", holey(text(4400, 5200, 400))},
                             {"cpu_sustained_w", holey(text(105, 180, 25))},
+                            {"cpu_peak_w", "200"},
+                            {"firmware_shipped_first", holey(std::to_string(oldest))},
+                            {"firmware_shipped_last", holey(text(oldest, 5))},
                             {"atx24_inputs", "1"},
                             {"eps8_inputs", chance(85) ? "1" : "2"},
                             {"eps4_inputs", "0"},
@@ -97,6 +106,7 @@ class Maker {
                             {"wifi", chance(50) ? "yes" : "no"},
                             {"power_w", holey(text(20, 40, 10))}});
       slots_and_sockets(name);
+      supported(name);
     }
   }
   // Sockets that share: some take lanes of the card's slot, some kill SATA ports.
@@ -104,7 +114,7 @@ class Maker {
     tables_.row("board_slots", {{"board", board},
                                 {"slot", "1"},
                                 {"position", rarely(pick({"1", "2"}))},
-                                {"length", chance(90) ? "x16" : "x4"},
+                                {"length", chance(94) ? "x16" : "x4"},
                                 {"pcie_generation", rarely(pick({"4", "5"}))},
                                 {"pcie_lanes", rarely("16")}});
     if (chance(60))
@@ -137,16 +147,28 @@ class Maker {
       tables_.row("board_headers",
                   {{"board", board}, {"header", "usb-c"}, {"count", chance(70) ? "1" : "0"}});
   }
+  // The board's list: most processors that there are, from some firmware on; now and then no list.
+  void supported(const std::string& board) {
+    if (chance(2)) return;
+    for (int i = 0; i < cpu_count_; ++i) {
+      if (chance(3)) continue;
+      const std::string cpu = std::string("cpu-") + static_cast<char>('a' + i);
+      tables_.row(
+          "cpu_support",
+          {{"board", board}, {"cpu", cpu}, {"firmware", holey(chance(85) ? "1" : text(2, 5))}});
+    }
+  }
   void memory() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i)
-      tables_.row("memory",
-                  {{"id", id("memory", i)},
-                   {"memory_type", pick({"DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR5", "DDR4"})},
-                   {"modules", pick({"1", "2", "2", "4"})},
-                   {"module_gib", pick({"8", "16"})},
-                   {"speed_mt_s", holey(text(4800, 6400, 800))},
-                   {"power_w", holey("8")}});
+      tables_.row("memory", {{"id", id("memory", i)},
+                             {"memory_type", chance(91) ? "DDR5" : "DDR4"},
+                             {"modules", pick({"1", "2", "2", "4"})},
+                             {"module_gib", pick({"8", "16"})},
+                             {"speed_mt_s", holey(text(4800, 6400, 800))},
+                             {"latency_clocks", holey(text(30, 46, 8))},
+                             {"height_mm", holey(text(31, 43, 4))},
+                             {"power_w", holey("8")}});
   }
   void gpus() {
     const int count = number(chance(70) ? 1 : 0, 3);
@@ -157,9 +179,11 @@ class Maker {
                           {"length_mm", holey(text(250, 340, 30))},
                           {"height_mm", "120"},
                           {"thickness_mm", "45"},
-                          {"slots", rarely(text(2, 3))},
+                          {"slots", rarely(text(2, 4))},
                           {"pcie_generation", "4"},
                           {"pcie_lanes", rarely(pick({"8", "16", "16"}))},
+                          {"plug_side", holey(pick({"top", "top", "end"}))},
+                          {"plug_bend_mm", chance(80) ? text(25, 40, 5) : ""},
                           {"sustained_power_w", holey(text(150, 300, 50))},
                           {"slot_power_w", "40"},
                           {"video_memory_gib", text(8, 16, 4)},
@@ -197,6 +221,8 @@ class Maker {
       tables_.row("cooler", {{"id", name},
                              {"type", liquid ? "liquid" : "air"},
                              {"height_mm", holey(liquid ? "55" : text(105, 165, 15))},
+                             {"covers_memory_slots", liquid ? "" : holey(text(0, 2))},
+                             {"memory_clearance_mm", liquid ? "" : holey(text(34, 50, 4))},
                              {"rated_heat_w", holey(text(95, 200, 35))},
                              {"radiator_mm", liquid ? "240" : ""},
                              {"radiator_thickness_mm", liquid ? "27" : ""},
@@ -218,7 +244,7 @@ class Maker {
                            {"height_mm", "450"},
                            {"depth_mm", "420"},
                            {"volume_l", text(30, 50, 10)},
-                           {"card_slots", "7"},
+                           {"card_slots", holey(pick({"4", "5", "7", "7"}))},
                            {"bays_2_5", text(0, 2)},
                            {"bays_3_5", "1"}});
       tables_.row("case_clearances", {{"case", name},
@@ -227,6 +253,11 @@ class Maker {
                                       {"by_mm", text(280, 340, 30)}});
       tables_.row("case_clearances",
                   {{"case", name}, {"limits", "card-length"}, {"when", "front"}, {"by_mm", "10"}});
+      if (chance(95))
+        tables_.row("case_clearances", {{"case", name},
+                                        {"limits", "card-height"},
+                                        {"when", "always"},
+                                        {"by_mm", text(150, 190, 10)}});
       if (chance(90))
         tables_.row("case_clearances", {{"case", name},
                                         {"limits", "cooler-height"},
@@ -414,7 +445,7 @@ class Maker {
     if (chance(30)) out.conditions = {"new", "used"};
     const int typical = dear_ ? 122'000 : 46'000;
     out.markets.push_back({.market = "IE",
-                           .budget = {*parse_currency("EUR"), typical + 1000 * number(-8, 30)},
+                           .budget = {*parse_currency("EUR"), typical + 1000 * number(-6, 36)},
                            .sales_tax = {}});
     if (two_markets_)
       out.markets.push_back({.market = "US",
@@ -471,6 +502,7 @@ class Maker {
   bool dear_ = false;
   bool two_markets_ = false;
   int title_count_ = 0;
+  int cpu_count_ = 0;
 };
 
 }  // namespace

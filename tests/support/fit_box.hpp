@@ -11,7 +11,7 @@ using test_support::TestTables;
 /// the card), top (three free places), rear (one place, taken). Every length is exact.
 inline TestTables box_tables() {
   TestTables tables;
-  tables.row("case", {{"id", "box"}, {"volume_l", "40"}});
+  tables.row("case", {{"id", "box"}, {"volume_l", "40"}, {"card_slots", "7"}});
   const auto mount = [&](const char* name, const char* face, const char* sizes, const char* places,
                          const char* radiators, const char* depth) {
     tables.row("case_mounts", {{"case", "box"},
