@@ -50,6 +50,10 @@ TEST(Rulebook, IdsAreUniqueAndRecordsComplete) {
       }
     }
   EXPECT_GE(ids.size(), 44U);
+}
+
+TEST(Rulebook, NothingAppliesToNothingButCompleteness) {
+  Scene scene(TestTables().row("fan", {{"id", "spare"}}));
   for (const auto rules : {match_rules(), market_rules()})
     for (const Rule* rule : rules)
       EXPECT_EQ(scene.places(*rule), rule->id == "match.complete" ? 1 : 0) << rule->id;
