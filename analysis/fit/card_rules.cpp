@@ -125,6 +125,9 @@ constexpr auto plug_cells = [] {
 constexpr Rule plug_rule = {
     .id = "fit.plug-room",
     .about = "room for the card's power plug and the bend of its cable",
+    .consequence =
+        "The side panel would press on the power cable; a plug that is bent sharply can overheat "
+        "and melt.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = card_kinds,
@@ -229,6 +232,8 @@ constexpr std::array card_slots_cells = {column("board_slots", "board"),
 constexpr Rule card_slots_rule = {
     .id = "fit.card-slots",
     .about = "the rear slots the card covers against those of the case",
+    .consequence =
+        "The card would reach past the last opening at the back, and the case would be in its way.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = card_slots_kinds,

@@ -190,6 +190,8 @@ constexpr std::array memory_height_cells = {slots_of_board, order_of_board, kit_
 constexpr Rule memory_height_rule = {
     .id = "fit.memory-height",
     .about = "the memory under the cooler against the height it leaves there",
+    .consequence =
+        "The cooler would sit on the memory and could not be pressed onto the processor.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = memory_height_kinds,

@@ -152,6 +152,9 @@ void tell_firmware(const Facts& facts, int, const Measure&, Telling& t) {
 constexpr Rule firmware = {
     .id = "match.firmware",
     .about = "the firmware boards in the shops have against what the processor needs",
+    .consequence =
+        "The machine would not start: the board would not know the processor until newer firmware "
+        "is written to it.",
     .shape = Shape::two,
     .kinds = cpu_board,
     .reads = firmware_reads,

@@ -248,6 +248,8 @@ constexpr Rule memory_capacity_cpu = {
 constexpr Rule module_capacity = {
     .id = "match.module-capacity",
     .about = "the size of a module against the largest that a slot takes",
+    .consequence =
+        "The machine would not start with these modules, or would see only a part of each.",
     .shape = Shape::two,
     .kinds = board_memory,
     .reads = module_capacity_reads,
