@@ -36,11 +36,9 @@ constexpr ColumnId offer_seller = column("offers", "seller");
 
 // Are these admissible lines of one part all of the same seller?
 template <class Lines>
-bool of_one_seller(const Catalog& catalog, const Lines& lines) {
-  return std::ranges::all_of(lines, [&](const auto& line) {
-    return catalog.reference(offer_seller, line.offer) ==
-           catalog.reference(offer_seller, lines.front().offer);
-  });
+bool same_seller(const Lines& lines) {
+  return std::ranges::all_of(lines,
+                             [&](const auto& line) { return line.seller == lines.front().seller; });
 }
 
 std::optional<int> market_of(const Brief& brief, std::string_view code) {
@@ -120,7 +118,8 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief, Fa
       book.books_[m][book.flat(part)].push_back(
           {.minor = tax_included ? minor : with_tax(minor, goal.sales_tax.value_or(DecimalRate{})),
            .offer = row,
-           .stock = stock >= 1.0 ? stock : std::numeric_limits<double>::infinity()});
+           .stock = stock >= 1.0 ? stock : std::numeric_limits<double>::infinity(),
+           .seller = catalog.reference(offer_seller, row)});
     }
   }
   std::string wrong;
@@ -131,7 +130,7 @@ Result<PriceBook> PriceBook::make(const Catalog& catalog, const Brief& brief, Fa
   if (brief.lone_offers_not_older_than_days)
     for (auto& market : book.books_)
       for (auto& lines : market)
-        if (of_one_seller(catalog, lines))
+        if (same_seller(lines))
           std::erase_if(lines, [&](const Line& line) {
             const auto seen = catalog.date(offer_seen, line.offer);
             return !seen ||
@@ -155,6 +154,13 @@ std::optional<Price> PriceBook::price(PartRef part, int market, int count) const
   for (const Line& line : books_[static_cast<std::size_t>(market)][flat(part)])
     if (line.stock >= count) return Price{line.minor, line.offer};
   return {};
+}
+
+bool PriceBook::of_one_seller(PartRef part, int market) const {
+  RP_EXPECT(market >= 0 && market < markets());
+  if (kept(part)) return false;
+  const auto& lines = books_[static_cast<std::size_t>(market)][flat(part)];
+  return !lines.empty() && same_seller(lines);
 }
 
 bool PriceBook::kept(PartRef part) const { return std::ranges::find(kept_, part) != kept_.end(); }

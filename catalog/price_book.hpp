@@ -41,12 +41,16 @@ class PriceBook {
   /// bought.
   [[nodiscard]] std::optional<Price> price(PartRef part, int market, int count = 1) const;
   [[nodiscard]] bool kept(PartRef part) const;
+  /// Is there a price in that market which one seller alone gives? (Why there is none at all:
+  /// why_no_price.hpp.)
+  [[nodiscard]] bool of_one_seller(PartRef part, int market) const;
 
  private:
   struct Line {
     std::int64_t minor;
     Row offer;
     double stock;  // +inf when unknown
+    Row seller;
   };
   [[nodiscard]] std::size_t flat(PartRef part) const;
   std::vector<std::vector<std::vector<Line>>>

@@ -240,5 +240,18 @@ TEST(PriceBook, KeptPartsCostNothingAndNeedNoOffer) {
   EXPECT_EQ(book->price(owned, 0)->minor, 6000);
 }
 
+TEST(PriceBook, KnowsWhatOneSellerAloneOffers) {
+  const auto alone = [](const std::vector<Offer>& offers) {
+    const Catalog catalog = with(offers);
+    const Brief brief = brief_of(catalog);
+    return PriceBook::make(catalog, brief)->of_one_seller(eight, 0);
+  };
+  EXPECT_FALSE(alone({})) << "nobody";
+  EXPECT_TRUE(alone({{}}));
+  EXPECT_TRUE(alone({{}, {.seen = "2026-09-30"}})) << "the same seller twice";
+  EXPECT_FALSE(alone({{}, {.seller = "shop-b"}}));
+  EXPECT_TRUE(alone({{}, {.seller = "shop-b", .stock = "0"}})) << "sold out elsewhere";
+}
+
 }  // namespace
 }  // namespace rigproof

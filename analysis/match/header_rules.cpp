@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "analysis/match/rule_words.hpp"
+#include "analysis/match/header_counts.hpp"
 #include "analysis/match/rulebook.hpp"
 
 namespace rigproof::match {
@@ -18,32 +18,8 @@ constexpr ColumnId hub_outputs = column("other_hubs", "outputs");
 constexpr ColumnId what = column("other", "what");
 constexpr ColumnId fan_chains = column("fan", "chains");
 constexpr ColumnId own_fans = column("case_fans", "count");
-constexpr int board_headers = table("board_headers");
 constexpr int part_headers = table("part_headers");
 constexpr int hubs = table("other_hubs");
-
-// Headers of one kind. A board whose headers are listed, but not this kind, has none.
-Draws headers(const Facts& facts, std::string_view kind, Measure& m) {
-  const auto rows = m.read_rows(facts, board_headers, only(facts, Kind::board));
-  if (rows.empty()) return Draws::absent();
-  Draws sum = 0.0;
-  for (const Row row : rows)
-    if (facts.catalog.word(board_header, row) == kind) sum += m.read(facts, board_count, row);
-  return sum;
-}
-
-// Plugs of one kind that a part states.
-double stated_plugs(const Facts& facts, PartRef part, std::string_view kind) {
-  double sum = 0.0;
-  for (const Row row : facts.catalog.rows_of(part_headers, part))
-    if (facts.catalog.word(part_header, row) == kind) sum += facts.catalog.number(part_count, row);
-  return sum;
-}
-
-void note_plugs(const Facts& facts, PartRef part, std::string_view kind, Measure& m) {
-  for (const Row row : facts.catalog.rows_of(part_headers, part))
-    if (facts.catalog.word(part_header, row) == kind) m.note_seen(part_count, row);
-}
 
 std::string told(const Draws& count) {
   return count.is_absent() ? "not known" : number(count.median());
@@ -151,7 +127,7 @@ void note_unlisted_hubs(const Facts& facts, Measure& m) {
 }
 
 void measure_fan_headers(const Facts& facts, int, Measure& m) {
-  const Draws on_board = headers(facts, "fan", m);
+  const Draws on_board = headers_of_board(facts, "fan", m);
   const FanPlugs needed = fan_plugs(facts, m);
   const bool case_unknown = case_fans_unknown(facts);
   if (on_board.is_absent()) return;
@@ -216,7 +192,7 @@ void measure_pump(const Facts& facts, int, Measure& m) {
   const PartRef cooler = only(facts, Kind::cooler);
   note_plugs(facts, cooler, "pump", m);
   m.value = stated_plugs(facts, cooler, "pump");
-  m.limit = headers(facts, "pump", m);
+  m.limit = headers_of_board(facts, "pump", m);
 }
 
 void tell_pump(const Facts& facts, int, const Measure&, Telling& t) {
@@ -266,7 +242,7 @@ void measure_front(const Facts& facts, int place, Measure& m) {
   const FrontPort& port = front_port(facts, place);
   note_plugs(facts, chassis, port.header, m);
   m.value = stated_plugs(facts, chassis, port.header);
-  m.limit = headers(facts, port.header, m);
+  m.limit = headers_of_board(facts, port.header, m);
 }
 
 void tell_front(const Facts& facts, int place, const Measure& m, Telling& t) {
@@ -303,7 +279,7 @@ void measure_usb_c(const Facts& facts, int, Measure& m) {
   const bool listed = !m.read_rows(facts, part_headers, chassis).empty();
   note_plugs(facts, chassis, "usb-c", m);
   const double plugs = listed ? stated_plugs(facts, chassis, "usb-c") : no_number;
-  const Draws on_board = headers(facts, "usb-c", m);
+  const Draws on_board = headers_of_board(facts, "usb-c", m);
   m.limit = 1.0;
   if (plugs == 0.0 || (!on_board.is_absent() && on_board.high() == 0.0)) {
     m.unknown = false;
@@ -347,7 +323,7 @@ void measure_usb2(const Facts& facts, int, Measure& m) {
   for (const Kind kind : usb2_part_kinds)
     for (const Chosen& part : facts.build.of(kind)) note_plugs(facts, {kind, part.row}, "usb2", m);
   m.value = usb2_plugs(facts);
-  m.limit = headers(facts, "usb2", m);
+  m.limit = headers_of_board(facts, "usb2", m);
   for (const Chosen& other : facts.build.of(Kind::other))
     for (const Row row : facts.catalog.rows_of(hubs, {Kind::other, other.row}))
       if (facts.catalog.word(hub_feeds, row) == "usb2")

@@ -5,9 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/match/market_parts.hpp"
 #include "analysis/match/match_rules.hpp"
-#include "analysis/match/rule_words.hpp"
 #include "analysis/match/rulebook.hpp"
+#include "catalog/why_no_price.hpp"
 
 namespace rigproof {
 
@@ -18,10 +19,6 @@ bool market_offer_known(const PriceBook& prices, PartRef part, int market, int c
 namespace match {
 namespace {
 
-constexpr std::array all_kinds = {Kind::cpu,     Kind::board,   Kind::memory,  Kind::gpu,
-                                  Kind::storage, Kind::cooler,  Kind::chassis, Kind::psu,
-                                  Kind::fan,     Kind::display, Kind::other};
-constexpr ColumnId offered_part = column("offers", "part");
 constexpr std::array offer_reads = {offered_part,
                                     column("offers", "market"),
                                     column("offers", "seen"),
@@ -30,36 +27,9 @@ constexpr std::array offer_reads = {offered_part,
                                     column("offers", "currency"),
                                     column("offers", "tax_included"),
                                     column("offers", "stock")};
-constexpr std::array<std::string_view, 3> offer_keys = {"markets", "offers_not_older_than_days",
-                                                        "keep"};
-
-struct Piece {
-  PartRef part;
-  int count = 0;
-};
-
-int parts_of(const Facts& facts) {
-  int sum = 0;
-  for (const Kind kind : all_kinds) sum += different(facts, kind);
-  return sum;
-}
-
-Piece piece(const Facts& facts, int i) {
-  for (const Kind kind : all_kinds) {
-    const auto chosen = facts.build.of(kind);
-    if (i < static_cast<int>(chosen.size()))
-      return {{kind, chosen[static_cast<std::size_t>(i)].row},
-              chosen[static_cast<std::size_t>(i)].count};
-    i -= static_cast<int>(chosen.size());
-  }
-  return {};
-}
-
-int markets_of(const Facts& facts) { return facts.prices ? facts.prices->markets() : 0; }
-
-const MarketGoal& goal(const Facts& facts, int market) {
-  return facts.brief.markets[static_cast<std::size_t>(market)];
-}
+constexpr std::array<std::string_view, 5> offer_keys = {"markets", "conditions",
+                                                        "offers_not_older_than_days",
+                                                        "lone_offers_not_older_than_days", "keep"};
 
 void every_part(const Facts& facts, Telling& t) {
   for (int i = 0; i < parts_of(facts); ++i) t.subjects.push_back(piece(facts, i).part);
@@ -79,6 +49,47 @@ void measure_offer(const Facts& facts, int place, Measure& m) {
                  "on offer, already there", known);
 }
 
+std::string why_not(const Facts& facts, const MarketGoal& market, const NoPrice& reason) {
+  using enum NoPrice::Why;
+  const std::string of_them = counted(reason.offers, "offer", "offers");
+  const std::string youngest = counted(reason.youngest_days, "day", "days");
+  switch (reason.why) {
+    case no_offer:
+      return fmt::format("no offer in {} is known", market.market);
+    case other_condition: {
+      std::vector<std::string> accepted(facts.brief.conditions.begin(),
+                                        facts.brief.conditions.end());
+      return fmt::format("{} there, none in a condition that the brief accepts ({})", of_them,
+                         listed(accepted));
+    }
+    case not_yet_seen:
+      return fmt::format("{} there, seen after {}", of_them, to_string(facts.brief.as_of));
+    case too_old:
+      return fmt::format("{} there, too old: the newest was seen {} before {}, {} are allowed",
+                         of_them, youngest, to_string(facts.brief.as_of),
+                         facts.brief.offers_not_older_than_days.value_or(0));
+    case out_of_stock:
+      return fmt::format("{} there, all out of stock", of_them);
+    case lone_too_old:
+      return fmt::format(
+          "one seller alone offers it there, seen {} before {}, more than the {} of "
+          "the brief for such offers",
+          youngest, to_string(facts.brief.as_of),
+          facts.brief.lone_offers_not_older_than_days.value_or(0));
+    case too_few:
+      return fmt::format("no offer there has enough pieces in stock: at most {}",
+                         number(reason.most_stock));
+    case other_terms:
+      return fmt::format(
+          "{} there, in another currency or without tax where the brief states no "
+          "rate",
+          of_them);
+    case priced:
+      break;
+  }
+  return "no offer there was admissible when prices were made";
+}
+
 void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
   const int parts = parts_of(facts);
   const auto [part, count] = piece(facts, place % parts);
@@ -87,8 +98,9 @@ void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
   const auto what = count == 1 ? "The " + name(facts, part)
                                : fmt::format("{} pieces of the {}", count, name(facts, part));
   t.statement = fmt::format("{} can be had in {}.", what, market.market);
+  const NoPrice reason = why_no_price(facts.catalog, facts.brief, part, place / parts, count);
   t.remedy =
-      "find an offer there that is recent enough and has enough stock, or choose another part";
+      why_not(facts, market, reason) + ": find an offer there that will do, or choose another part";
   t.subjects = {part};
 }
 
@@ -153,10 +165,7 @@ void measure_age(const Facts& facts, int market, Measure& m) {
     if (!price)
       m.note_missing({offered_part, no_row, part}, false);
     else if (price->offer != no_row)
-      oldest_days =
-          std::max(oldest_days,
-                   days_between(facts.catalog.date(seen, price->offer).value_or(facts.brief.as_of),
-                                facts.brief.as_of));
+      oldest_days = std::max(oldest_days, age_days(facts, price->offer));
   }
   m.limit = most_days(facts);
   if (!m.unknown) m.value = oldest_days;
@@ -219,6 +228,7 @@ constexpr Rule offer = {
     .reads = offer_reads,
     .brief_keys = offer_keys,
     .relation = Relation::one_of,
+    .equation = "an admissible offer with stock for all pieces, or already there",
     .source = part_data,
     .places = offer_places,
     .measure = measure_offer,
@@ -231,6 +241,7 @@ constexpr Rule budget = {.id = "market.budget",
                          .kinds = all_kinds,
                          .reads = offer_reads,
                          .brief_keys = budget_keys,
+                         .equation = "sum of pieces x price <= budget, (3)",
                          .source = part_data,
                          .places = markets_of,
                          .measure = measure_budget,
@@ -238,19 +249,21 @@ constexpr Rule budget = {.id = "market.budget",
                          .unit_at = budget_unit,
                          .divisor_at = budget_divisor};
 
-constexpr Rule age = {.id = "market.age",
-                      .about = "how old the oldest price used is",
-                      .consequence = "A price is old and may have changed.",
-                      .grade = Grade::tells,
-                      .shape = Shape::wide,
-                      .kinds = all_kinds,
-                      .reads = age_reads,
-                      .brief_keys = age_keys,
-                      .unit = "days",
-                      .source = part_data,
-                      .places = age_places,
-                      .measure = measure_age,
-                      .tell = tell_age};
+constexpr Rule age = {
+    .id = "market.age",
+    .about = "how old the oldest price used is",
+    .consequence = "A price is old and may have changed.",
+    .grade = Grade::tells,
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = age_reads,
+    .brief_keys = age_keys,
+    .unit = "days",
+    .equation = "days since the oldest price used was seen <= days the brief allows",
+    .source = part_data,
+    .places = age_places,
+    .measure = measure_age,
+    .tell = tell_age};
 
 constexpr Rule named = {
     .id = "match.named-parts",
@@ -261,6 +274,7 @@ constexpr Rule named = {
     .reads = named_reads,
     .brief_keys = named_keys,
     .relation = Relation::equals,
+    .equation = "id of the part the brief names = id of a part of the build",
     .source = "the brief",
     .places = named_places,
     .measure = measure_named,

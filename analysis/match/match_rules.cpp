@@ -40,6 +40,7 @@ std::span<const Rule* const> match_rules() {
                                                            &pump_header,
                                                            &front_headers,
                                                            &usb2_headers,
+                                                           &light_headers,
                                                            &must_memory,
                                                            &must_storage,
                                                            &must_wifi,
@@ -48,8 +49,9 @@ std::span<const Rule* const> match_rules() {
 }
 
 std::span<const Rule* const> market_rules() {
-  static constexpr std::array<const Rule*, 4> book = {&match::offer, &match::budget, &match::age,
-                                                      &match::named};
+  static constexpr auto book = std::to_array<const Rule*>(
+      {&match::offer, &match::budget, &match::age, &match::lone_offer, &match::offer_stock,
+       &match::offer_condition, &match::offer_tax, &match::offer_warranty, &match::named});
   return book;
 }
 

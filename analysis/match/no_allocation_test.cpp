@@ -63,6 +63,7 @@ TEST(Measure, AllocatesNothing) {
                             {"header", "usb2"},
                             {"count", "1"}})
       .row("part_headers", {{"part", "a-cooler"}, {"header", "pump"}, {"count", "1"}})
+      .row("part_headers", {{"part", "a-cooler"}, {"header", "light-5v"}, {"count", "1"}})
       .row("other", {{"id", "a-adapter"}, {"what", "adapter"}})
       .row("other_adapters", {{"other", "a-adapter"},
                               {"takes", "pcie8"},

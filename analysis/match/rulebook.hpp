@@ -29,6 +29,10 @@ extern const Rule covered_slots;
 extern const Rule display_fed;
 // must_rules.cpp: what the brief asks
 extern const Rule must_memory, must_storage, must_wifi;
+// light_rules.cpp
+extern const Rule light_headers;
+// offer_rules.cpp
+extern const Rule lone_offer, offer_stock, offer_condition, offer_tax, offer_warranty;
 // market_rules.cpp
 extern const Rule offer, budget, age, named;
 

@@ -9,6 +9,7 @@
 #include "analysis/power/connectors.hpp"
 #include "analysis/power/fan_plugs.hpp"
 #include "analysis/power/header_rules.hpp"
+#include "analysis/power/tightest.hpp"
 #include "base/contract.hpp"
 
 namespace rigproof::power {
@@ -130,14 +131,11 @@ Fans gather(const Facts& facts) {
   return fans;
 }
 
-enum class Take { worst, best };
-
-// What is left on the tightest outlet, with every number picked by `current` and `gives`.
-template <class Current, class Gives>
-FanPlugging plug(const Facts& facts, const Fans& fans, Take take, Current current, Gives gives) {
+// What is left on the tightest outlet.
+FanPlugging plug(const Facts& facts, const Fans& fans, Take take, Pick pick) {
   std::array<FanGroup, most_fan_groups + 1> groups;
   for (std::size_t g = 0; g < fans.group_count; ++g)
-    groups[g] = {.current_a = current(*fans.groups[g].current),
+    groups[g] = {.current_a = pick.drawn(*fans.groups[g].current),
                  .count = fans.groups[g].count,
                  .chains = fans.groups[g].chains.value_or(take == Take::best)};
   std::array<FanHub, most_fan_hubs> fan_hubs;
@@ -146,26 +144,15 @@ FanPlugging plug(const Facts& facts, const Fans& fans, Take take, Current curren
     const bool on_header = hub.on_header.value_or(take == Take::worst);
     // A hub on a header gives what the header gives; one with power of its own says what it gives.
     const double not_stated = on_header || take == Take::best ? infinite : 0.0;
-    fan_hubs[h] = {.gives_a = hub.gives != nullptr ? gives(*hub.gives) : not_stated,
+    fan_hubs[h] = {.gives_a = hub.gives != nullptr ? pick.given(*hub.gives) : not_stated,
                    .outputs = hub.outputs,
                    .on_header = on_header};
   }
   const FanHeaders headers{
       .count = fans.headers,
-      .gives_a = fans.headers > 0 ? gives(facts.draws.of(board_current, fans.header)) : 0.0};
+      .gives_a = fans.headers > 0 ? pick.given(facts.draws.of(board_current, fans.header)) : 0.0};
   return plug_fans(std::span(groups).first(fans.group_count), headers,
                    std::span(fan_hubs).first(fans.hub_count));
-}
-
-FanPlugging at_worst(const Facts& facts, const Fans& fans, Take take) {
-  return plug(
-      facts, fans, take, [](const Draws& draws) { return draws.high(); },
-      [](const Draws& draws) { return draws.low(); });
-}
-FanPlugging at_best(const Facts& facts, const Fans& fans, Take take) {
-  return plug(
-      facts, fans, take, [](const Draws& draws) { return draws.low(); },
-      [](const Draws& draws) { return draws.high(); });
 }
 
 // Fans without a plug are the concern of match.fan-headers.
@@ -174,7 +161,7 @@ int fan_header_places(const Facts& facts) {
   const Fans fans = gather(facts);
   if (fans.group_count == 0 && !fans.case_unknown) return 0;
   if (facts.catalog.rows_of(board_headers, one(facts, Kind::board)).empty()) return 1;
-  return fans.hub_unlisted || at_best(facts, fans, Take::best).possible ? 1 : 0;
+  return fans.hub_unlisted || plug(facts, fans, Take::best, best_pick).possible ? 1 : 0;
 }
 
 void read_cells(const Facts& facts, const Fans& fans, Measure& m) {
@@ -218,49 +205,17 @@ const Draws* limit_of(const Facts& facts, const Fans& fans) {
   return nullptr;
 }
 
-bool any_spans(const Fans& fans, const Draws* limit) {
-  bool spans = limit->spans();
-  for (std::size_t g = 0; g < fans.group_count; ++g)
-    spans = spans || fans.groups[g].current->spans();
-  return spans;
-}
-bool all_certain(const Fans& fans, const Draws* limit) {
-  bool certain = limit->is_certain();
-  for (std::size_t g = 0; g < fans.group_count; ++g)
-    certain = certain && fans.groups[g].current->is_certain();
-  for (std::size_t h = 0; h < fans.hub_count; ++h)
-    certain =
-        certain && (fans.all_hubs[h].gives == nullptr || fans.all_hubs[h].gives->is_certain());
-  return certain;
-}
-
 // (P6) as value and limit: their difference is what is left on the tightest outlet.
 void compare(const Facts& facts, const Fans& fans, Take take, Measure& m) {
   const Draws* limit = limit_of(facts, fans);
-  const double worst_a = at_worst(facts, fans, take).left_a;
-  RP_EXPECT(limit != nullptr && worst_a < infinite);  // else all would hang on what is not known
-  m.limit = *limit;
-  if (all_certain(fans, limit)) {
-    m.value = limit->low() - worst_a;
-  } else if (any_spans(fans, limit)) {
-    const double best_a = at_best(facts, fans, take).left_a;
-    double low_a = limit->high() - best_a;
-    double high_a = limit->low() - worst_a;
-    if (low_a >
-        high_a) {  // the tightest outlet is no header: then the limit's own width is no part
-      m.limit = limit->low();
-      low_a = limit->low() - best_a;
-    }
-    m.value = Draws::span(low_a, high_a, stream("power", "fan-header", "current_a"));
-  } else {
-    std::array<double, draw_count> samples;
-    for (int i = 0; i < draw_count; ++i) {
-      const auto draw = [i](const Draws& draws) { return draws[i]; };
-      samples[static_cast<std::size_t>(i)] =
-          (*limit)[i] - plug(facts, fans, take, draw, draw).left_a;
-    }
-    m.value = Draws::of(samples);
-  }
+  RP_EXPECT(limit != nullptr);  // else all would hang on what is not known
+  Certainty certainty = with(Certainty::certain, *limit);
+  for (std::size_t g = 0; g < fans.group_count; ++g)
+    certainty = with(certainty, *fans.groups[g].current);
+  for (std::size_t h = 0; h < fans.hub_count; ++h)
+    if (fans.all_hubs[h].gives != nullptr) certainty = with(certainty, *fans.all_hubs[h].gives);
+  compare_left(
+      *limit, certainty, [&](Pick pick) { return plug(facts, fans, take, pick).left_a; }, m);
 }
 
 void measure_fan_header(const Facts& facts, int, Measure& m) {
@@ -268,10 +223,10 @@ void measure_fan_header(const Facts& facts, int, Measure& m) {
   read_cells(facts, fans, m);
   if (m.read_rows(facts, board_headers, one(facts, Kind::board)).empty()) return;
   if (!fans.hangs_on_unknown()) return compare(facts, fans, Take::best, m);
-  const FanPlugging worst = at_worst(facts, fans, Take::worst);
+  const FanPlugging worst = plug(facts, fans, Take::worst, worst_pick);
   if (!fans.case_unknown && worst.possible && worst.left_a >= 0.0)
     return compare(facts, fans, Take::worst, m);
-  const FanPlugging best = at_best(facts, fans, Take::best);
+  const FanPlugging best = plug(facts, fans, Take::best, best_pick);
   if (!fans.hub_unlisted && best.possible && best.left_a < 0.0) {
     m.unknown = false;
     return compare(facts, fans, Take::best, m);

@@ -8,5 +8,7 @@ namespace rigproof::power {
 
 // fan_header_rules.cpp
 extern const Rule fan_header_rule, cpu_fan_header_rule;
+// light_header_rule.cpp
+extern const Rule light_header_rule;
 
 }  // namespace rigproof::power

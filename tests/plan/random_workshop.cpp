@@ -136,6 +136,11 @@ class Maker {
     if (chance(50))
       tables_.row("board_headers",
                   {{"board", board}, {"header", "usb-c"}, {"count", chance(70) ? "1" : "0"}});
+    if (chance(70))
+      tables_.row("board_headers", {{"board", board},
+                                    {"header", "light-5v"},
+                                    {"count", text(1, 2)},
+                                    {"current_a", chance(80) ? "1" : ""}});
   }
   void memory() {
     const int count = number(chance(30) ? 1 : 2, 2);
@@ -252,6 +257,11 @@ class Maker {
                                   {"depth_mm", "40"}});
       if (chance(20))
         tables_.row("part_headers", {{"part", name}, {"header", "sata-power"}, {"count", "1"}});
+      if (chance(25))
+        tables_.row("part_headers", {{"part", name},
+                                     {"header", "light-5v"},
+                                     {"count", "1"},
+                                     {"current_a", holey(pick({"0.5", "0.8", "1.2"}))}});
       if (chance(70))
         tables_.row("part_headers",
                     {{"part", name}, {"header", "usb-c"}, {"count", chance(70) ? "1" : "0"}});
@@ -289,6 +299,11 @@ class Maker {
                           {"current_a", holey(pick({"0.2", "0.45"}))},
                           {"chains", holey(pick({"yes", "no"}))},
                           {"speed_rpm", "1500"}});
+    if (chance(30) && !ids_.empty() && ids_.back().starts_with("fan"))
+      tables_.row("part_headers", {{"part", ids_.back()},
+                                   {"header", "light-5v"},
+                                   {"count", "1"},
+                                   {"current_a", holey(pick({"0.4", "0.6"}))}});
     if (chance(60))
       tables_.row("other", {{"id", id("other", 0)},
                             {"what", "wifi-card"},
