@@ -54,6 +54,7 @@ class SlotMaker {
   std::size_t market_count() const { return static_cast<std::size_t>(prices_.markets()); }
 
   bool add(KindSlot& slot, std::vector<Chosen> parts) const {
+    std::ranges::sort(parts, {}, &Chosen::row);  // one order, whichever of them is forced
     SlotOption option{.parts = std::move(parts),
                       .prices = std::vector<std::int64_t>(market_count(), 0)};
     for (const Chosen& part : option.parts) {

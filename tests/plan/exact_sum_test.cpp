@@ -31,7 +31,11 @@ TestTables exact_parts() {
                      {"eps4_inputs", "0"},
                      {"sata_ports", "0"},
                      {"power_w", "29.5"}})
-      .row("board_slots", {{"board", "a-board"}, {"slot", "1"}, {"length", "x16"}})
+      .row("board_headers",
+           {{"board", "a-board"}, {"header", "fan"}, {"count", "2"}, {"current_a", "1"}})
+      .row("cpu_support", {{"board", "a-board"}, {"cpu", "a-cpu"}, {"firmware", "1"}})
+      .row("board_slots",
+           {{"board", "a-board"}, {"slot", "1"}, {"position", "1"}, {"length", "x16"}})
       .row("board_m2", {{"board", "a-board"},
                         {"socket", "1"},
                         {"lengths_mm", "80"},
