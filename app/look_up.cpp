@@ -238,7 +238,7 @@ void Counter::judge_pairs(const Rule& rule, const std::vector<Kind>& kinds) {
   std::array<std::vector<LookAlikes>, 2> groups;
   for (std::size_t k = 0; k < 2; ++k)
     groups[k] = k < kinds.size() ? groups_of(rule, kinds[k], kinds.size() > 1)
-                                      : std::vector<LookAlikes>{{.rows = {no_row}}};
+                                 : std::vector<LookAlikes>{{.rows = {no_row}}};
   std::array<std::vector<std::vector<Worth>>, 2> worth;
   for (std::size_t k = 0; k < 2; ++k) worth[k].resize(groups[k].size());
   std::vector<Worth> elsewhere;
