@@ -114,6 +114,7 @@ void tell_lights(const Facts& facts, int place, const Measure&, Telling& t) {
 constexpr Rule light_headers = {
     .id = "match.light-headers",
     .about = "a header or hub output of the right voltage for lights that plug in",
+    .consequence = "Some lights would have nowhere to plug in and stay dark.",
     .grade = Grade::tells,
     .shape = Shape::wide,
     .kinds = light_kinds,

@@ -241,25 +241,28 @@ void tell_warranty(const Facts& facts, int market, const Measure& m, Telling& t)
 
 }  // namespace
 
-constexpr Rule lone_offer = {.id = "market.lone-offer",
-                             .about = "prices that one seller alone gives, and how old they are",
-                             .grade = Grade::tells,
-                             .shape = Shape::wide,
-                             .kinds = all_kinds,
-                             .reads = lone_reads,
-                             .brief_keys = lone_keys,
-                             .unit = "days",
-                             .basis = Basis::common_practice,
-                             .equation =
-                                 "age of the oldest price that one seller alone gives <= "
-                                 "days the brief allows, else 7",
-                             .source = habit,
-                             .places = buying_places,
-                             .measure = measure_lone,
-                             .tell = tell_lone};
+constexpr Rule lone_offer = {
+    .id = "market.lone-offer",
+    .about = "prices that one seller alone gives, and how old they are",
+    .consequence = "A price that nobody else confirms may be gone or a slip.",
+    .grade = Grade::tells,
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = lone_reads,
+    .brief_keys = lone_keys,
+    .unit = "days",
+    .basis = Basis::common_practice,
+    .equation =
+        "age of the oldest price that one seller alone gives <= "
+        "days the brief allows, else 7",
+    .source = habit,
+    .places = buying_places,
+    .measure = measure_lone,
+    .tell = tell_lone};
 
 constexpr Rule offer_stock = {.id = "market.stock",
                               .about = "pieces in stock against pieces needed",
+                              .consequence = "Some pieces may not be there when you order.",
                               .grade = Grade::tells,
                               .shape = Shape::wide,
                               .kinds = all_kinds,
@@ -276,6 +279,7 @@ constexpr Rule offer_stock = {.id = "market.stock",
 
 constexpr Rule offer_condition = {.id = "market.condition",
                                   .about = "how many of the parts bought are not new",
+                                  .consequence = "Some parts would not be new.",
                                   .grade = Grade::tells,
                                   .shape = Shape::wide,
                                   .kinds = all_kinds,
@@ -292,6 +296,7 @@ constexpr Rule offer_condition = {.id = "market.condition",
 
 constexpr Rule offer_tax = {.id = "market.tax",
                             .about = "whether prices include sales tax or have it added",
+                            .consequence = "The price paid may differ from the price shown.",
                             .grade = Grade::tells,
                             .shape = Shape::wide,
                             .kinds = all_kinds,
@@ -306,19 +311,21 @@ constexpr Rule offer_tax = {.id = "market.tax",
                             .measure = measure_tax,
                             .tell = tell_tax};
 
-constexpr Rule offer_warranty = {.id = "market.warranty",
-                                 .about = "the shortest warranty stated with the offers used",
-                                 .grade = Grade::tells,
-                                 .shape = Shape::wide,
-                                 .kinds = all_kinds,
-                                 .reads = warranty_reads,
-                                 .brief_keys = offer_keys,
-                                 .relation = Relation::at_least,
-                                 .unit = "months",
-                                 .equation = "shortest warranty of the offers used >= 1 month",
-                                 .source = part_data,
-                                 .places = buying_places,
-                                 .measure = measure_warranty,
-                                 .tell = tell_warranty};
+constexpr Rule offer_warranty = {
+    .id = "market.warranty",
+    .about = "the shortest warranty stated with the offers used",
+    .consequence = "A part that breaks may not be replaced by its seller.",
+    .grade = Grade::tells,
+    .shape = Shape::wide,
+    .kinds = all_kinds,
+    .reads = warranty_reads,
+    .brief_keys = offer_keys,
+    .relation = Relation::at_least,
+    .unit = "months",
+    .equation = "shortest warranty of the offers used >= 1 month",
+    .source = part_data,
+    .places = buying_places,
+    .measure = measure_warranty,
+    .tell = tell_warranty};
 
 }  // namespace rigproof::match

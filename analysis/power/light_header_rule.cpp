@@ -273,6 +273,7 @@ void tell_lights(const Facts& facts, int place, const Measure&, Telling& t) {
 constexpr Rule light_header_rule = {
     .id = "power.light-header",
     .about = "current on the tightest light header or hub, with the lights shared the best way",
+    .consequence = "A light header would be overloaded: it can burn or switch off.",
     .grade = Grade::must,
     .shape = Shape::wide,
     .kinds = light_kinds,

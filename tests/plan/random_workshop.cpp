@@ -163,17 +163,6 @@ class Maker {
           {{"board", board}, {"cpu", cpu}, {"firmware", holey(chance(85) ? "1" : text(2, 5))}});
     }
   }
-  // The board's list: most processors that there are, from some firmware on; now and then no list.
-  void supported(const std::string& board) {
-    if (chance(2)) return;
-    for (int i = 0; i < cpu_count_; ++i) {
-      if (chance(3)) continue;
-      const std::string cpu = std::string("cpu-") + static_cast<char>('a' + i);
-      tables_.row(
-          "cpu_support",
-          {{"board", board}, {"cpu", cpu}, {"firmware", holey(chance(85) ? "1" : text(2, 5))}});
-    }
-  }
   void memory() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i)
