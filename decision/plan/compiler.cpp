@@ -18,6 +18,16 @@ std::map<std::uint32_t, int> one_of_each(const std::vector<std::uint32_t>& group
   return first;
 }
 
+// Gives every option of a group the row of its first one.
+void copy_row(PairTable& table, int first, const std::vector<std::uint32_t>& groups,
+              std::uint32_t group) {
+  const auto words = static_cast<std::ptrdiff_t>(table.words_per_row);
+  const auto from = table.bits.begin() + first * words;
+  for (std::size_t row = static_cast<std::size_t>(first) + 1; row < groups.size(); ++row)
+    if (groups[row] == group)
+      std::copy(from, from + words, table.bits.begin() + static_cast<std::ptrdiff_t>(row) * words);
+}
+
 std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
   std::size_t cases = 1;
   for (const auto& of_slot : groups) cases *= std::max<std::size_t>(one_of_each(of_slot).size(), 1);
@@ -173,22 +183,22 @@ void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const 
   PairTable table = PairTable::all_allowed(scope[0], scope[1], rows, columns,
                                            std::string(in_.verdicts.rules()[rule]->id));
   std::vector<int> choice(slots_.size(), 0);
-  std::map<std::pair<std::uint32_t, std::uint32_t>, bool> known;
+  const auto some_a = one_of_each(groups[0]);
+  const auto some_b = one_of_each(groups[1]);
   bool forbids = false;
-  for (int a = 0; a < rows; ++a)
-    for (int b = 0; b < columns; ++b) {
-      const std::pair key{groups[0][static_cast<std::size_t>(a)],
-                          groups[1][static_cast<std::size_t>(b)]};
-      auto found = known.find(key);
-      if (found == known.end()) {
-        choice[static_cast<std::size_t>(scope[0])] = a;
-        choice[static_cast<std::size_t>(scope[1])] = b;
-        found = known.emplace(key, admits(rule, scope, groups, choice)).first;
-      }
-      if (found->second) continue;
-      table.forbid(a, b);
-      forbids = true;
+  for (const auto& [group_a, first_a] : some_a) {
+    choice[static_cast<std::size_t>(scope[0])] = first_a;
+    std::set<std::uint32_t> refused;
+    for (const auto& [group_b, first_b] : some_b) {
+      choice[static_cast<std::size_t>(scope[1])] = first_b;
+      if (!admits(rule, scope, groups, choice)) refused.insert(group_b);
     }
+    if (refused.empty()) continue;
+    forbids = true;
+    for (int b = 0; b < columns; ++b)
+      if (refused.contains(groups[1][static_cast<std::size_t>(b)])) table.forbid(first_a, b);
+    copy_row(table, first_a, groups[0], group_a);
+  }
   if (forbids) add_table(std::move(table), rows, columns);
 }
 
@@ -265,10 +275,12 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, cons
       PairTable table = PairTable::all_allowed(
           scope[a], scope[b], static_cast<int>(groups[a].size()),
           static_cast<int>(groups[b].size()), std::string(in_.verdicts.rules()[rule]->id));
-      for (std::size_t x = 0; x < groups[a].size(); ++x)
+      for (const auto& [group_a, option_a] : some[a]) {
         for (std::size_t y = 0; y < groups[b].size(); ++y)
-          if (forbidden.contains({groups[a][x], groups[b][y]}))
-            table.forbid(static_cast<int>(x), static_cast<int>(y));
+          if (forbidden.contains({group_a, groups[b][y]}))
+            table.forbid(option_a, static_cast<int>(y));
+        copy_row(table, option_a, groups[a], group_a);
+      }
       tables.push_back(std::move(table));
     }
   for (PairTable& table : tables) {

@@ -126,14 +126,30 @@ constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict
 
 }  // namespace
 
+namespace {
+
+// Mixes a word at a time; the table is only ever asked for whole keys.
+struct GroupsHash {
+  std::size_t operator()(const Verdicts::Groups& groups) const {
+    std::uint64_t hash = 0;
+    for (const std::uint32_t group : groups) {
+      hash = (hash ^ group) * 0x9E3779B97F4A7C15ULL;
+      hash ^= hash >> 29U;
+    }
+    return hash;
+  }
+};
+using KnownVerdicts = std::unordered_map<Verdicts::Groups, VerdictSet, GroupsHash>;
+
+}  // namespace
+
 struct Verdicts::PerRule {
   std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> part_groups;
   std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
   std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
-  std::map<std::string, std::unordered_map<std::string, VerdictSet>>
-      by_asked;                                                  // by what it reads of the brief
-  std::unordered_map<std::string, VerdictSet>* known = nullptr;  // those of the brief in use
-  VerdictSet admitted = 0;                                       // by the brief in use
+  std::map<std::string, KnownVerdicts> by_asked;  // by what it reads of the brief
+  KnownVerdicts* known = nullptr;                 // those of the brief in use
+  VerdictSet admitted = 0;                        // by the brief in use
 };
 
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
@@ -213,11 +229,10 @@ std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) 
 
 bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {
   RP_EXPECT(brief_ != nullptr);
-  std::string key(reinterpret_cast<const char*>(groups.data()), sizeof groups);
   const PerRule& memory = *per_rule_[rule];
-  auto found = memory.known->find(key);
+  auto found = memory.known->find(groups);
   if (found == memory.known->end())
-    found = memory.known->emplace(std::move(key), ask(*rules_[rule], fillings)).first;
+    found = memory.known->emplace(groups, ask(*rules_[rule], fillings)).first;
   return (found->second & ~memory.admitted) == 0;
 }
 
