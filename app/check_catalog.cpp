@@ -88,6 +88,7 @@ std::vector<ColumnState> columns_of(const Catalog& catalog, const LookUp& look_u
     }
   }
   std::vector<ColumnState> columns;
+  columns.reserve(found.size());
   for (auto& [place, state] : found) columns.push_back(std::move(state));
   std::ranges::stable_sort(columns, [](const ColumnState& a, const ColumnState& b) {
     if (a.alone != b.alone) return a.alone > b.alone;
@@ -120,6 +121,7 @@ std::vector<Unusual> unusual_of_table(const Catalog& catalog, int table) {
 void find_places(std::vector<Unusual>& found, const std::filesystem::path& file) {
   const auto bytes = read_file(file);
   std::vector<FileCell> cells;
+  cells.reserve(found.size());
   for (const Unusual& one : found)
     cells.push_back({.row_line = one.line, .column = spec(one.column).name});
   if (bytes) find_in_file(*bytes, cells);

@@ -151,6 +151,7 @@ class Importer {
 
 bool Importer::find_header(const std::string& name, std::size_t line, CellAt& at) {
   std::vector<std::string_view> headers;
+  headers.reserve(record_.size());
   for (const CsvCell& header : record_) headers.push_back(trim(header.text));
   const std::string_view wanted = trim(name);
   const auto found = std::ranges::find(headers, wanted);

@@ -59,8 +59,9 @@ Parsed<std::string> number_text(const Mapping& mapping, const ColumnMapping& how
                  number_rule(mapping.decimal, mapping.thousands));
   // Twelve digits: what a factor adds in the last places of a double is not the source's.
   const std::string ours =
-      how.unit.empty() ? shortest(*value)
-                       : shortest(*parse_number(fmt::format("{:.12g}", how.convert(*value))));
+      shortest(how.unit.empty()
+                   ? *value
+                   : parse_number(fmt::format("{:.12g}", how.convert(*value))).value_or(*value));
   DecimalSign point(false);
   const auto checked = parse_number_cell(column, ours, point, 0);
   if (!checked) {

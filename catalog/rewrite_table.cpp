@@ -16,7 +16,7 @@ bool is_decimal(Type type) { return type == Type::number || type == Type::money;
 class Rewriter {
  public:
   Rewriter(const Catalog& catalog, const ImportPlan& plan, std::string_view bytes)
-      : catalog_(catalog), plan_(plan), table_(spec(plan.table)), bytes_(bytes) {
+      : plan_(plan), table_(spec(plan.table)), bytes_(bytes) {
     for (const RowChange& change : plan.changed)
       by_line_.emplace(catalog.line(plan.table, change.row), &change);
   }
@@ -41,7 +41,6 @@ class Rewriter {
   [[nodiscard]] std::string written(const std::vector<CsvCell>& old, const RowChange& change) const;
   [[nodiscard]] std::string cell_text(std::size_t column, std::string text) const;
 
-  const Catalog& catalog_;
   const ImportPlan& plan_;
   const TableSpec& table_;
   std::string_view bytes_;
