@@ -78,10 +78,15 @@ double difference(const Catalog& catalog, Kind kind, Row a, Row b) {
 }
 
 class Healer {
+  struct Places {
+    int all = 0;
+    int bad = 0;
+  };
+
  public:
   explicit Healer(const JudgedBuild& judged) : in_(judged), draws_(judged.catalog) {
     for (const Rule* rule : rulebook())
-      if (rule->grade == Grade::must) before_[rule] = bad_places(*rule, in_.build);
+      if (rule->grade == Grade::must) before_[rule] = bad_places(*rule, in_.build, true);
   }
 
   std::optional<Change> heal(const Rule& rule, const std::function<bool()>& stop) {
@@ -91,7 +96,8 @@ class Healer {
     for (const Change& change : changes) {
       if (++tried > most_tried || (stop && stop())) return {};
       const Build build = changed(in_.build, change);
-      if (bad_places(rule, build) == 0 && nothing_worse(change.kind, build)) return change;
+      if (bad_places(rule, build, true).bad == 0 && nothing_worse(change.kind, build))
+        return change;
     }
     return {};
   }
@@ -113,26 +119,29 @@ class Healer {
   }
 
  private:
-  // Places of a rule that may not enter a plan.
-  int bad_places(const Rule& rule, const Build& build) {
+  // Places of a rule, and those of them that may not enter a plan.
+  Places bad_places(const Rule& rule, const Build& build, bool unknown_is_bad) {
     const Facts facts{.catalog = in_.catalog,
                       .brief = in_.brief,
                       .prices = in_.prices,
                       .build = build,
                       .draws = draws_,
                       .mounts = in_.mounts};
-    int bad = 0;
-    const int places = rule.places(facts);
-    for (int place = 0; place < places; ++place)
-      bad += admitted(rule, judge(rule, facts, place).verdict, in_.brief) ? 0 : 1;
-    return bad;
+    Places out{.all = rule.places(facts), .bad = 0};
+    for (int place = 0; place < out.all; ++place) {
+      const Verdict verdict = judge(rule, facts, place).verdict;
+      if (verdict == Verdict::unknown && !unknown_is_bad) continue;
+      out.bad += admitted(rule, verdict, in_.brief) ? 0 : 1;
+    }
+    return out;
   }
 
+  // A rule that did not apply before may come to apply and be unknown: nothing got worse by it.
   bool nothing_worse(Kind kind, const Build& build) {
     return std::ranges::all_of(before_, [&](const auto& entry) {
-      const auto& [rule, bad] = entry;
+      const auto& [rule, before] = entry;
       const bool concerned = std::ranges::find(rule->kinds, kind) != rule->kinds.end();
-      return !concerned || bad_places(*rule, build) <= bad;
+      return !concerned || bad_places(*rule, build, before.all > 0).bad <= before.bad;
     });
   }
 
@@ -212,7 +221,7 @@ class Healer {
 
   const JudgedBuild& in_;
   CellDraws draws_;
-  std::map<const Rule*, int> before_;
+  std::map<const Rule*, Places> before_;
 };
 
 const Rule* rule_of(const Claim& claim) {

@@ -1,8 +1,6 @@
 #include "tests/plan/random_workshop.hpp"
 
-#include <random>
-#include <stdexcept>
-
+#include "tests/plan/random_brief.hpp"
 #include "tests/support/scene.hpp"
 
 namespace rigproof::test_plan {
@@ -10,9 +8,9 @@ namespace {
 
 using test_support::TestTables;
 
-class Maker {
+class Maker : private RandomNumbers {
  public:
-  explicit Maker(std::uint64_t seed) : random_(seed) {}
+  explicit Maker(std::uint64_t seed) : RandomNumbers(seed) {}
 
   std::unique_ptr<RandomWorkshop> make() {
     dear_ = chance(40);
@@ -30,22 +28,16 @@ class Maker {
     auto out = std::make_unique<RandomWorkshop>();
     add_offers();
     out->catalog = tables_.load();
-    out->brief = brief();
+    out->brief = random_brief(*this, {.as_of = as_of_,
+                                      .dear = dear_,
+                                      .two_markets = two_markets_,
+                                      .titles = title_count_,
+                                      .small_ones = small_ones_});
     out->offers = std::move(offers_);
     return out;
   }
 
  private:
-  int number(int low, int high) {
-    return low + static_cast<int>(random_() % static_cast<std::uint64_t>(high - low + 1));
-  }
-  bool chance(int percent) { return number(1, 100) <= percent; }
-  std::string text(int low, int high, int step = 1) {
-    return std::to_string(low + step * number(0, (high - low) / step));
-  }
-  std::string pick(std::initializer_list<const char*> words) {
-    return *(words.begin() + number(0, static_cast<int>(words.size()) - 1));
-  }
   // A hole now and then.
   std::string holey(std::string value) { return chance(2) ? std::string() : value; }
   // A hole in a table of which a build reads many cells.
@@ -54,12 +46,6 @@ class Maker {
     ids_.push_back(std::string(kind) + "-" + static_cast<char>('a' + i));
     return ids_.back();
   }
-  std::string decimal(int low, int high) {
-    const int hundredths = number(low, high);
-    return std::to_string(hundredths / 100) + "." + (hundredths % 100 < 10 ? "0" : "") +
-           std::to_string(hundredths % 100);
-  }
-
   void cpus() {
     cpu_count_ = number(2, 3);
     for (int i = 0; i < cpu_count_; ++i)
@@ -452,63 +438,6 @@ class Maker {
     }
   }
 
-  Brief brief() {
-    Brief out;
-    out.name = "random";
-    out.as_of = as_of_;
-    if (chance(70)) out.offers_not_older_than_days = number(10, 20);
-    if (chance(30)) out.conditions = {"new", "used"};
-    const int typical = dear_ ? 122'000 : 46'000;
-    out.markets.push_back({.market = "IE",
-                           .budget = {*parse_currency("EUR"), typical + 1000 * number(-6, 36)},
-                           .sales_tax = {}});
-    if (two_markets_)
-      out.markets.push_back({.market = "US",
-                             .budget = {*parse_currency("USD"), typical + 1000 * number(-10, 40)},
-                             .sales_tax = DecimalRate{725, 4}});
-    for (int i = 0; i < title_count_; ++i) {
-      TitleGoal goal;
-      goal.title = "title-" + std::string(1, static_cast<char>('a' + i));
-      goal.weight = number(1, 3);
-      goal.width_px = 2560;
-      goal.height_px = 1440;
-      goal.target_fps = 60 + 20 * number(0, 3);
-      if (chance(25)) goal.floor_fps = 15 + 10 * number(0, 5);
-      if (chance(12)) goal.p99_frame_time_fps = 15 + 10 * number(0, 3);
-      if (chance(20)) goal.render_scale = 0.75;
-      out.titles.push_back(goal);
-    }
-    if (chance(15)) out.volume_l_at_most = 40;
-    if (chance(50)) out.supply_reserve_frac = 0.1 * number(0, 3);
-    if (chance(30)) out.memory_gib = 16 * number(1, 2);
-    if (chance(25)) out.storage_gb = 1000 * number(1, chance(30) ? 3 : 2);
-    out.wifi = chance(12);
-    out.front_usb_c = chance(8);
-    out.accept_adapters = chance(50);
-    if (chance(10)) out.lone_offers_not_older_than_days = number(2, 9);
-    out.saved_frac = 0.25 * number(0, 2);
-    if (chance(20)) out.keep.push_back({Kind::psu, "psu-a", ""});
-    if (chance(15)) out.because.push_back({Kind::chassis, "case-a", "it was there first"});
-    if (!small_ones_.empty() && chance(30)) {
-      const std::string& forced = small_ones_[static_cast<std::size_t>(
-          number(0, static_cast<int>(small_ones_.size()) - 1))];
-      if (chance(70))
-        out.keep.push_back({Kind::other, forced, ""});
-      else
-        out.because.push_back({Kind::other, forced, "it was there first"});
-    }
-    if (chance(20)) out.accept.verdict = WorstVerdict::holds;
-    if (chance(65)) out.accept.unknown = Unknowns::accept;
-    out.accept_shared_lanes = chance(30);
-    if (chance(7)) out.keep.push_back({Kind::display, "display-a", ""});
-    if (chance(12)) {
-      out.display = chance(60) ? DisplayGoal{2560, 1440, 144.0} : DisplayGoal{3840, 2160, 118.7};
-    }
-    if (chance(10)) out.accept_by_rule["fit.card-length"] = {WorstVerdict::holds, Unknowns::accept};
-    return out;
-  }
-
-  std::mt19937_64 random_;
   TestTables tables_;
   std::vector<std::string> ids_;
   std::vector<std::string> small_ones_;  // others that are in a build only when forced
