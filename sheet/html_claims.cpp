@@ -35,11 +35,12 @@ void put_instrument(HtmlPage& page, const Claim& claim) {
 
 void put_near(HtmlPage& page, const Claim& claim) {
   const std::string_view verdict = rigproof::name_of(claim.verdict);
+  const bool told = claim.grade == Grade::tells;  // excludes nothing: not to look like a must
   std::string& out = page.out;
   out += fmt::format(
-      "<li class=\"row {0}\"><details><summary><span class=\"kind\"></span><span "
-      "class=\"word\">{0}</span>\n",
-      verdict);
+      "<li class=\"row {0}{1}\"><details><summary><span class=\"kind\"></span><span "
+      "class=\"word\">{0}{2}</span>\n",
+      verdict, told ? " told" : "", told ? " <small>told only</small>" : "");
   out += fmt::format("<div class=\"say\"><h3>{}</h3>", isolated(claim.statement));
   if (const std::string numbers = html_escape(numbers_words(claim)); !numbers.empty())
     out += fmt::format("<p class=\"nums\">{}</p>", numbers);

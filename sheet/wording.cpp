@@ -40,7 +40,7 @@ double least_step(std::string_view unit) {
     double step;
   };
   constexpr std::array steps = {
-      Step{" mm W degC C K dB(A) fps l L GiB GB/s Gbit/s Hz m3/h Pa ", 0.1},
+      Step{" mm W degC C K dB(A) fps l L GiB GB/s Gbit/s Hz ns m3/h Pa ", 0.1},
       Step{" A V ms m ", 0.01}, Step{" GB MT/s MHz rpm g px h days ", 1.0}};
   if (unit.empty() || unit.find(' ') != std::string_view::npos) return 0.0;
   const std::string whole = fmt::format(" {} ", unit);
