@@ -122,6 +122,9 @@ constexpr auto plug_cells = [] {
   return cells;
 }();
 
+// What sits on mounts only takes room (T4): without it there is more.
+constexpr std::array takers = {Kind::cooler, Kind::fan};
+
 constexpr Rule plug_rule = {
     .id = "fit.plug-room",
     .about = "room for the card's power plug and the bend of its cable",
@@ -140,7 +143,8 @@ constexpr Rule plug_rule = {
     .source = "part data; what plug and bend need is common practice, no source",
     .places = plug_places,
     .measure = measure_plug,
-    .tell = tell_plug};
+    .tell = tell_plug,
+    .burdens = takers};
 
 // --- fit.card-slots: one claim for each card that has a slot
 
