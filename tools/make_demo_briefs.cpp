@@ -153,7 +153,7 @@ std::string brief_cannot_be_satisfied() {
   return R"(# Invented for the demo; nothing in it is measured.
 #
 # Asked for by a cousin: the heaviest title, every pixel of 4K, sixty a second, for seven hundred; and all
-# of it shall stand on a shelf of twelve litres, in the case of twenty-eight that is already there. Two wishes
+# of it shall stand on a shelf of twelve litres, in the case of fifty that is already there. Two wishes
 # that cannot be had, each for itself: whoever gives up one of them still has the other. The plan says
 # which demands stand against each other.
 
@@ -167,7 +167,7 @@ supply_reserve_frac = 0.1
 volume_l = { at_most = 12 }
 
 [keep]
-case = "kolbrand-breadbin-28"
+case = "ottermill-drift-50"
 
 [musts]
 memory_gb = 16

@@ -59,9 +59,51 @@ bool Levels::start() {
     ++pruned_[by_no_option];
     return false;
   }
+  while (strike_unsupported(root)) {
+  }
+  for (int s = 0; s < index_.slots; ++s)
+    if (!refresh(root, s)) {
+      ++pruned_[by_no_option];
+      return false;
+    }
   root.untested = index_.ready_by[0];
   sum_up(0);
   return true;
+}
+
+// One pass over the tables: strikes options without any partner left on the other side. True: some
+// were, and another pass may strike more ([mackworth-1977], arc consistency).
+bool Levels::strike_unsupported(Level& root) {
+  bool any = false;
+  std::vector<std::uint64_t> partners;
+  for (int s = 0; s < index_.slots; ++s)
+    for (const TableIndex& table : index_.tables[z(s)]) {
+      const SlotIndex& first = slot(s);
+      const SlotIndex& second = slot(table.second);
+      std::uint64_t* const theirs = root.allowed.data() + second.first_word;
+      partners.assign(z(second.words), 0);
+      for (int place = 0; place < first.places; ++place) {
+        if (!bit(root.allowed, first, place)) continue;
+        const std::uint64_t* const row = table.rows.data() + z(place) * z(second.words);
+        bool meets = false;
+        for (int w = 0; w < second.words; ++w) {
+          partners[z(w)] |= row[w];
+          meets = meets || (row[w] & theirs[w]) != 0;
+        }
+        if (meets) continue;
+        clear_bit(root.allowed, first, place);
+        ++pruned_[table.reason];
+        any = true;
+      }
+      for (int w = 0; w < second.words; ++w) {
+        const std::uint64_t lonely = theirs[w] & ~partners[z(w)];
+        if (lonely == 0) continue;
+        theirs[w] &= ~lonely;
+        pruned_[table.reason] += std::popcount(lonely);
+        any = true;
+      }
+    }
+  return any;
 }
 
 bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool count,

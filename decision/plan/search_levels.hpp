@@ -18,7 +18,8 @@ class Levels {
   /// `pruned` counts by reason and outlives this.
   Levels(const Index& index, std::vector<std::int64_t>& pruned);
 
-  /// Makes level 0. False: a slot has no option at all.
+  /// Makes level 0, without the options that no option of another slot goes with (by the tables,
+  /// until nothing changes). False: a slot has no option left.
   [[nodiscard]] bool start();
 
   /// Makes level `level + 1`: level `level` plus the option at `place` of slot `level`. Tables
@@ -74,6 +75,7 @@ class Levels {
   [[nodiscard]] const SlotIndex& slot(int s) const {
     return index_.slot[static_cast<std::size_t>(s)];
   }
+  [[nodiscard]] bool strike_unsupported(Level& root);
   [[nodiscard]] bool strike_row(Level& next, const TableIndex& table, int place, bool count,
                                 std::uint64_t& changed);
   [[nodiscard]] bool refresh(Level& level, int s) const;

@@ -120,7 +120,9 @@ TEST(ExitCodes, EachRequirementOfTheConflictIsNeeded) {
     }
     const Folder folder;
     write_bytes(folder / "b.toml", relaxed);
-    EXPECT_NE(rigproof({"plan", folder / "b.toml", "--catalog", demo_catalog}).exit_code, 3)
+    // A program that was killed has none of these codes.
+    EXPECT_THAT(rigproof({"plan", folder / "b.toml", "--catalog", demo_catalog}).exit_code,
+                testing::AnyOf(0, 1, 5))
         << path;
   }
 }

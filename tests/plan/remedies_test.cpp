@@ -115,7 +115,8 @@ TEST(Remedies, WithSwapAddsAndLeavesOut) {
   scene.take("plain").take("calm", 2);
   const auto fans = [&](const Swap& swap) {
     std::map<std::string, int> out;
-    for (const Chosen& fan : app::with_swap(scene.catalog, scene.build, swap).of(Kind::fan))
+    const Build made = app::with_swap(scene.catalog, scene.build, swap);
+    for (const Chosen& fan : made.of(Kind::fan))
       out[std::string(scene.catalog.id({Kind::fan, fan.row}))] = fan.count;
     return out;
   };
