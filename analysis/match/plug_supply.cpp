@@ -83,8 +83,8 @@ Counts plain_plugs(const Facts& facts) {
 // Tries how many of each adapter that gives what is judged are used.
 class BestUse {
  public:
-  BestUse(const PlugNeeds& needs, const Counts& plain, Conversions conversions)
-      : needs_(needs), plain_(plain), now_(std::move(conversions)) {
+  BestUse(const PlugNeeds& needs, const Counts& plain, const Conversions& conversions)
+      : needs_(needs), plain_(plain), now_(conversions) {
     for (std::size_t i = 0; i < now_.count; ++i)
       if (!needs_.judged[now_.all[i].to]) use(i, now_.all[i].pieces);
     best_ = now_;

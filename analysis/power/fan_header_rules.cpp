@@ -77,7 +77,7 @@ struct Fans {
       unknown = unknown || (!groups[g].chains && groups[g].count > 1);
     for (std::size_t h = 0; h < hub_count; ++h)
       unknown = unknown || !all_hubs[h].on_header ||
-                (all_hubs[h].gives == nullptr && !*all_hubs[h].on_header);
+                (all_hubs[h].gives == nullptr && !all_hubs[h].on_header.value_or(true));
     return unknown;
   }
 };
