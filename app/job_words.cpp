@@ -25,7 +25,7 @@ std::string picture_words(int width_px, int height_px) {
     std::string_view name;
   };
   constexpr std::array known = {Known{3840, 2160, "4K"}, Known{7680, 4320, "8K"}};
-  const std::string size = fmt::format("{} x {}", width_px, height_px);
+  std::string size = fmt::format("{} x {}", width_px, height_px);
   for (const Known& picture : known)
     if (picture.width_px == width_px && picture.height_px == height_px)
       return fmt::format("{} ({})", picture.name, size);
@@ -86,9 +86,9 @@ void add_limits(const Brief& brief, std::vector<std::string>& out) {
     if (found == brief.limits.end()) continue;
     std::string text =
         fmt::format("{} {} {}", limit.says, readable(found->second.at_most), limit.unit);
-    if (found->second.distance_m)
-      text += fmt::format(" at {} m", readable(*found->second.distance_m));
-    if (!found->second.load.empty()) text += fmt::format(" {}", load_words(found->second.load));
+    const PhysicalLimit& asked = found->second;
+    if (asked.distance_m) text += fmt::format(" at {} m", readable(*asked.distance_m));
+    if (!asked.load.empty()) text += fmt::format(" {}", load_words(asked.load));
     out.push_back(std::move(text));
   }
   if (brief.volume_l_at_most)
@@ -108,6 +108,7 @@ std::string musts_words(const Brief& brief) {
 
 std::string money_words(const Brief& brief) {
   std::vector<std::string> budgets;
+  budgets.reserve(brief.markets.size());
   for (const MarketGoal& market : brief.markets)
     budgets.push_back(fmt::format("{}{}", sheet::plain_money_words(market.budget),
                                   brief.markets.size() > 1 ? " in " + market.market : ""));

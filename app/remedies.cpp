@@ -58,9 +58,9 @@ double difference(const Catalog& catalog, Kind kind, Row a, Row b) {
   const auto table = static_cast<std::uint8_t>(table_of(kind));
   double sum = 0.0;
   const auto& columns = spec(int{table}).columns;
-  constexpr std::uint8_t first_fact = 4;  // behind id, name, maker and code
-  for (std::uint8_t c = first_fact; c < columns.size(); ++c) {
-    const ColumnId id{table, c};
+  constexpr std::size_t first_fact = 4;  // behind id, name, maker and code
+  for (std::size_t c = first_fact; c < columns.size(); ++c) {
+    const ColumnId id{table, static_cast<std::uint8_t>(c)};
     const bool no_a = catalog.absent(id, a);
     const bool no_b = catalog.absent(id, b);
     if (no_a || no_b) {

@@ -94,6 +94,7 @@ std::string bash_command(const CLI::App& command) {
       out += fmt::format("        {}) kind={} ;;\n", fmt::join(spellings(*option), "|"),
                          bash_kind(asks(*option)));
   std::vector<std::string> kinds;
+  kinds.reserve(positionals.size());
   for (const CLI::Option* positional : positionals) kinds.push_back(bash_kind(asks(*positional)));
   return out + fmt::format("      esac\n      places=({})\n      ;;\n", fmt::join(kinds, " "));
 }

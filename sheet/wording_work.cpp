@@ -97,10 +97,11 @@ std::string long_date_words(Date date) {
   constexpr std::array<std::string_view, 12> months = {
       "January", "February", "March",     "April",   "May",      "June",
       "July",    "August",   "September", "October", "November", "December"};
-  const std::string iso = date_words(date);  // YYYY-MM-DD
+  std::string iso = date_words(date);  // YYYY-MM-DD
   if (iso.size() != 10) return iso;
   const auto digits = [&](std::size_t at) {
-    return static_cast<std::size_t>((iso[at] - '0') * 10 + (iso[at + 1] - '0'));
+    const int number = (iso[at] - '0') * 10 + (iso[at + 1] - '0');
+    return static_cast<std::size_t>(number);
   };
   return fmt::format("{} {} {}", digits(8), months.at(digits(5) - 1), iso.substr(0, 4));
 }

@@ -182,7 +182,7 @@ void add_market_offers(Market& market) {
           .flag(column("offers", "tax_included"), seller.tax_included)
           .whole(column("offers", "stock"), dice.between(0, 40))
           .whole(column("offers", "delivery_days"), dice.between(1, 7))
-          .whole(column("offers", "warranty_months"), 12 * dice.between(1, 5))
+          .whole(column("offers", "warranty_months"), std::int64_t{12} * dice.between(1, 5))
           .text(column("offers", "link_kind"), at % 2 == 0 ? "commission" : "plain");
       rows.end_row();
     }

@@ -127,7 +127,7 @@ void add_market_boards(Market& market, int count) {
         .text(column("board", "memory_type"), board.old ? "DDR4" : "DDR5")
         .whole(column("board", "memory_slots"), slots)
         .text(column("board", "memory_fill_order"), slots == 2 ? "1|2" : "2|4|1|3")
-        .whole(column("board", "memory_max_gib"), slots * module_gib)
+        .whole(column("board", "memory_max_gib"), std::int64_t{slots} * module_gib)
         .whole(column("board", "module_max_gib"), module_gib)
         .whole(column("board", "memory_max_mt_s"), mt_s)
         .whole(column("board", "memory_full_mt_s"), slots == 2 ? mt_s : mt_s * 3 / 4)
@@ -171,7 +171,7 @@ void add_market_coolers(Market& market, int count) {
     if (covers > 0) row.whole(column("cooler", "memory_clearance_mm"), 36 + n % 11);
     row.whole(column("cooler", "rated_heat_w"), heat_w);
     if (liquid)
-      row.whole(column("cooler", "radiator_mm"), 120 * fans)
+      row.whole(column("cooler", "radiator_mm"), std::int64_t{120} * fans)
           .whole(column("cooler", "radiator_thickness_mm"), 27);
     row.whole(column("cooler", "fan_mm"), 120)
         .whole(column("cooler", "fan_thickness_mm"), 25)

@@ -139,7 +139,7 @@ void add_market_memory(Market& market, int count) {
         .whole(column("memory", "speed_mt_s"), mt_s)
         .whole(column("memory", "latency_clocks"), clocks)
         .whole(column("memory", "height_mm"), 31 + dice.between(0, 3) * 4 + n % 3)
-        .decimal(column("memory", "power_w"), tenths(modules * (20 + gib * 5 / 8)));
+        .decimal(column("memory", "power_w"), tenths(std::int64_t{modules} * (20 + gib * 5 / 8)));
     row.end_row();
   }
 }
