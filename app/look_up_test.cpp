@@ -32,7 +32,6 @@ int once(const Facts& facts) {
 void say(const Facts&, int, const Measure&, Telling& out) { out.statement = "it is fed"; }
 constexpr Rule power_rule = {.id = "test.power",
                              .about = "",
-                             .shape = Shape::two,
                              .kinds = two_kinds,
                              .reads = two_reads,
                              .unit = "W",

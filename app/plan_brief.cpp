@@ -100,10 +100,8 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
       count += planning.prices().price({kind, row}, market) ? 1 : 0;
     return count;
   };
-  constexpr std::array needed = {Kind::cpu,    Kind::board,   Kind::memory, Kind::storage,
-                                 Kind::cooler, Kind::chassis, Kind::psu};
   std::string absent;
-  for (const Kind kind : needed)
+  for (const Kind kind : needed_kinds)
     if (catalog.rows(table_of(kind)) == 0)
       absent += fmt::format("{}{}.csv", absent.empty() ? "" : ", ", name_of(kind));
   bool said = !absent.empty();
@@ -114,7 +112,7 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
         absent));
   for (int m = 0; m < planning.prices().markets(); ++m) {
     std::string kinds;
-    for (const Kind kind : needed)
+    for (const Kind kind : needed_kinds)
       if (catalog.rows(table_of(kind)) > 0 && on_offer(kind, m) == 0)
         kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
     if (kinds.empty()) continue;

@@ -30,6 +30,10 @@ enum class Kind : std::uint8_t {
   other
 };
 inline constexpr int kind_count = 11;
+/// What a machine cannot run without (common practice, no source); a card where the processor has
+/// no graphics is another question.
+inline constexpr std::array needed_kinds = {
+    Kind::cpu, Kind::board, Kind::memory, Kind::storage, Kind::cooler, Kind::chassis, Kind::psu};
 
 namespace schema {
 

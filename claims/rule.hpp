@@ -81,13 +81,6 @@ struct Telling {
   std::vector<PartRef> subjects;
 };
 
-enum class Shape {
-  one,   ///< one kind (and the brief)
-  two,   ///< two kinds
-  sum,   ///< terms of several kinds against one capacity
-  wide,  ///< anything else
-};
-
 struct Rule {
   std::string_view id;
   std::string_view about;  ///< one line for the list of rules
@@ -95,7 +88,6 @@ struct Rule {
   /// a machine. Every `must` has one.
   std::string_view consequence = {};
   Grade grade = Grade::must;
-  Shape shape = Shape::one;
   std::span<const Kind> kinds;           ///< its scope, in Kind order
   std::span<const ColumnId> reads = {};  ///< columns it reads (relations included)
   std::span<const std::string_view> brief_keys =

@@ -14,20 +14,6 @@
 namespace rigproof::cli {
 namespace {
 
-std::string shape_name(Shape shape) {
-  switch (shape) {
-    case Shape::one:
-      return "one";
-    case Shape::two:
-      return "two";
-    case Shape::sum:
-      return "sum";
-    case Shape::wide:
-      return "wide";
-  }
-  return {};
-}
-
 // Rules about prices are asked of the finished build; a plan keeps budgets and offers by itself.
 std::string_view plan_role(const Rule& rule) {
   const auto asked = app::planning_rules();
@@ -49,7 +35,6 @@ std::string rules_json(const Rules& rules) {
     out["rules"].push_back({{"id", rule->id},
                             {"about", rule->about},
                             {"grade", name_of(rule->grade)},
-                            {"shape", shape_name(rule->shape)},
                             {"in_a_plan", plan_role(*rule)},
                             {"kinds", kinds},
                             {"reads", reads},

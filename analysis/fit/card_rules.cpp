@@ -132,7 +132,6 @@ constexpr Rule plug_rule = {
         "The side panel would press on the power cable; a plug that is bent sharply can overheat "
         "and melt.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = card_kinds,
     .reads = plug_cells,
     .brief_keys = {},
@@ -239,7 +238,6 @@ constexpr Rule card_slots_rule = {
     .consequence =
         "The card would reach past the last opening at the back, and the case would be in its way.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = card_slots_kinds,
     .reads = card_slots_cells,
     .brief_keys = {},

@@ -193,7 +193,6 @@ constexpr Rule memory_height_rule = {
     .consequence =
         "The cooler would sit on the memory and could not be pressed onto the processor.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = memory_height_kinds,
     .reads = memory_height_cells,
     .brief_keys = {},

@@ -80,7 +80,6 @@ constexpr Rule radiator_rule = {
         "The radiator and its fans would have nowhere to be screwed on, so the processor could not "
         "be cooled.",
     .grade = Grade::must,
-    .shape = Shape::two,
     .kinds = radiator_kinds,
     .reads = radiator_cells,
     .brief_keys = {},
@@ -157,7 +156,6 @@ constexpr Rule fan_places_rule = {
     .about = "free places for the added fans, beside radiator and the case's own",
     .consequence = "A fan would be left over with no place to screw it on.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = fan_place_kinds,
     .reads = fan_place_cells,
     .brief_keys = {},
@@ -232,7 +230,6 @@ constexpr Rule air_rule = {
     .about = "fans that move air through the case: two with a card, else one",
     .consequence = "Warm air would stay inside the case; the parts would grow hot, loud and slow.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = air_kinds,
     .reads = air_cells,
     .brief_keys = {},

@@ -91,7 +91,6 @@ constexpr Rule adapters = {
     .id = "match.adapters",
     .about = "power adapters only where the brief accepts them",
     .consequence = "An adapter would stand between the supply and a part; a poor one can overheat.",
-    .shape = Shape::one,
     .kinds = other_kind,
     .reads = adapters_reads,
     .brief_keys = adapters_keys,
@@ -107,7 +106,6 @@ constexpr Rule cable_family = {.id = "match.cable-family",
                                .consequence =
                                    "A cable of another make would fit the supply's sockets and put "
                                    "the wrong voltage on a part: it can destroy the part at once.",
-                               .shape = Shape::two,
                                .kinds = psu_other,
                                .reads = family_reads,
                                .relation = Relation::equals,

@@ -278,7 +278,6 @@ constexpr Rule board_connectors = {
     .id = "match.board-connectors",
     .about = "plugs for the board's 24-pin and processor inputs, one by one",
     .consequence = "A power socket of the board would stay empty and the machine would not start.",
-    .shape = Shape::wide,
     .kinds = board_psu,
     .reads = board_connectors_reads,
     .unit = "plugs",
@@ -293,7 +292,6 @@ constexpr Rule card_connectors = {.id = "match.card-connectors",
                                   .consequence =
                                       "A power socket of the card would stay empty; the card would "
                                       "refuse to work or shut down under load.",
-                                  .shape = Shape::wide,
                                   .kinds = gpu_psu,
                                   .reads = card_connectors_reads,
                                   .unit = "plugs",
@@ -309,7 +307,6 @@ constexpr Rule drive_connectors = {
         "a SATA power plug for every drive in a bay and whatever "
         "else asks one",
     .consequence = "A drive or another part would get no power and would not be there.",
-    .shape = Shape::sum,
     .kinds = drive_connector_kinds,
     .reads = drive_connectors_reads,
     .unit = "plugs",

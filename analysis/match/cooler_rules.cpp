@@ -139,7 +139,6 @@ constexpr Rule cooler_socket = {
     .consequence =
         "The cooler could not be fastened on this board, and a processor without a cooler shuts "
         "down.",
-    .shape = Shape::wide,
     .kinds = cpu_cooler_other,
     .reads = cooler_socket_reads,
     .relation = Relation::one_of,
@@ -155,7 +154,6 @@ constexpr Rule cooler_heat = {
     .consequence =
         "The cooler could not carry the processor's heat; the processor would slow itself down, "
         "hot and loud.",
-    .shape = Shape::two,
     .kinds = cpu_cooler,
     .reads = cooler_heat_reads,
     .unit = "W",

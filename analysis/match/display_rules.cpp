@@ -251,7 +251,6 @@ constexpr Rule display_fed = {
     .consequence =
         "The screen would stay black or show less than it can: fewer pixels, or fewer pictures a "
         "second.",
-    .shape = Shape::two,
     .kinds = gpu_display,
     .reads = display_link_reads,
     .brief_keys = display_keys,

@@ -155,7 +155,6 @@ constexpr Rule firmware = {
     .consequence =
         "The machine would not start: the board would not know the processor until newer firmware "
         "is written to it.",
-    .shape = Shape::two,
     .kinds = cpu_board,
     .reads = firmware_reads,
     .relation = Relation::at_least,

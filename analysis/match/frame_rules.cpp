@@ -7,9 +7,6 @@
 namespace rigproof::match {
 namespace {
 
-constexpr std::array needed_kinds = {Kind::cpu,    Kind::board,   Kind::memory, Kind::storage,
-                                     Kind::cooler, Kind::chassis, Kind::psu};
-
 int always(const Facts&) { return 1; }
 
 void measure_complete(const Facts& facts, int, Measure& m) {
@@ -168,7 +165,6 @@ constexpr Rule complete = {
     .id = "match.complete",
     .about = "every kind of part that a machine needs is chosen",
     .consequence = "The box would arrive without a part that no machine runs without.",
-    .shape = Shape::wide,
     .kinds = needed_kinds,
     .relation = Relation::at_most,
     .unit = "kinds lacking",
@@ -184,7 +180,6 @@ constexpr Rule board_form = {
     .about = "the case has standoffs for the board's form",
     .consequence =
         "The board's holes would not meet the case's posts; the board could not be mounted.",
-    .shape = Shape::two,
     .kinds = board_case,
     .reads = board_form_reads,
     .relation = Relation::one_of,
@@ -198,7 +193,6 @@ constexpr Rule psu_form = {
     .id = "match.psu-form",
     .about = "the case takes the supply's form",
     .consequence = "The supply would not fit the opening for it and could not be screwed on.",
-    .shape = Shape::two,
     .kinds = case_psu,
     .reads = psu_form_reads,
     .relation = Relation::one_of,
@@ -211,7 +205,6 @@ constexpr Rule psu_form = {
 constexpr Rule card_slot = {.id = "match.card-slot",
                             .about = "the board has a full-length slot for every card",
                             .consequence = "The card would have no slot to go into.",
-                            .shape = Shape::two,
                             .kinds = board_gpu,
                             .reads = card_slot_reads,
                             .unit = "cards",
@@ -225,7 +218,6 @@ constexpr Rule picture = {
     .id = "match.picture",
     .about = "a display can be connected",
     .consequence = "The screen would stay black: nothing in the machine could show a picture.",
-    .shape = Shape::wide,
     .kinds = cpu_board_gpu,
     .reads = picture_reads,
     .relation = Relation::at_least,

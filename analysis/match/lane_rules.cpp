@@ -297,7 +297,6 @@ constexpr Rule drive_rate = {
     .about = "what each NVMe drive's socket carries of its rate",
     .consequence = "The drive would run slower than what is printed on it and paid for.",
     .grade = Grade::tells,
-    .shape = Shape::wide,
     .kinds = board_gpu_storage,
     .reads = seats_read,
     .relation = Relation::at_least,
@@ -314,7 +313,6 @@ constexpr Rule shared_lanes = {
     .about = "no M.2 drive takes lanes from the graphics card",
     .consequence =
         "A drive would take lanes away from the graphics card, and the card would run slower.",
-    .shape = Shape::wide,
     .kinds = board_gpu_storage,
     .reads = seats_read,
     .brief_keys = shared_lanes_keys,
@@ -331,7 +329,6 @@ constexpr Rule card_rate = {
     .consequence =
         "The card's slot would be slower than the card; it would lose some of its speed.",
     .grade = Grade::tells,
-    .shape = Shape::wide,
     .kinds = cpu_board_gpu_storage,
     .reads = card_link_reads,
     .relation = Relation::at_least,

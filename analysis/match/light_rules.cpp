@@ -116,7 +116,6 @@ constexpr Rule light_headers = {
     .about = "a header or hub output of the right voltage for lights that plug in",
     .consequence = "Some lights would have nowhere to plug in and stay dark.",
     .grade = Grade::tells,
-    .shape = Shape::wide,
     .kinds = light_kinds,
     .reads = light_reads,
     .relation = Relation::at_least,

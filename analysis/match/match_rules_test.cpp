@@ -41,6 +41,7 @@ TEST(Rulebook, IdsAreUniqueAndRecordsComplete) {
       EXPECT_TRUE(ids.insert(rule->id).second) << rule->id;
       EXPECT_FALSE(rule->about.empty()) << rule->id;
       EXPECT_FALSE(rule->source.empty()) << rule->id;
+      EXPECT_FALSE(rule->equation.empty()) << rule->id;
       EXPECT_TRUE(rule->places && rule->measure && rule->tell) << rule->id;
       EXPECT_TRUE(std::ranges::is_sorted(rule->kinds)) << rule->id << ": kinds in Kind order";
       for (const ColumnId column : rule->reads) {

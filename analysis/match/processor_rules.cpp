@@ -81,7 +81,6 @@ constexpr Rule socket = {
     .about = "processor and board have the same socket",
     .consequence =
         "The processor would not go into the board's socket; forcing it bends the contacts.",
-    .shape = Shape::two,
     .kinds = cpu_board,
     .reads = socket_reads,
     .relation = Relation::equals,
@@ -97,7 +96,6 @@ constexpr Rule power_stage = {
     .consequence =
         "The board could not feed the processor for long; it would slow down, and the board's "
         "parts would age.",
-    .shape = Shape::two,
     .kinds = cpu_board,
     .reads = power_stage_reads,
     .unit = "W",
@@ -111,7 +109,6 @@ constexpr Rule power_stage_peak = {
     .id = "match.power-stage-peak",
     .about = "peak processor power against what the board's stage feeds for seconds",
     .grade = Grade::tells,
-    .shape = Shape::two,
     .kinds = cpu_board,
     .reads = power_stage_peak_reads,
     .unit = "W",

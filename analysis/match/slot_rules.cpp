@@ -160,7 +160,6 @@ constexpr Rule covered_slots = {
     .consequence =
         "A second card would have no free slot: the graphics card lies over the ones that are "
         "left.",
-    .shape = Shape::wide,
     .kinds = board_gpu_other,
     .reads = covered_slots_reads,
     .unit = "cards without a slot",

@@ -307,7 +307,6 @@ constexpr Rule fan_header_rule = {
         "A fan plug of the board would carry more current than it may; the board's circuit could "
         "burn out and the fans stop.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = fan_header_kinds,
     .reads = fan_header_reads,
     .relation = Relation::at_most,
@@ -328,7 +327,6 @@ constexpr Rule cpu_fan_header_rule = {
         "The processor's fan plug would carry more current than it may; its circuit could burn "
         "out.",
     .grade = Grade::tells,
-    .shape = Shape::two,
     .kinds = cpu_fan_kinds,
     .reads = cpu_fan_reads,
     .relation = Relation::at_most,

@@ -275,7 +275,6 @@ constexpr Rule light_header_rule = {
     .about = "current on the tightest light header or hub, with the lights shared the best way",
     .consequence = "A light header would be overloaded: it can burn or switch off.",
     .grade = Grade::must,
-    .shape = Shape::wide,
     .kinds = light_kinds,
     .reads = light_reads,
     .relation = Relation::at_most,

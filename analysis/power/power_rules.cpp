@@ -86,7 +86,6 @@ constexpr Rule sustained_rule = {
         "Under full load the supply would be asked for more than it may give; it would switch off "
         "in the middle of work.",
     .grade = Grade::must,
-    .shape = Shape::sum,
     .kinds = sustained_kinds,
     .reads = sustained_cells,
     .brief_keys = sustained_keys,
@@ -128,7 +127,6 @@ constexpr Rule slot_rule = {.id = "power.slot",
                                 "The card would draw more through its slot than the slot may give; "
                                 "the slot's contacts could overheat.",
                             .grade = Grade::must,
-                            .shape = Shape::one,
                             .kinds = card_only,
                             .reads = slot_cells,
                             .brief_keys = {},
@@ -178,7 +176,6 @@ constexpr Rule inputs_rule = {
         "The card would draw more through its power plugs than they may carry; a plug could "
         "overheat.",
     .grade = Grade::must,
-    .shape = Shape::one,
     .kinds = card_only,
     .reads = input_cells,
     .brief_keys = {},
@@ -226,7 +223,6 @@ constexpr Rule cpu_inputs_rule = {
     .consequence =
         "The processor's power plugs would carry more than they may; a plug could overheat.",
     .grade = Grade::tells,
-    .shape = Shape::two,
     .kinds = cpu_input_kinds,
     .reads = cpu_input_cells,
     .brief_keys = {},
@@ -276,7 +272,6 @@ constexpr Rule advice_rule = {
         "The supply is smaller than the card's maker advises, which "
         "counts for less than the sum worked out here.",
     .grade = Grade::tells,
-    .shape = Shape::two,
     .kinds = advice_kinds,
     .reads = advice_cells,
     .brief_keys = {},

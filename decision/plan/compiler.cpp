@@ -18,13 +18,17 @@ std::map<std::uint32_t, int> one_of_each(const std::vector<std::uint32_t>& group
   return first;
 }
 
-// Gives every option of a group the row of its first one.
-void copy_row(PairTable& table, int first, const std::vector<std::uint32_t>& groups,
-              std::uint32_t group) {
+// Forbids to all options of the group of `first` those of the refused groups on the other side.
+void forbid_groups(PairTable& table, int first, const std::set<std::uint32_t>& refused,
+                   const std::vector<std::uint32_t>& rows,
+                   const std::vector<std::uint32_t>& columns) {
+  if (refused.empty()) return;
+  for (std::size_t b = 0; b < columns.size(); ++b)
+    if (refused.contains(columns[b])) table.forbid(first, static_cast<int>(b));
   const auto words = static_cast<std::ptrdiff_t>(table.words_per_row);
   const auto from = table.bits.begin() + first * words;
-  for (std::size_t row = static_cast<std::size_t>(first) + 1; row < groups.size(); ++row)
-    if (groups[row] == group)
+  for (std::size_t row = static_cast<std::size_t>(first) + 1; row < rows.size(); ++row)
+    if (rows[row] == rows[static_cast<std::size_t>(first)])
       std::copy(from, from + words, table.bits.begin() + static_cast<std::ptrdiff_t>(row) * words);
 }
 
@@ -178,28 +182,21 @@ void Compiler::add_rules() {
 }
 
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  const int rows = static_cast<int>(groups[0].size());
-  const int columns = static_cast<int>(groups[1].size());
-  PairTable table = PairTable::all_allowed(scope[0], scope[1], rows, columns,
+  PairTable table = PairTable::all_allowed(scope[0], scope[1], static_cast<int>(groups[0].size()),
+                                           static_cast<int>(groups[1].size()),
                                            std::string(in_.verdicts.rules()[rule]->id));
   std::vector<int> choice(slots_.size(), 0);
-  const auto some_a = one_of_each(groups[0]);
   const auto some_b = one_of_each(groups[1]);
-  bool forbids = false;
-  for (const auto& [group_a, first_a] : some_a) {
+  for (const auto& [group_a, first_a] : one_of_each(groups[0])) {
     choice[static_cast<std::size_t>(scope[0])] = first_a;
     std::set<std::uint32_t> refused;
     for (const auto& [group_b, first_b] : some_b) {
       choice[static_cast<std::size_t>(scope[1])] = first_b;
       if (!admits(rule, scope, groups, choice)) refused.insert(group_b);
     }
-    if (refused.empty()) continue;
-    forbids = true;
-    for (int b = 0; b < columns; ++b)
-      if (refused.contains(groups[1][static_cast<std::size_t>(b)])) table.forbid(first_a, b);
-    copy_row(table, first_a, groups[0], group_a);
+    forbid_groups(table, first_a, refused, groups[0], groups[1]);
   }
-  if (forbids) add_table(std::move(table), rows, columns);
+  add_table(std::move(table));
 }
 
 // (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
@@ -233,72 +230,52 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const 
   }
 }
 
-// (P6): what a rule over several kinds says of each two of them: a pair that no options of the
-// others make good is forbidden. Necessary for the rule, which stays a check. A rule that would
-// have to be asked too often for it keeps only the check.
+// (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
+// makes good is forbidden. Necessary for the rule, which stays a check. A rule that would have to
+// be asked too often for it keeps only the check.
 void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
   constexpr int most_asked = 20'000;
   int asked_so_far = 0;
-  std::vector<std::vector<std::pair<std::uint32_t, int>>> some;
-  for (const auto& of_slot : groups) {
-    const auto each = one_of_each(of_slot);
-    some.emplace_back(each.begin(), each.end());
-  }
-  if (std::ranges::any_of(some, [](const auto& of_slot) { return of_slot.empty(); })) return;
+  const std::array some = {one_of_each(groups[0]), one_of_each(groups[1]), one_of_each(groups[2])};
   std::vector<int> choice(slots_.size(), 0);
-  std::vector<std::size_t> at(scope.size());
-  // Is there anything for the slots beside a and b? Counts through all their groups.
-  const auto good = [&](std::size_t a, std::size_t b) {
-    std::ranges::fill(at, std::size_t{0});
-    for (;;) {
-      for (std::size_t i = 0; i < scope.size(); ++i)
-        if (i != a && i != b) choice[static_cast<std::size_t>(scope[i])] = some[i][at[i]].second;
-      ++asked_so_far;
-      if (admits(rule, scope, groups, choice)) return true;
-      std::size_t i = 0;
-      while (i < scope.size() && (i == a || i == b || ++at[i] == some[i].size())) at[i++] = 0;
-      if (i == scope.size() || asked_so_far > most_asked) return false;
-    }
+  const auto chosen = [&](std::size_t i) -> int& {
+    return choice[static_cast<std::size_t>(scope[i])];
   };
   std::vector<PairTable> tables;
-  for (std::size_t a = 0; a < scope.size(); ++a)
-    for (std::size_t b = a + 1; b < scope.size(); ++b) {
-      std::set<std::pair<std::uint32_t, std::uint32_t>> forbidden;
-      for (const auto& [group_a, option_a] : some[a])
-        for (const auto& [group_b, option_b] : some[b]) {
-          choice[static_cast<std::size_t>(scope[a])] = option_a;
-          choice[static_cast<std::size_t>(scope[b])] = option_b;
-          if (!good(a, b)) forbidden.emplace(group_a, group_b);
-          if (asked_so_far > most_asked) return;
-        }
-      if (forbidden.empty()) continue;
-      PairTable table = PairTable::all_allowed(
-          scope[a], scope[b], static_cast<int>(groups[a].size()),
-          static_cast<int>(groups[b].size()), std::string(in_.verdicts.rules()[rule]->id));
-      for (const auto& [group_a, option_a] : some[a]) {
-        for (std::size_t y = 0; y < groups[b].size(); ++y)
-          if (forbidden.contains({group_a, groups[b][y]}))
-            table.forbid(option_a, static_cast<int>(y));
-        copy_row(table, option_a, groups[a], group_a);
+  for (const auto& [a, b, third] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
+    PairTable table = PairTable::all_allowed(scope[a], scope[b], static_cast<int>(groups[a].size()),
+                                             static_cast<int>(groups[b].size()),
+                                             std::string(in_.verdicts.rules()[rule]->id));
+    for (const auto& [group_a, option_a] : some[a]) {
+      chosen(a) = option_a;
+      std::set<std::uint32_t> refused;
+      for (const auto& [group_b, option_b] : some[b]) {
+        chosen(b) = option_b;
+        const bool good = std::ranges::any_of(some[third], [&](const auto& each) {
+          chosen(third) = each.second;
+          ++asked_so_far;
+          return admits(rule, scope, groups, choice);
+        });
+        if (!good) refused.insert(group_b);
+        if (asked_so_far > most_asked) return;
       }
-      tables.push_back(std::move(table));
+      forbid_groups(table, option_a, refused, groups[a], groups[b]);
     }
-  for (PairTable& table : tables) {
-    const auto rows =
-        static_cast<int>(problem_.slots[static_cast<std::size_t>(table.first)].options.size());
-    const auto columns =
-        static_cast<int>(problem_.slots[static_cast<std::size_t>(table.second)].options.size());
-    add_table(std::move(table), rows, columns);
+    tables.push_back(std::move(table));
   }
+  for (PairTable& table : tables) add_table(std::move(table));
 }
 
-void Compiler::add_table(PairTable table, int rows, int columns) {
-  std::size_t allowed = 0;
+// Keeps a table that forbids anything.
+void Compiler::add_table(PairTable table) {
+  const std::size_t rows = problem_.slots[static_cast<std::size_t>(table.first)].options.size();
+  const std::size_t columns = problem_.slots[static_cast<std::size_t>(table.second)].options.size();
+  std::size_t forbidden = rows * columns;
   for (const std::uint64_t word : table.bits)
-    allowed += static_cast<std::size_t>(std::popcount(word));
-  const auto pairs = static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns);
-  uses_.back().pairs += pairs;
-  uses_.back().forbidden += pairs - allowed;
+    forbidden -= static_cast<std::size_t>(std::popcount(word));
+  if (forbidden == 0) return;
+  uses_.back().pairs += rows * columns;
+  uses_.back().forbidden += forbidden;
   problem_.tables.push_back(std::move(table));
 }
 

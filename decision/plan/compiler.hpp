@@ -59,7 +59,7 @@ class Compiler {
 
   void add_rules();
   void add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_table(PairTable table, int rows, int columns);
+  void add_table(PairTable table);
   void add_early(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,

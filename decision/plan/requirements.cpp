@@ -141,22 +141,17 @@ ConflictSet conflict_beside(const Brief& brief, const Satisfiable& satisfiable,
 
 }  // namespace
 
-ConflictSet conflict(const Brief& brief, const Satisfiable& satisfiable) {
-  return conflict_beside(brief, satisfiable, {});
-}
-
-std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable, int most) {
+// Ends: each round but the last drops a requirement that stood before.
+std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable) {
   std::vector<ConflictSet> out;
   std::set<std::string> dropped;
-  while (static_cast<int>(out.size()) < most) {
+  for (;;) {
     out.push_back(conflict_beside(brief, satisfiable, dropped));
     const ConflictSet& last = out.back();
-    if (!last.known || last.requirements.empty()) break;
+    if (!last.known || last.requirements.empty()) return out;
     for (const Requirement& requirement : last.requirements) dropped.insert(requirement.path);
-    const auto possible = satisfiable(without(brief, dropped));
-    if (!possible || *possible) break;
+    if (satisfiable(without(brief, dropped)).value_or(true)) return out;
   }
-  return out;
 }
 
 }  // namespace rigproof::plan

@@ -36,16 +36,13 @@ struct ConflictSet {
       requirements;  ///< empty and known: the catalog alone cannot make a build
 };
 
-/// An irreducible set of requirements of a brief that nothing satisfies, by deletion in file order:
-/// with any one of them dropped (the set alone, the others already dropped) a build exists.
-/// Costs one question per requirement and one. Method: deletion filter, [chinneck-1991].
-[[nodiscard]] ConflictSet conflict(const Brief& brief, const Satisfiable& satisfiable);
-
-/// Irreducible sets that share no requirement, one after the other: each is found with all of the
-/// earlier ones dropped, until what is left can be satisfied. Easing one member of every set is
-/// needed, and enough unless sets that overlap these stand behind them. Ends early when stopped or
-/// when a set is empty. At most `most`.
-[[nodiscard]] std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable,
-                                                 int most = 8);
+/// Irreducible sets of requirements of a brief that nothing satisfies, by deletion in file order:
+/// with any one of its members dropped (the set alone, the others already dropped) a build exists.
+/// The sets share no requirement: each is found with all of the earlier ones dropped, until what is
+/// left can be satisfied. Easing one member of every set is needed, and enough unless sets that
+/// overlap these stand behind them. Ends early when stopped or when a set is empty. One question
+/// per requirement and set. Method: deletion filter, [chinneck-1991].
+[[nodiscard]] std::vector<ConflictSet> conflicts(const Brief& brief,
+                                                 const Satisfiable& satisfiable);
 
 }  // namespace rigproof::plan

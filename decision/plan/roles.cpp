@@ -11,9 +11,10 @@ Role role_of(const Rule& rule) {
       return Role::option_filter;
     case 2:
       return Role::pair_table;
-    default:  // a model is costly to ask: not for every combination
-      return rule.basis == Basis::model || rule.kinds.size() > most_shadowed_kinds ? Role::check
-                                                                                   : Role::shadowed;
+    case 3:  // a model is costly to ask: not for every combination
+      return rule.basis == Basis::model ? Role::check : Role::shadowed;
+    default:
+      return Role::check;
   }
 }
 

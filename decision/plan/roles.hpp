@@ -17,8 +17,6 @@ enum class Role {
   check,     ///< over more: a check, asked when the last kind of its scope is chosen
 };
 
-inline constexpr std::size_t most_shadowed_kinds = 3;
-
 [[nodiscard]] Role role_of(const Rule& rule);
 [[nodiscard]] std::string_view name_of(Role role);  ///< "bit table"...
 

@@ -124,10 +124,6 @@ constexpr VerdictSet bit_of(Verdict verdict) {
 }
 constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict::fails);
 
-}  // namespace
-
-namespace {
-
 // Mixes a word at a time; the table is only ever asked for whole keys.
 struct GroupsHash {
   std::size_t operator()(const Verdicts::Groups& groups) const {
