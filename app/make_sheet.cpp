@@ -39,9 +39,9 @@ void finish(const Workshop& workshop, sheet::Sheet& sheet) {
     if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
 }
 
-void add_reasons_or_say(Planning& planning, const plan::PlannedChoice& choice, sheet::Sheet& sheet,
-                        const LongJob& job) {
-  if (!add_reasons(planning, choice, sheet.build, job))
+void add_reasons_or_say(Planning& planning, const plan::PlannedChoice& choice, Beside beside,
+                        sheet::Sheet& sheet, const LongJob& job) {
+  if (!add_reasons(planning, choice, sheet.build, beside, job))
     sheet.notes.emplace_back("Stopped before every part's runner-up was known.");
 }
 
@@ -58,7 +58,7 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
   sheet.markets =
       market_prices(workshop.catalog, brief, planning.prices(), planned.choices.front().build);
   sheet.cautions = cautions(workshop.catalog, brief, planned.choices.front().build);
-  add_reasons_or_say(planning, planned.choices.front(), sheet, job);
+  add_reasons_or_say(planning, planned.choices.front(), Beside::everything, sheet, job);
   const bool proven = planned.status == plan::Outcome::Status::proven;
   sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
@@ -87,7 +87,7 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
   sheet.notes = notes_on(brief, workshop, choice.has_value());
   if (choice) {
     sheet.build = view_of(planning, *choice, &build.mounts);
-    add_reasons_or_say(planning, *choice, sheet, job);
+    add_reasons_or_say(planning, *choice, Beside::nothing, sheet, job);
   } else {
     plan::PlannedChoice priceless{.build = build.build, .score = 0, .prices = {}};
     for (const sheet::MarketPrices& market : sheet.markets)

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "app/describe.hpp"
@@ -125,6 +126,7 @@ void tell_swaps_along(const Catalog& catalog, const Build& chosen, const Build& 
 }
 
 std::string why_text(const sheet::RunnerUp& runner, const plan::PlanOutcome& outcome) {
+  if (outcome.best.empty() && runner.others_fixed) return {};  // the runner-up's words say it
   if (outcome.best.empty())
     return outcome.status == plan::Outcome::Status::impossible
                ? "No build satisfies the brief without it."
@@ -137,10 +139,27 @@ std::string why_text(const sheet::RunnerUp& runner, const plan::PlanOutcome& out
   return "As good as the next choice, at the same price.";
 }
 
+// The brief with every other part of the build forced, where it has one piece of its kind: a brief
+// cannot force more.
+Brief others_fixed(const Brief& brief, const Catalog& catalog, const Build& build, Kind free) {
+  Brief out = brief;
+  for (int k = 0; k < kind_count; ++k) {
+    const auto kind = static_cast<Kind>(k);
+    const auto parts = build.of(kind);
+    const bool one = parts.size() == 1 && parts.front().count == 1;
+    const auto names = [&](const ForcedPart& each) { return each.kind == kind; };
+    if (kind == free || !one || std::ranges::any_of(out.keep, names) ||
+        std::ranges::any_of(out.because, names))
+      continue;
+    out.because.push_back({kind, std::string(catalog.id({kind, parts.front().row})), ""});
+  }
+  return out;
+}
+
 }  // namespace
 
 bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::PlannedBuild& view,
-                 const LongJob& job) {
+                 Beside beside, const LongJob& job) {
   const Catalog& catalog = planning.catalog();
   const Brief& brief = planning.brief();
   for (sheet::PartLine& line : view.parts) {
@@ -167,17 +186,21 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     }
     const auto part = catalog.find_part(line.id);
     if (!part) continue;
-    const auto outcome = planning.plan({.keep = 1,
-                                        .first_only = false,
-                                        .banned = part,
-                                        .stop = job.stop,
-                                        .progress = job.progress});
+    const plan::PlanOptions without_it{
+        .keep = 1, .first_only = false, .banned = part, .stop = job.stop, .progress = job.progress};
+    const auto outcome =
+        beside == Beside::everything
+            ? planning.plan(without_it)
+            : planning
+                  .plan_under(others_fixed(brief, catalog, choice.build, part->kind), without_it)
+                  .value_or(plan::PlanOutcome{});
     sheet::RunnerUp runner{.name = {},
                            .id = {},
                            .score_change = in_first_currency(brief, 0),
                            .price_change = in_first_currency(brief, 0),
                            .gains = {},
-                           .loses = {}};
+                           .loses = {},
+                           .others_fixed = beside == Beside::nothing};
     if (!outcome.best.empty()) {
       const plan::PlannedChoice& other = outcome.best.front();
       const sheet::PlannedBuild other_view = view_of(planning, other);

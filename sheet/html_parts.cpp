@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sheet/html_pieces.hpp"
 #include "sheet/wording.hpp"
 
@@ -58,8 +60,12 @@ void put_part(HtmlPage& page, const PartLine& part, int item) {
 }  // namespace
 
 void put_parts(HtmlPage& page, const Sheet& sheet) {
+  const bool given = std::ranges::any_of(sheet.build.parts, [](const PartLine& part) {
+    return part.runner_up && part.runner_up->others_fixed;
+  });
   begin_section(page, "parts", "Parts, by where they are mounted",
-                "runner-up: what the best build without the part takes instead");
+                given ? "runner-up: the best other part here, with the rest as it is"
+                      : "runner-up: what the best build without the part takes instead");
   page.out += "<div class=\"parts\"><ol class=\"spine\">\n";
   int item = 0;
   for (const PartLine& part : sheet.build.parts) put_part(page, part, ++item);

@@ -162,7 +162,7 @@ void put_parts(std::string& out, const Sheet& sheet) {
              md(part.maker + (part.maker_code.empty() ? "" : ", " + part.maker_code)));
     put_fact(out, "Why", md(part.why));
     if (!part.runner_up) continue;
-    put_fact(out, "Runner-up", md(runner_up_words(*part.runner_up)));
+    out += fmt::format("- {}\n", md(runner_up_words(*part.runner_up)));
     for (const std::string& gain : part.runner_up->gains) put_fact(out, "Would gain", md(gain));
     for (const std::string& loss : part.runner_up->loses) put_fact(out, "Would lose", md(loss));
   }

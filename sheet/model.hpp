@@ -12,7 +12,8 @@
 
 namespace rigproof::sheet {
 
-/// The best build that does without a chosen part, beside the chosen build.
+/// The best build that does without a chosen part, beside the chosen build. Of a build that was
+/// given, not planned: the best one that leaves the other parts as they are.
 struct RunnerUp {
   std::string
       name;  ///< the part that takes the place; empty: nothing satisfies the brief without it
@@ -21,6 +22,7 @@ struct RunnerUp {
   Money price_change;  ///< in the first market
   std::vector<std::string> gains;  ///< sentences: what would be better with it
   std::vector<std::string> loses;  ///< sentences: what would be worse
+  bool others_fixed = false;       ///< with every other part as it is: of a build that was given
 };
 
 enum class Origin { chosen, kept, forced };

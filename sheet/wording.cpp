@@ -257,7 +257,10 @@ std::string change_words(const Money& change, std::string_view less, std::string
 }
 
 std::string runner_up_words(const RunnerUp& runner_up) {
-  if (runner_up.name.empty()) return "Without it nothing satisfies the brief.";
+  if (runner_up.name.empty())
+    return runner_up.others_fixed
+               ? "With every other part as it is, nothing else here satisfies the brief."
+               : "Without it nothing satisfies the brief.";
   const Money& score = runner_up.score_change;
   const Money& price = runner_up.price_change;
   return fmt::format("Runner-up: {}. {}, {}.", clean_text(runner_up.name),

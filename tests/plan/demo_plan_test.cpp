@@ -227,7 +227,7 @@ TEST(DemoPlans, NoRunnerUpStandsBeforeTheBest) {
   const auto outcome = best_of(*planning);
   ASSERT_FALSE(outcome.best.empty());
   auto view = app::view_of(*planning, outcome.best.front());
-  ASSERT_TRUE(app::add_reasons(*planning, outcome.best.front(), view, {}));
+  ASSERT_TRUE(app::add_reasons(*planning, outcome.best.front(), view, app::Beside::everything, {}));
   int with_runner_up = 0;
   for (const sheet::PartLine& line : view.parts) {
     EXPECT_FALSE(line.why.empty()) << line.id;
@@ -237,6 +237,36 @@ TEST(DemoPlans, NoRunnerUpStandsBeforeTheBest) {
     ++with_runner_up;
   }
   EXPECT_GE(with_runner_up, 5);
+}
+
+// Of a given build a runner-up leaves every other part as it is: its price differs from the build's
+// by exactly the two parts' offers, and where the build fails somewhere else there is none.
+TEST(Reasons, OfAGivenBuildLeaveTheOtherPartsAlone) {
+  const Brief brief = brief_of("careless-bargains");
+  const auto planning = planning_of(brief);
+  const auto build = app::open_build("demo/builds/trap-one-cable-short.toml", demo().catalog);
+  ASSERT_TRUE(build);
+  const auto choice = planning->scored(build->build);
+  ASSERT_TRUE(choice);
+  auto view = app::view_of(*planning, *choice);
+  ASSERT_TRUE(app::add_reasons(*planning, *choice, view, app::Beside::nothing, {}));
+  int mended = 0;
+  for (const sheet::PartLine& line : view.parts) {
+    ASSERT_TRUE(line.runner_up) << line.id;
+    EXPECT_TRUE(line.runner_up->others_fixed);
+    if (line.runner_up->id.empty()) continue;
+    const auto price = [&](const std::string& id) {
+      return planning->prices().price(*demo().catalog.find_part(id), 0)->minor;
+    };
+    EXPECT_EQ(line.runner_up->price_change.minor, price(line.runner_up->id) - price(line.id));
+    ++mended;
+  }
+  // The supply has a plug too few: another supply or a card that wants fewer mends it, nothing
+  // else.
+  EXPECT_GE(mended, 1);
+  for (const sheet::PartLine& line : view.parts)
+    EXPECT_TRUE(line.kind == "psu" || line.kind == "gpu" || line.runner_up->id.empty())
+        << line.id << ": " << line.runner_up->id;
 }
 
 }  // namespace
