@@ -100,7 +100,7 @@ TEST(Schema, RefusesSpoiledInsides) {
   EXPECT_NE(complaints("import", import, "/provenance/method", "guessed"), "");
   const std::vector<std::string> rules = {"rules", "--json"};
   EXPECT_NE(complaints("rules", rules, "/rules/0/grade", "should"), "");
-  EXPECT_NE(complaints("rules", rules, "/rules/0/shape", "three"), "");
+  EXPECT_NE(complaints("rules", rules, "/rules/0/in_a_plan", "three"), "");
   EXPECT_NE(complaints("rules", rules, "/rules/0/id", "no engine"), "");
   EXPECT_NE(
       complaints("sheet",
