@@ -1,6 +1,7 @@
 #include "app/frame_model.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <memory>
 #include <string>
@@ -29,6 +30,7 @@ class Model {
     Measure scratch;
     for (const TitleGoal& goal : brief.titles) {
       spreads_.push_back(forecast::title_spread(facts(), goal, scratch));
+      steadiest_.push_back(steadiest_of(spreads_.back()));
       weight_sum_ += goal.weight;
     }
     number_chips();
@@ -69,6 +71,7 @@ class Model {
       const TitleGoal& goal = brief_.titles[t];
       sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu_rates[t],
                                                     .mean_gpu_fps = gpu_rates[t],
+                                                    .steadiest = &steadiest_[t],
                                                     .cap_fps = spreads_[t].cap_fps.high(),
                                                     .target_fps = goal.target_fps});
     }
@@ -114,6 +117,24 @@ class Model {
             .build = nothing_,
             .draws = draws_,
             .mounts = nullptr};
+  }
+
+  // For (F8): the spread itself where it is the same in every draw, else the least of any.
+  static forecast::FrameTime steadiest_of(const forecast::TitleSpread& spread) {
+    const auto& [sc, sg, r, cap] = spread;
+    if (sc.is_absent() || sg.is_absent() || r.is_absent() || cap.is_absent())
+      return forecast::FrameTime({.cpu_log_sd = 0.0, .gpu_log_sd = 0.0, .correlation = 0.0});
+    if (sc.is_certain() && sg.is_certain() && r.is_certain() && cap.is_certain())
+      return forecast::FrameTime({.cpu_log_sd = sc.low(),
+                                  .gpu_log_sd = sg.low(),
+                                  .correlation = r.low(),
+                                  .cap_fps = cap.low()});
+    double least = 2.0;
+    for (int i = 0; i < draw_count; ++i) {
+      const double square = sc[i] * sc[i] + sg[i] * sg[i] - 2.0 * r[i] * sc[i] * sg[i];
+      least = std::min(least, std::sqrt(std::max(0.0, square)));
+    }
+    return forecast::FrameTime({.cpu_log_sd = least, .gpu_log_sd = 0.0, .correlation = 0.0});
   }
 
   // Cards without a stated chip each stand alone.
@@ -172,6 +193,7 @@ class Model {
   const Build nothing_{};
   double weight_sum_ = 0.0;
   std::vector<forecast::TitleSpread> spreads_;
+  std::vector<forecast::FrameTime> steadiest_;
   std::vector<int> chips_;
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;

@@ -189,10 +189,16 @@ void add_market_offers(Market& market) {
   }
 }
 
+namespace {
+
+Files finish(Market& market);
+
+}  // namespace
+
 Files make_market(int parts) {
   RP_EXPECT(parts >= fewest_market_parts && parts <= most_market_parts);
   Market market;
-  add_market_processors(market);
+  add_market_processors(market, market_processors);
   const int others = parts - market_processors;
   int left = others;
   for (const Share& share : shares) {
@@ -201,6 +207,26 @@ Files make_market(int parts) {
     left -= count;
   }
   add_market_memory(market, left);
+  return finish(market);
+}
+
+Files make_market_of_each(int each) {
+  RP_EXPECT(each >= 10 && each <= 100'000);
+  constexpr int few = 20;
+  Market market;
+  add_market_processors(market, each);
+  for (const Share& share : shares) {
+    const bool planned =
+        share.kind != Kind::fan && share.kind != Kind::display && share.kind != Kind::other;
+    share.add(market, planned ? each : few);
+  }
+  add_market_memory(market, each);
+  return finish(market);
+}
+
+namespace {
+
+Files finish(Market& market) {
   add_sellers(market);
   add_market_offers(market);
   add_provenance(market);
@@ -214,4 +240,5 @@ Files make_market(int parts) {
   return files;
 }
 
+}  // namespace
 }  // namespace rigproof::demo

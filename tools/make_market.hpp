@@ -14,4 +14,8 @@ inline constexpr int most_market_parts = 1'000'000;
 /// grows is how many boards, cards, kits and so on are made for them. Same bytes everywhere.
 [[nodiscard]] Files make_market(int parts);
 
+/// The same with `each` parts of each of the eight kinds that every plan chooses from: beyond 75,
+/// processors are further listings of the same chips. Few fans and other parts. 10 to 100,000.
+[[nodiscard]] Files make_market_of_each(int each);
+
 }  // namespace rigproof::demo

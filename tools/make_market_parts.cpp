@@ -46,13 +46,16 @@ Chip chip_of(int chip) {
 
 }  // namespace
 
-void add_market_processors(Market& market) {
-  for (int n = 0; n < market_processors; ++n) {
+// Beyond the chips, further listings of them at prices of their own.
+void add_market_processors(Market& market, int count) {
+  for (int number = 0; number < count; ++number) {
+    const int n = number % market_processors;
+    const int listing = number / market_processors;
     const int place = n / market_sockets;  // 0 to 14, small to large
     const int cores = 4 + 2 * (place / 2);
     const int sustained_w = 58 + place * 11;
     const std::string_view memory = market_ddr4(n) ? "DDR4" : "DDR5";
-    Rows& row = market.part(Kind::cpu, n, 85 + place * 30 + n % 7);
+    Rows& row = market.part(Kind::cpu, number, 85 + place * 30 + n % 7 + listing * 5 % 23);
     row.text(column("cpu", "socket"), market_socket(n))
         .text(column("cpu", "memory_types"), memory)
         .whole(column("cpu", "memory_max_mt_s"), market_ddr4(n) ? 3200 : 5600)

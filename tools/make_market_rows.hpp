@@ -73,7 +73,7 @@ inline constexpr int market_sockets = 5;
 [[nodiscard]] std::string_view market_socket(int number);
 [[nodiscard]] bool market_ddr4(int number);
 
-void add_market_processors(Market& market);
+void add_market_processors(Market& market, int count);
 void add_market_cards(Market& market, int count);
 void add_market_memory(Market& market, int count);
 void add_market_drives(Market& market, int count);

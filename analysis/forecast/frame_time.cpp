@@ -243,7 +243,11 @@ double mean_rate_fps(std::span<const double> stage_ms) {
 }
 
 double utility_bound(const UtilityBound& in) {
-  return utility(std::min({in.mean_cpu_fps, in.mean_gpu_fps, in.cap_fps}) / in.target_fps);
+  double rate_fps = std::min({in.mean_cpu_fps, in.mean_gpu_fps, in.cap_fps});
+  if (in.steadiest != nullptr)
+    rate_fps = std::min(rate_fps, 1000.0 / in.steadiest->mean_ms(1000.0 / in.mean_cpu_fps,
+                                                                 1000.0 / in.mean_gpu_fps));
+  return utility(rate_fps / in.target_fps);
 }
 
 Result<void> check(const Spread& spread) {

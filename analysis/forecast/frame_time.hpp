@@ -148,10 +148,13 @@ struct FrameRates {
 
 /// (F7) An upper bound of the mean over draws of utility(fps / target).
 struct UtilityBound {
-  double mean_cpu_fps;  ///< mean_rate_fps of the processor stage
-  double mean_gpu_fps;
-  double cap_fps = no_cap_fps;
-  double target_fps;  ///< > 0
+  double mean_cpu_fps;  ///< mean_rate_fps of the processor stage, > 0
+  double mean_gpu_fps;  ///< > 0
+  /// (F8) Frames that vary no more than those of any draw; its cap, if any, is that of every draw.
+  /// Null: as if they did not vary.
+  const FrameTime* steadiest = nullptr;
+  double cap_fps = no_cap_fps;  ///< no draw has a higher one
+  double target_fps;            ///< > 0
 };
 [[nodiscard]] double utility_bound(const UtilityBound& in);
 

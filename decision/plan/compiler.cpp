@@ -43,7 +43,9 @@ std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
 Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
     : in_(input), without_rule_(options.without_rule) {
   in_.verdicts.use(in_.brief, in_.prices);
-  slots_ = slot_options(in_.catalog, in_.brief, in_.prices, options.banned);
+  slots_ = slot_options(
+      in_.catalog, in_.brief, in_.prices, options.banned,
+      [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); }, options.keep);
   std::erase_if(slots_, [](const KindSlot& slot) {
     return slot.kind == Kind::display && slot.options.size() == 1 &&
            slot.options.front().parts.empty();
@@ -97,6 +99,11 @@ void Compiler::filter_by_one_kind_rules() {
     if (slot.without_offer > 0)
       left_out_.push_back({"no offer: " + std::string(name_of(slot.kind)),
                            static_cast<std::int64_t>(slot.without_offer)});
+  for (const KindSlot& slot : slots_)
+    if (slot.outdone > 0)
+      left_out_.push_back({"outdone by a part that looks the same to every rule: " +
+                               std::string(name_of(slot.kind)),
+                           static_cast<std::int64_t>(slot.outdone)});
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);

@@ -27,31 +27,60 @@ std::optional<Row> forced_row(const Catalog& catalog, const Brief& brief, Kind k
 class SlotMaker {
  public:
   SlotMaker(const Catalog& catalog, const Brief& brief, const PriceBook& prices,
-            const Banned& banned)
-      : catalog_(catalog), brief_(brief), prices_(prices), banned_(banned) {}
+            const Banned& banned, const Look& look, int keep)
+      : catalog_(catalog),
+        brief_(brief),
+        prices_(prices),
+        banned_(banned),
+        look_(look),
+        keep_(keep) {}
 
   KindSlot make(Kind kind) const {
-    KindSlot slot{.kind = kind, .options = {}, .without_offer = 0};
+    KindSlot slot{.kind = kind, .options = {}, .outdone = 0, .without_offer = 0};
     const auto forced = forced_row(catalog_, brief_, kind);
     if (optional_kind(kind) && !forced)
       slot.options.push_back({.parts = {}, .prices = std::vector<std::int64_t>(market_count(), 0)});
     if (kind == Kind::display && !forced) return slot;
-    for (Row row = 0; row < catalog_.rows(table_of(kind)); ++row) {
+    const std::vector<Row> rows = candidates(slot, forced);
+    for (const Row row : rows) {
       if (forced && row != *forced) continue;
-      if (kind == Kind::other && !forced && !may_be_asked_for(row)) continue;
-      const bool kept = prices_.kept({kind, row});
-      const int most = kind == Kind::fan && !kept ? most_fans : 1;
-      bool any = false;
-      for (int count = 1; count <= most; ++count) any = add(slot, {{row, count}}) || any;
-      if (!any) ++slot.without_offer;
+      const int most = kind == Kind::fan && !prices_.kept({kind, row}) ? most_fans : 1;
+      for (int count = 1; count <= most; ++count) add(slot, {{row, count}});
     }
-    if (kind == Kind::storage) add_pairs(slot, forced);
-    if (kind == Kind::other) add_helpers(slot, forced);
+    if (kind == Kind::storage) add_pairs(slot, rows, forced);
+    if (kind == Kind::other) add_helpers(slot, rows, forced);
     return slot;
   }
 
  private:
   std::size_t market_count() const { return static_cast<std::size_t>(prices_.markets()); }
+
+  // The parts of a kind that may stand in its slot, alone or beside the forced one.
+  std::vector<Row> candidates(KindSlot& slot, std::optional<Row> forced) const {
+    const Kind kind = slot.kind;
+    const bool beside = kind == Kind::storage || kind == Kind::other;
+    std::vector<Row> rows;
+    for (Row row = 0; row < catalog_.rows(table_of(kind)); ++row) {
+      const bool is_forced = forced && row == *forced;
+      if (forced && !is_forced && !beside) continue;
+      if (kind == Kind::other && !is_forced && !may_be_asked_for(row)) continue;
+      if (can_be_had({kind, row}))
+        rows.push_back(row);
+      else if (!forced || is_forced)
+        ++slot.without_offer;
+    }
+    if (!look_ || forced) return rows;
+    const int others = kind == Kind::storage ? 2 : kind == Kind::cpu ? keep_ : 1;
+    const int pieces = kind == Kind::storage ? 2 : kind == Kind::fan ? most_fans : 1;
+    std::vector<Row> left = not_outdone({.catalog = catalog_,
+                                         .prices = prices_,
+                                         .look = look_,
+                                         .others = others,
+                                         .most_pieces = pieces},
+                                        kind, rows);
+    slot.outdone = rows.size() - left.size();
+    return left;
+  }
 
   bool add(KindSlot& slot, std::vector<Chosen> parts) const {
     std::ranges::sort(parts, {}, &Chosen::row);  // one order, whichever of them is forced
@@ -71,12 +100,11 @@ class SlotMaker {
   }
 
   // Two drives: the same twice, or two different ones; a forced drive is one of the two.
-  void add_pairs(KindSlot& slot, std::optional<Row> forced) const {
-    const Row rows = catalog_.rows(table_of(Kind::storage));
-    for (Row a = 0; a < rows; ++a) {
-      if (!prices_.kept({Kind::storage, a}) && (!forced || a == *forced)) add(slot, {{a, 2}});
-      for (Row b = a + 1; b < rows; ++b)
-        if (!forced || a == *forced || b == *forced) add(slot, {{a, 1}, {b, 1}});
+  void add_pairs(KindSlot& slot, const std::vector<Row>& rows, std::optional<Row> forced) const {
+    for (auto a = rows.begin(); a != rows.end(); ++a) {
+      if (!prices_.kept({Kind::storage, *a}) && (!forced || *a == *forced)) add(slot, {{*a, 2}});
+      for (auto b = a + 1; b != rows.end(); ++b)
+        if (!forced || *a == *forced || *b == *forced) add(slot, {{*a, 1}, {*b, 1}});
     }
   }
 
@@ -91,12 +119,10 @@ class SlotMaker {
   }
 
   // Two small parts, each for another purpose, or one or two beside the forced one.
-  void add_helpers(KindSlot& slot, std::optional<Row> forced) const {
+  void add_helpers(KindSlot& slot, const std::vector<Row>& rows, std::optional<Row> forced) const {
     std::vector<Row> useful;
-    for (Row row = 0; row < catalog_.rows(table_of(Kind::other)); ++row)
-      if (may_be_asked_for(row) && (!forced || purpose(row) != purpose(*forced)) &&
-          can_be_had({Kind::other, row}))
-        useful.push_back(row);
+    for (const Row row : rows)
+      if (!forced || purpose(row) != purpose(*forced)) useful.push_back(row);
     std::vector<Chosen> parts;
     if (forced) parts.push_back({*forced, 1});
     for (std::size_t i = 0; i < useful.size(); ++i) {
@@ -123,13 +149,16 @@ class SlotMaker {
   const Brief& brief_;
   const PriceBook& prices_;
   const Banned& banned_;
+  const Look& look_;
+  int keep_;
 };
 
 }  // namespace
 
 std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
-                                   const PriceBook& prices, const Banned& banned) {
-  const SlotMaker maker(catalog, brief, prices, banned);
+                                   const PriceBook& prices, const Banned& banned, const Look& look,
+                                   int keep) {
+  const SlotMaker maker(catalog, brief, prices, banned, look, keep);
   std::vector<KindSlot> slots;
   slots.reserve(slot_order.size());
   for (const Kind kind : slot_order) slots.push_back(maker.make(kind));

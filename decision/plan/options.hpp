@@ -12,6 +12,7 @@
 #include "catalog/build.hpp"
 #include "catalog/catalog.hpp"
 #include "catalog/price_book.hpp"
+#include "decision/plan/outdone.hpp"
 
 namespace rigproof::plan {
 
@@ -24,6 +25,7 @@ struct SlotOption {
 struct KindSlot {
   Kind kind;
   std::vector<SlotOption> options;  ///< in file order of the parts: single parts, then pairs
+  std::size_t outdone = 0;          ///< parts left out because parts like them cost less
   std::size_t without_offer = 0;    ///< parts left out because some market has no admissible offer
 };
 
@@ -36,9 +38,11 @@ using Banned = std::optional<PartRef>;
 /// beside a kept or forced one, each for another purpose, and only what a rule or the brief can ask
 /// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it
 /// accepts one.
+/// With `look`, parts that others outdo are left out (outdone.hpp), but for `keep` of each processor's
+/// look, so that the best K (cpu, chip) stay what they are.
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
-                                                 const PriceBook& prices,
-                                                 const Banned& banned = {});
+                                                 const PriceBook& prices, const Banned& banned = {},
+                                                 const Look& look = {}, int keep = 1);
 
 /// The ids of an option in a form that orders ties: part ids with counts, in slot order.
 [[nodiscard]] std::string tie_key(const Catalog& catalog, Kind kind, const SlotOption& option);

@@ -151,6 +151,14 @@ struct Verdicts::PerRule {
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
     : catalog_(&catalog), rules_(rules), draws_(catalog, seed) {
   for (std::size_t i = 0; i < rules.size(); ++i) per_rule_.push_back(std::make_unique<PerRule>());
+  read_by_any_.push_back(column("gpu", "chip"));  // the best K differ in it
+  for (const Rule* rule : rules)
+    if (rule->grade == Grade::must)
+      read_by_any_.insert(read_by_any_.end(), rule->reads.begin(), rule->reads.end());
+  const auto place = [](ColumnId id) { return std::pair(id.table, id.column); };
+  std::ranges::sort(read_by_any_, {}, place);
+  const auto again = std::ranges::unique(read_by_any_, {}, place);
+  read_by_any_.erase(again.begin(), again.end());
 }
 
 Verdicts::~Verdicts() = default;
@@ -168,6 +176,30 @@ void Verdicts::use(const Brief& brief, const PriceBook& prices) {
   }
 }
 
+// All that these columns say of a part, as bytes.
+void Verdicts::append_part(std::string& key, Kind kind, Row row,
+                           std::span<const ColumnId> reads) const {
+  for (const ColumnId id : reads) {
+    const std::string_view parent = spec(int{id.table}).columns[0].refers;
+    if (id.table == table_of(kind)) {
+      append_cell(key, *catalog_, id, row);
+    } else if (id.column > 0 && spec(id).refers == name_of(kind)) {
+      append(key, std::uint64_t{row});  // a relation of another kind names this very part
+    } else if (parent == name_of(kind) || parent == "part") {  // a relation of this kind
+      for (const Row child : catalog_->rows_of(id.table, {kind, row}))
+        append_cell(key, *catalog_, id, child);
+      key += '\x1F';
+    }
+  }
+}
+
+std::uint64_t Verdicts::look(Kind kind, Row row) {
+  std::string key;
+  append_part(key, kind, row, read_by_any_);
+  auto& looks = looks_[static_cast<std::size_t>(kind)];
+  return looks.try_emplace(std::move(key), looks.size()).first->second;
+}
+
 std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& option) {
   PerRule& memory = *per_rule_[rule];
   const auto k = static_cast<std::size_t>(kind);
@@ -177,18 +209,7 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
     std::uint32_t& known = by_row[row];
     if (known != ~0U) return known;
     std::string key;
-    for (const ColumnId id : rules_[rule]->reads) {
-      const std::string_view parent = spec(int{id.table}).columns[0].refers;
-      if (id.table == table_of(kind)) {
-        append_cell(key, *catalog_, id, row);
-      } else if (id.column > 0 && spec(id).refers == name_of(kind)) {
-        append(key, std::uint64_t{row});  // a relation of another kind names this very part
-      } else if (parent == name_of(kind) || parent == "part") {  // a relation of this kind
-        for (const Row child : catalog_->rows_of(id.table, {kind, row}))
-          append_cell(key, *catalog_, id, child);
-        key += '\x1F';
-      }
-    }
+    append_part(key, kind, row, rules_[rule]->reads);
     known =
         memory.part_groups[k]
             .try_emplace(std::move(key), static_cast<std::uint32_t>(memory.part_groups[k].size()))

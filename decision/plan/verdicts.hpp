@@ -40,6 +40,9 @@ class Verdicts {
 
   /// Group of an option as rule `rule` sees it; equal numbers mean equal for the rule.
   [[nodiscard]] std::uint32_t group(std::size_t rule, Kind kind, const SlotOption& option);
+  /// Parts of a kind with equal numbers are the same to every rule and to the frame rates: all that
+  /// is left to tell them apart are price and name.
+  [[nodiscard]] std::uint64_t look(Kind kind, Row row);
   /// Groups by kind, ~0 for kinds outside the scope. Made with group().
   using Groups = std::array<std::uint32_t, kind_count>;
   [[nodiscard]] static Groups no_groups() {
@@ -55,6 +58,7 @@ class Verdicts {
 
  private:
   struct PerRule;
+  void append_part(std::string& key, Kind kind, Row row, std::span<const ColumnId> reads) const;
   std::uint8_t ask(const Rule& rule, std::span<const Filling> fillings);
 
   const Catalog* catalog_;
@@ -63,6 +67,8 @@ class Verdicts {
   const PriceBook* prices_ = nullptr;
   CellDraws draws_;
   std::vector<std::unique_ptr<PerRule>> per_rule_;
+  std::vector<ColumnId> read_by_any_;  ///< columns that some rule of grade must reads, once each
+  std::array<std::unordered_map<std::string, std::uint64_t>, kind_count> looks_;
 };
 
 }  // namespace rigproof::plan

@@ -1,4 +1,4 @@
-// What becomes of every rule in a plan of the demo, and what it costs: rules_in_plan_bench [BRIEF]
+// What becomes of every rule in a plan of the demo, and what it costs: rules_in_plan_bench [BRIEF [CATALOG]]
 //
 // Prints a table for decision/plan/README.md: role, distinct cases in its scope, share of the pairs
 // its tables forbid, options the search struck out by it; then the time of compiling and searching.
@@ -20,8 +20,8 @@ double ms_since(std::chrono::steady_clock::time_point begun) {
       .count();
 }
 
-int run(const std::string& file) {
-  const auto workshop = app::open_workshop("demo/catalog");
+int run(const std::string& file, const std::string& catalog) {
+  const auto workshop = app::open_workshop(catalog);
   if (!workshop) {
     fmt::print(stderr, "{}\n", workshop.error().message);
     return 2;
@@ -72,5 +72,6 @@ int run(const std::string& file) {
 }  // namespace rigproof
 
 int main(int argc, char** argv) {
-  return rigproof::run(argc > 1 ? argv[1] : "demo/briefs/quiet-living-room.toml");
+  return rigproof::run(argc > 1 ? argv[1] : "demo/briefs/quiet-living-room.toml",
+                       argc > 2 ? argv[2] : "demo/catalog");
 }
