@@ -32,6 +32,10 @@ void forbid_groups(PairTable& table, int first, const std::set<std::uint32_t>& r
       std::copy(from, from + words, table.bits.begin() + static_cast<std::ptrdiff_t>(row) * words);
 }
 
+// A table of more distinct cases than this is not filled beforehand: the search asks for the rows
+// of the options it enters.
+constexpr std::size_t most_asked_beforehand = 6'000;
+
 std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
   std::size_t cases = 1;
   for (const auto& of_slot : groups) cases *= std::max<std::size_t>(one_of_each(of_slot).size(), 1);
@@ -167,7 +171,7 @@ void Compiler::add_rules() {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
     if (!asked(rule) || scope.size() < 2) continue;
-    Groups groups = groups_of(r, scope);
+    const Groups groups = groups_of(r, scope);
     uses_.push_back({.rule = rule.id,
                      .role = scope.size() == 2 ? Role::pair_table : role_of(rule),
                      .cases = cases_of(groups),
@@ -179,16 +183,30 @@ void Compiler::add_rules() {
     }
     if (!rule.burdens.empty()) add_early(r, scope, groups);
     if (role_of(rule) == Role::shadowed) add_shadows(r, scope, groups);
-    problem_.checks.push_back(
-        {.scope = scope,
-         .why = std::string(rule.id),
-         .holds = [this, r, scope, groups = std::move(groups)](std::span<const int> choice) {
-           return admits(r, scope, groups, choice);
-         }});
+    add_check(r, scope, groups);
   }
 }
 
+void Compiler::add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  problem_.checks.push_back(
+      {.scope = scope,
+       .why = std::string(in_.verdicts.rules()[rule]->id),
+       .holds = [this, rule, scope, groups](std::span<const int> choice) {
+         return admits(rule, scope, groups, choice);
+       }});
+}
+
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
+  if (cases_of(groups) > most_asked_beforehand) {
+    add_asked_table(rule, scope[0], scope[1], groups[0],
+                    [this, rule, scope, groups,
+                     choice = std::vector<int>(slots_.size(), 0)](int row, int column) mutable {
+                      choice[static_cast<std::size_t>(scope[0])] = row;
+                      choice[static_cast<std::size_t>(scope[1])] = column;
+                      return admits(rule, scope, groups, choice);
+                    });
+    return;
+  }
   PairTable table = PairTable::all_allowed(scope[0], scope[1], static_cast<int>(groups[0].size()),
                                            static_cast<int>(groups[1].size()),
                                            std::string(in_.verdicts.rules()[rule]->id));
@@ -228,12 +246,7 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const 
     if (part.size() == 2)
       add_table(rule, part, part_groups);
     else if (part.size() > 2)
-      problem_.checks.push_back(
-          {.scope = part,
-           .why = std::string(of.id),
-           .holds = [this, rule, part, groups_there = part_groups](std::span<const int> choice) {
-             return admits(rule, part, groups_there, choice);
-           }});
+      add_check(rule, part, part_groups);
   }
 }
 
@@ -241,8 +254,7 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const 
 // makes good is forbidden. Necessary for the rule, which stays a check. A rule that would have to
 // be asked too often for it keeps only the check.
 void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  constexpr int most_asked = 20'000;
-  int asked_so_far = 0;
+  if (cases_of(groups) > most_asked_beforehand) return add_asked_shadows(rule, scope, groups);
   const std::array some = {one_of_each(groups[0]), one_of_each(groups[1]), one_of_each(groups[2])};
   std::vector<int> choice(slots_.size(), 0);
   const auto chosen = [&](std::size_t i) -> int& {
@@ -260,17 +272,50 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, cons
         chosen(b) = option_b;
         const bool good = std::ranges::any_of(some[third], [&](const auto& each) {
           chosen(third) = each.second;
-          ++asked_so_far;
           return admits(rule, scope, groups, choice);
         });
         if (!good) refused.insert(group_b);
-        if (asked_so_far > most_asked) return;
       }
       forbid_groups(table, option_a, refused, groups[a], groups[b]);
     }
     tables.push_back(std::move(table));
   }
   for (PairTable& table : tables) add_table(std::move(table));
+}
+
+// The same, asked row by row.
+void Compiler::add_asked_shadows(std::size_t rule, const std::vector<int>& scope,
+                                 const Groups& groups) {
+  for (const auto& [a, b, third] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
+    std::vector<int> thirds;
+    for (const auto& [group, first] : one_of_each(groups[third])) thirds.push_back(first);
+    std::vector<int> at = {scope[a], scope[b], scope[third]};
+    add_asked_table(rule, scope[a], scope[b], groups[a],
+                    [this, rule, scope, groups, at = std::move(at), thirds = std::move(thirds),
+                     choice = std::vector<int>(slots_.size(), 0)](int row, int column) mutable {
+                      choice[static_cast<std::size_t>(at[0])] = row;
+                      choice[static_cast<std::size_t>(at[1])] = column;
+                      return std::ranges::any_of(thirds, [&](int each) {
+                        choice[static_cast<std::size_t>(at[2])] = each;
+                        return admits(rule, scope, groups, choice);
+                      });
+                    });
+  }
+}
+
+// A table whose rows the search asks for when it comes to them; equal groups share a row.
+void Compiler::add_asked_table(std::size_t rule, int first, int second,
+                               const std::vector<std::uint32_t>& rows,
+                               std::function<bool(int, int)> asked) {
+  PairTable table{.first = first,
+                  .second = second,
+                  .why = std::string(in_.verdicts.rules()[rule]->id),
+                  .asked = std::move(asked)};
+  std::map<std::uint32_t, int> classes;
+  for (const std::uint32_t group : rows)
+    table.row_class.push_back(
+        classes.try_emplace(group, static_cast<int>(classes.size())).first->second);
+  problem_.tables.push_back(std::move(table));
 }
 
 // Keeps a table that forbids anything.

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -58,10 +59,15 @@ class Compiler {
   void add_slots_and_caps();
 
   void add_rules();
+  void add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_table(PairTable table);
   void add_early(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
+  void add_asked_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
+  void add_asked_table(std::size_t rule, int first, int second,
+                       const std::vector<std::uint32_t>& rows,
+                       std::function<bool(int, int)> asked);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
                             std::span<const int> choice);
 

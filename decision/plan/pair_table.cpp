@@ -29,6 +29,7 @@ void PairTable::forbid(int row, int column) {
 }
 
 bool PairTable::allowed(int row, int column) const {
+  if (asked) return asked(row, column);
   const auto word = static_cast<std::size_t>(row) * static_cast<std::size_t>(words_per_row) +
                     static_cast<std::size_t>(column / word_bits);
   RP_EXPECT(row >= 0 && column >= 0 && column / word_bits < words_per_row && word < bits.size());

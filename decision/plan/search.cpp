@@ -238,8 +238,11 @@ bool Search::remake(const Entry& entry) {
     places[z(prefixes_[z(at)].depth - 1)] = prefixes_[z(at)].place;
   for (int level = 0; level < index_.slots; ++level) levels_.leave(level);
   for (int level = 0; level < entry.depth; ++level) {
-    const bool made = levels_.enter(level, places[z(level)], false);
-    RP_EXPECT(made);
+    // Its own last slot asks tables for rows that were passed over when it was queued.
+    if (levels_.enter(level, places[z(level)], false)) continue;
+    RP_EXPECT(level + 1 == entry.depth && !prefix_.checked);
+    count(internal::by_no_option);
+    return false;
   }
   if (!prefix_.checked && entry.depth > 0 && !levels_.last_holds(entry.depth - 1)) return false;
   prefix_.checked = true;
@@ -260,7 +263,7 @@ void Search::extend_by(const Entry& entry, int place) {
   const int level = entry.depth;
   if (!levels_.within_caps_with(level, place)) return count(internal::by_caps);
   enter_node();
-  if (!levels_.enter(level, place, true)) return;
+  if (!levels_.enter(level, place, true, Levels::Rows::known)) return;
   if (!levels_.within_caps(level + 1)) return count(internal::by_caps);
   if (!may_improve(level + 1, bound_of_level(level + 1))) return count(internal::by_bound);
 

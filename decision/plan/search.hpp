@@ -42,6 +42,10 @@ struct PairTable {
   std::string why = {};                  ///< counted under this name when it prunes
   std::vector<std::uint64_t> bits = {};  ///< row-major, rows padded to whole words; 1 is allowed
   int words_per_row = 0;
+  /// A table too large to be filled beforehand has no bits but this: the search asks for the row of
+  /// an option when it first enters one of its class. Pure, like a check.
+  std::function<bool(int row, int column)> asked = {};
+  std::vector<int> row_class = {};  ///< of a table that is asked: rows of one class are equal
   [[nodiscard]] static PairTable all_allowed(int first, int second, int rows, int columns,
                                              std::string why);
   void forbid(int row, int column);

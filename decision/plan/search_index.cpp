@@ -143,9 +143,21 @@ void Index::add_table(const PairTable& from) {
   const SlotIndex& first = slot[static_cast<std::size_t>(from.first)];
   const SlotIndex& second = slot[static_cast<std::size_t>(from.second)];
   const auto width = static_cast<std::size_t>(second.words);
+  if (from.asked) {
+    RP_EXPECT(from.row_class.size() == static_cast<std::size_t>(first.places));
+    TableIndex to{.second = from.second, .reason = reason_of(from.why), .rows = {}, .asked = &from};
+    int classes = 0;
+    for (const int each : from.row_class) {
+      RP_EXPECT(each >= 0 && each < first.places);
+      classes = std::max(classes, each + 1);
+    }
+    to.row_of_class.resize(static_cast<std::size_t>(classes));
+    tables[static_cast<std::size_t>(from.first)].push_back(std::move(to));
+    return;
+  }
   RP_EXPECT(from.words_per_row == second.words);
   RP_EXPECT(from.bits.size() == static_cast<std::size_t>(first.places) * width);
-  TableIndex to{.second = from.second, .reason = reason_of(from.why), .rows = {}};
+  TableIndex to{.second = from.second, .reason = reason_of(from.why)};
   to.rows.assign(from.bits.size(), 0);
   for (int row = 0; row < first.places; ++row) {
     const int row_option = first.option[static_cast<std::size_t>(row)];
@@ -155,6 +167,34 @@ void Index::add_table(const PairTable& from) {
         words_of_row[column / word_bits] |= std::uint64_t{1} << (column % word_bits);
   }
   tables[static_cast<std::size_t>(from.first)].push_back(std::move(to));
+}
+
+std::size_t Index::class_of(int first, const TableIndex& table, int place) const {
+  const int option =
+      slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
+  return static_cast<std::size_t>(table.asked->row_class[static_cast<std::size_t>(option)]);
+}
+
+bool Index::knows_row(int first, const TableIndex& table, int place) const {
+  return table.asked == nullptr || !table.row_of_class[class_of(first, table, place)].empty();
+}
+
+const std::uint64_t* Index::row(int first, TableIndex& table, int place) const {
+  const SlotIndex& second = slot[static_cast<std::size_t>(table.second)];
+  if (table.asked == nullptr)
+    return table.rows.data() +
+           static_cast<std::size_t>(place) * static_cast<std::size_t>(second.words);
+  auto& row = table.row_of_class[class_of(first, table, place)];
+  const int option =
+      slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
+  if (row.empty()) {
+    row.assign(static_cast<std::size_t>(second.words), 0);
+    for (int column = 0; column < second.places; ++column)
+      if (table.asked->asked(option, second.option[static_cast<std::size_t>(column)]))
+        row[static_cast<std::size_t>(column / word_bits)] |= std::uint64_t{1}
+                                                             << (column % word_bits);
+  }
+  return row.data();
 }
 
 void Index::add_check(const Check& from) {

@@ -31,7 +31,9 @@ struct SlotIndex {
 struct TableIndex {
   int second = 0;
   std::size_t reason = 0;
-  std::vector<std::uint64_t> rows;  ///< [place of first x words of second]
+  std::vector<std::uint64_t> rows = {};  ///< [place of first x words of second]; empty when asked
+  const PairTable* asked = nullptr;
+  std::vector<std::vector<std::uint64_t>> row_of_class = {};  ///< asked so far, else empty
 };
 
 struct CheckIndex {
@@ -55,11 +57,16 @@ struct Index {
   std::vector<std::vector<CheckIndex>> checks;  ///< [last slot of the scope], in file order
   std::vector<std::uint64_t> ready_at;          ///< [level] slots that get a ready check there
   std::vector<std::uint64_t> ready_by;          ///< [level] slots that have one by then
+  /// The row of a place, asked for now if it never was.
+  [[nodiscard]] const std::uint64_t* row(int first, TableIndex& table, int place) const;
+  [[nodiscard]] bool knows_row(int first, const TableIndex& table, int place) const;
+
   std::vector<int> rank_order;
   std::vector<std::string> reasons;
   double magnitude = 0.0;  ///< no sum of terms, budget included, is larger in absolute value
 
  private:
+  [[nodiscard]] std::size_t class_of(int first, const TableIndex& table, int place) const;
   void validate() const;
   void add_slot(const Slot& from, bool in_head, bool cheapest_first);
   void add_table(const PairTable& from);

@@ -32,7 +32,7 @@ bool each_slot(std::uint64_t slots, Visit visit) {
 
 }  // namespace
 
-Levels::Levels(const Index& index, std::vector<std::int64_t>& pruned)
+Levels::Levels(Index& index, std::vector<std::int64_t>& pruned)
     : index_(index),
       pruned_(pruned),
       levels_(z(index.slots) + 1),
@@ -78,6 +78,7 @@ bool Levels::strike_unsupported(Level& root) {
   std::vector<std::uint64_t> partners;
   for (int s = 0; s < index_.slots; ++s)
     for (const TableIndex& table : index_.tables[z(s)]) {
+      if (table.asked != nullptr) continue;
       const SlotIndex& first = slot(s);
       const SlotIndex& second = slot(table.second);
       std::uint64_t* const theirs = root.allowed.data() + second.first_word;
@@ -106,10 +107,10 @@ bool Levels::strike_unsupported(Level& root) {
   return any;
 }
 
-bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool count,
+bool Levels::strike_row(Level& next, int first, TableIndex& table, int place, bool count,
                         std::uint64_t& changed) {
   const SlotIndex& second = slot(table.second);
-  const std::uint64_t* row = table.rows.data() + z(place) * z(second.words);
+  const std::uint64_t* row = index_.row(first, table, place);
   std::uint64_t* words = next.allowed.data() + second.first_word;
   int struck = 0;
   std::uint64_t left = 0;
@@ -125,7 +126,7 @@ bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool co
   return left != 0;
 }
 
-bool Levels::enter(int level, int place, bool count) {
+bool Levels::enter(int level, int place, bool count, Rows rows) {
   const Level& now = at(level);
   Level& next = at(level + 1);
   const SlotIndex& own = slot(level);
@@ -142,8 +143,10 @@ bool Levels::enter(int level, int place, bool count) {
     next.cost[z(r)] = now.cost[z(r)] + own.cost[z(place) * z(index_.resources) + z(r)];
 
   std::uint64_t changed = 0;
-  for (const TableIndex& table : index_.tables[z(level)])
-    if (!strike_row(next, table, place, count, changed)) return false;
+  for (TableIndex& table : index_.tables[z(level)]) {
+    if (rows == Rows::known && !index_.knows_row(level, table, place)) continue;
+    if (!strike_row(next, level, table, place, count, changed)) return false;
+  }
   each_slot(changed, [&](int s) { return refresh(next, s); });
   const std::uint64_t fresh = index_.ready_at[z(level) + 1];
   each_slot(fresh, [&](int s) {

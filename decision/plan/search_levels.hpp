@@ -16,7 +16,7 @@ namespace rigproof::plan::internal {
 class Levels {
  public:
   /// `pruned` counts by reason and outlives this.
-  Levels(const Index& index, std::vector<std::int64_t>& pruned);
+  Levels(Index& index, std::vector<std::int64_t>& pruned);
 
   /// Makes level 0, without the options that no option of another slot goes with (by the tables,
   /// until nothing changes). False: a slot has no option left.
@@ -24,7 +24,9 @@ class Levels {
 
   /// Makes level `level + 1`: level `level` plus the option at `place` of slot `level`. Tables
   /// only. False: a later slot has no option left. `count` is off when a prefix is made again.
-  bool enter(int level, int place, bool count);
+  /// With `Rows::known`, rows of asked tables that were never asked for are passed over.
+  enum class Rows { all, known };
+  bool enter(int level, int place, bool count, Rows rows = Rows::all);
   /// Opens slot `level` again.
   void leave(int level) { choice_[static_cast<std::size_t>(level)] = -1; }
 
@@ -76,7 +78,7 @@ class Levels {
     return index_.slot[static_cast<std::size_t>(s)];
   }
   [[nodiscard]] bool strike_unsupported(Level& root);
-  [[nodiscard]] bool strike_row(Level& next, const TableIndex& table, int place, bool count,
+  [[nodiscard]] bool strike_row(Level& next, int first, TableIndex& table, int place, bool count,
                                 std::uint64_t& changed);
   [[nodiscard]] bool refresh(Level& level, int s) const;
   void sum_up(int level);
@@ -84,7 +86,7 @@ class Levels {
   [[nodiscard]] bool tighten_slot(int level, int s);
   [[nodiscard]] int failing_support(int level, int s);
 
-  const Index& index_;
+  Index& index_;  ///< tables that are asked are filled on the way
   std::vector<std::int64_t>& pruned_;
   std::vector<Level> levels_;
   std::vector<int> choice_;  ///< option index per slot, -1 open
