@@ -32,10 +32,6 @@ void forbid_groups(PairTable& table, int first, const std::set<std::uint32_t>& r
       std::copy(from, from + words, table.bits.begin() + static_cast<std::ptrdiff_t>(row) * words);
 }
 
-// A table of more distinct cases than this is not filled beforehand: the search asks for the rows
-// of the options it enters.
-constexpr std::size_t most_asked_beforehand = 6'000;
-
 std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
   std::size_t cases = 1;
   for (const auto& of_slot : groups) cases *= std::max<std::size_t>(one_of_each(of_slot).size(), 1);
@@ -45,7 +41,9 @@ std::size_t cases_of(std::span<const std::vector<std::uint32_t>> groups) {
 }  // namespace
 
 Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
-    : in_(input), without_rule_(options.without_rule) {
+    : in_(input),
+      without_rule_(options.without_rule),
+      most_asked_beforehand_(options.most_asked_beforehand) {
   in_.verdicts.use(in_.brief, in_.prices);
   slots_ = slot_options(
       in_.catalog, in_.brief, in_.prices, options.banned,
@@ -197,7 +195,7 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope, const 
 }
 
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  if (cases_of(groups) > most_asked_beforehand) {
+  if (cases_of(groups) > most_asked_beforehand_) {
     add_asked_table(rule, scope[0], scope[1], groups[0],
                     [this, rule, scope, groups,
                      choice = std::vector<int>(slots_.size(), 0)](int row, int column) mutable {
@@ -254,7 +252,7 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const 
 // makes good is forbidden. Necessary for the rule, which stays a check. A rule that would have to
 // be asked too often for it keeps only the check.
 void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  if (cases_of(groups) > most_asked_beforehand) return add_asked_shadows(rule, scope, groups);
+  if (cases_of(groups) > most_asked_beforehand_) return add_asked_shadows(rule, scope, groups);
   const std::array some = {one_of_each(groups[0]), one_of_each(groups[1]), one_of_each(groups[2])};
   std::vector<int> choice(slots_.size(), 0);
   const auto chosen = [&](std::size_t i) -> int& {

@@ -91,6 +91,7 @@ class Compiler {
 
   PlanInput in_;
   std::string_view without_rule_;
+  std::size_t most_asked_beforehand_;
   std::vector<KindSlot> slots_;
   std::array<int, kind_count> slot_of_{};
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it

@@ -43,6 +43,9 @@ struct PlanOptions {
       {};  ///< as if there were no rule of this id: what would it change?
   std::function<bool()> stop;
   std::function<void(const Progress&)> progress;
+  /// Tables of more distinct cases are asked row by row on the way: it changes the time, not the
+  /// plan.
+  std::size_t most_asked_beforehand = 6'000;
 };
 
 struct PlanInput {

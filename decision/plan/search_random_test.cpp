@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <memory>
 #include <random>
+#include <ranges>
 #include <set>
 
 #include "decision/plan/search.hpp"
@@ -123,6 +125,18 @@ Instance make(std::uint64_t seed, const Style& style) {
           table.forbid(i, j);
           made.truth.forbidden_pairs.insert({a, b, i, j});
         }
+    if (dice.chance(30)) {  // the same table, asked row by row; rows of one class are equal
+      const auto filled = std::make_shared<const PairTable>(table);
+      PairTable asked{.first = a, .second = b, .why = table.why};
+      asked.asked = [filled](int row, int column) { return filled->allowed(row, column); };
+      for (int i = 0; i < rows; ++i) {
+        int like = 0;
+        const auto same = [&](int j) { return filled->allowed(i, j) == filled->allowed(like, j); };
+        while (like < i && !std::ranges::all_of(std::views::iota(0, columns), same)) ++like;
+        asked.row_class.push_back(like);
+      }
+      table = std::move(asked);
+    }
     p.tables.push_back(table);
   }
   for (int checks = dice.upto(4); checks > 0; --checks) {

@@ -192,16 +192,21 @@ class Maker : private RandomNumbers {
     }
   }
   void storage() {
-    const int count = number(chance(30) ? 1 : 2, 2);
+    const bool alike = chance(15);  // four of one look, so that some outdo others
+    const int count = alike ? 4 : number(chance(30) ? 1 : 2, 2);
+    TestTables::Cells cells;
     for (int i = 0; i < count; ++i) {
       const bool bay = chance(25);
-      tables_.row("storage", {{"id", id("storage", i)},
-                              {"mounting", bay ? "bay-2.5" : "M.2-2280"},
-                              {"link", holey(bay ? "SATA" : "NVMe")},
-                              {"pcie_generation", bay ? "" : holey(pick({"3", "4"}))},
-                              {"pcie_lanes", bay ? "" : holey("4")},
-                              {"capacity_gb", pick({"1000", "2000"})},
-                              {"power_w", holey("6")}});
+      if (i == 0 || !alike)
+        cells = {{"mounting", bay ? "bay-2.5" : "M.2-2280"},
+                 {"link", holey(bay ? "SATA" : "NVMe")},
+                 {"pcie_generation", bay ? "" : holey(pick({"3", "4"}))},
+                 {"pcie_lanes", bay ? "" : holey("4")},
+                 {"capacity_gb", pick({"1000", "2000"})},
+                 {"power_w", holey("6")}};
+      auto row = cells;
+      row.emplace_back("id", id("storage", i));
+      tables_.row("storage", row);
     }
   }
   void coolers() {
