@@ -211,7 +211,7 @@ Files make_market(int parts) {
 }
 
 Files make_market_of_each(int each) {
-  RP_EXPECT(each >= 10 && each <= 100'000);
+  RP_EXPECT(each >= market_processors && each <= 100'000);
   constexpr int few = 20;
   Market market;
   add_market_processors(market, each);

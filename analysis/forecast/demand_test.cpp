@@ -178,13 +178,15 @@ TEST(UtilityBound, TheSteadiestSpreadBoundsThemAll) {
       cpu[i] = draws[i].cpu_ms;
       gpu[i] = draws[i].gpu_ms;
       const double sc = spread.cpu_log_sd, sg = spread.gpu_log_sd;
-      least_log_sd = std::min(
-          least_log_sd, std::sqrt(std::max(0.0, sc * sc + sg * sg - 2 * spread.correlation * sc * sg)));
+      least_log_sd =
+          std::min(least_log_sd,
+                   std::sqrt(std::max(0.0, sc * sc + sg * sg - 2 * spread.correlation * sc * sg)));
       most_cap = std::max(most_cap, spread.cap_fps);
       const double x = 1000.0 / FrameTime(spread).mean_ms(cpu[i], gpu[i]) / target_fps;
       sum += x <= 1.0 ? x : 1.0 + std::log(x) / 4.0;
     }
-    const FrameTime steadiest({.cpu_log_sd = std::min(least_log_sd, 2.0), .gpu_log_sd = 0.0, .correlation = 0.0});
+    const FrameTime steadiest(
+        {.cpu_log_sd = std::min(least_log_sd, 2.0), .gpu_log_sd = 0.0, .correlation = 0.0});
     const double bound = utility_bound({.mean_cpu_fps = mean_rate_fps(cpu),
                                         .mean_gpu_fps = mean_rate_fps(gpu),
                                         .steadiest = &steadiest,

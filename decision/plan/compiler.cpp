@@ -186,19 +186,18 @@ void Compiler::add_rules() {
 }
 
 void Compiler::add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  problem_.checks.push_back(
-      {.scope = scope,
-       .why = std::string(in_.verdicts.rules()[rule]->id),
-       .holds = [this, rule, scope, groups](std::span<const int> choice) {
-         return admits(rule, scope, groups, choice);
-       }});
+  problem_.checks.push_back({.scope = scope,
+                             .why = std::string(in_.verdicts.rules()[rule]->id),
+                             .holds = [this, rule, scope, groups](std::span<const int> choice) {
+                               return admits(rule, scope, groups, choice);
+                             }});
 }
 
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
   if (cases_of(groups) > most_asked_beforehand_) {
     add_asked_table(rule, scope[0], scope[1], groups[0],
-                    [this, rule, scope, groups,
-                     choice = std::vector<int>(slots_.size(), 0)](int row, int column) mutable {
+                    [this, rule, scope, groups, choice = std::vector<int>(slots_.size(), 0)](
+                        int row, int column) mutable {
                       choice[static_cast<std::size_t>(scope[0])] = row;
                       choice[static_cast<std::size_t>(scope[1])] = column;
                       return admits(rule, scope, groups, choice);
@@ -282,11 +281,13 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, cons
 }
 
 // The same, asked row by row.
+constexpr std::size_t most_thirds = 64;
 void Compiler::add_asked_shadows(std::size_t rule, const std::vector<int>& scope,
                                  const Groups& groups) {
   for (const auto& [a, b, third] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
     std::vector<int> thirds;
     for (const auto& [group, first] : one_of_each(groups[third])) thirds.push_back(first);
+    if (thirds.size() > most_thirds) continue;  // a pair that nothing makes good asks them all
     std::vector<int> at = {scope[a], scope[b], scope[third]};
     add_asked_table(rule, scope[a], scope[b], groups[a],
                     [this, rule, scope, groups, at = std::move(at), thirds = std::move(thirds),

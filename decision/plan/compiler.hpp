@@ -66,8 +66,7 @@ class Compiler {
   void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_asked_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_asked_table(std::size_t rule, int first, int second,
-                       const std::vector<std::uint32_t>& rows,
-                       std::function<bool(int, int)> asked);
+                       const std::vector<std::uint32_t>& rows, std::function<bool(int, int)> asked);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
                             std::span<const int> choice);
 

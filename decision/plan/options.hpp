@@ -38,8 +38,8 @@ using Banned = std::optional<PartRef>;
 /// beside a kept or forced one, each for another purpose, and only what a rule or the brief can ask
 /// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it
 /// accepts one.
-/// With `look`, parts that others outdo are left out (outdone.hpp), but for `keep` of each processor's
-/// look, so that the best K (cpu, chip) stay what they are.
+/// With `look`, parts that others outdo are left out (outdone.hpp), but for `keep` of each
+/// processor's look, so that the best K (cpu, chip) stay what they are.
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
                                                  const PriceBook& prices, const Banned& banned = {},
                                                  const Look& look = {}, int keep = 1);

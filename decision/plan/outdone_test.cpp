@@ -28,8 +28,9 @@ Brief brief_in(std::initializer_list<std::pair<const char*, const char*>> market
   Brief brief;
   brief.as_of = *make_date(2026, 10, 1);
   for (const auto& [market, currency] : markets)
-    brief.markets.push_back(
-        {.market = market, .budget = *parse_money("1000.00", *parse_currency(currency)), .sales_tax = {}});
+    brief.markets.push_back({.market = market,
+                             .budget = *parse_money("1000.00", *parse_currency(currency)),
+                             .sales_tax = {}});
   return brief;
 }
 

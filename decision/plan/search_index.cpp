@@ -170,8 +170,7 @@ void Index::add_table(const PairTable& from) {
 }
 
 std::size_t Index::class_of(int first, const TableIndex& table, int place) const {
-  const int option =
-      slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
+  const int option = slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
   return static_cast<std::size_t>(table.asked->row_class[static_cast<std::size_t>(option)]);
 }
 
@@ -185,8 +184,7 @@ const std::uint64_t* Index::row(int first, TableIndex& table, int place) const {
     return table.rows.data() +
            static_cast<std::size_t>(place) * static_cast<std::size_t>(second.words);
   auto& row = table.row_of_class[class_of(first, table, place)];
-  const int option =
-      slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
+  const int option = slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
   if (row.empty()) {
     row.assign(static_cast<std::size_t>(second.words), 0);
     for (int column = 0; column < second.places; ++column)

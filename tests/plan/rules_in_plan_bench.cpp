@@ -1,4 +1,5 @@
-// What becomes of every rule in a plan of the demo, and what it costs: rules_in_plan_bench [BRIEF [CATALOG]]
+// What becomes of every rule in a plan of the demo, and what it costs: rules_in_plan_bench [BRIEF
+// [CATALOG]]
 //
 // Prints a table for decision/plan/README.md: role, distinct cases in its scope, share of the pairs
 // its tables forbid, options the search struck out by it; then the time of compiling and searching.
