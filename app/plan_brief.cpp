@@ -5,6 +5,7 @@
 #include <array>
 
 #include "app/describe.hpp"
+#include "app/relaxations.hpp"
 #include "app/titles.hpp"
 
 namespace rigproof::app {
@@ -131,7 +132,8 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
 }
 
 void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
-  for (const plan::ConflictSet& set : planning.conflicts(job)) {
+  const std::vector<plan::ConflictSet> sets = planning.conflicts(job);
+  for (const plan::ConflictSet& set : sets) {
     if (!set.known)
       view.notes.emplace_back(
           "Stopped before the conflict was irreducible: fewer requirements may suffice.");
@@ -145,6 +147,7 @@ void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
     if (set.known) conflict.through = planning.met_in(set, job);
     view.conflicts.push_back(std::move(conflict));
   }
+  add_relaxations(planning, sets, job, view.conflicts);
 }
 
 }  // namespace

@@ -251,11 +251,28 @@ void write(JsonWriter& out, const PlannedBuild& build) {
   out.end_object();
 }
 
+void write_relaxation(JsonWriter& out, const Relaxation& relaxation) {
+  out.begin_object();
+  out.member("how", relaxation.how);
+  out.member("says", relaxation.says);
+  member(out, "money_to", relaxation.money_to);
+  member(out, "money_by", relaxation.money_by);
+  member(out, "value_to", relaxation.value_to);
+  member(out, "value_by", relaxation.value_by);
+  if (!relaxation.unit.empty()) out.member("unit", relaxation.unit);
+  member(out, "step", relaxation.step);
+  out.end_object();
+}
+
 void write(JsonWriter& out, const ConflictLine& line) {
   out.begin_object();
   out.member("path", line.path);
   out.member("line", line.line);
   out.member("says", line.says);
+  if (line.relaxation) {
+    out.key("relaxation");
+    write_relaxation(out, *line.relaxation);
+  }
   out.end_object();
 }
 

@@ -116,11 +116,23 @@ struct PlannedBuild {
   std::vector<Claim> claims;
 };
 
+/// How far a requirement of a conflict has to be eased so that it opens, the rest of the brief but
+/// the other conflicts as it is.
+struct Relaxation {
+  std::string how;                           ///< value, drop, not enough, stopped
+  std::string says;                          ///< "38.00 EUR more: 638.00 EUR"
+  std::optional<Money> money_to, money_by;   ///< with `value`, of a budget
+  std::optional<double> value_to, value_by;  ///< with `value`, of anything else
+  std::string unit;                          ///< of these
+  std::optional<double> step;                ///< looked for in whole steps of this size
+};
+
 /// One requirement of a conflict.
 struct ConflictLine {
   std::string path;  ///< "markets.IE.budget"
   int line = 0;      ///< in the brief
   std::string says;  ///< "at most 600.00 EUR in IE"
+  std::optional<Relaxation> relaxation = {};
 };
 struct Conflict {
   std::vector<ConflictLine> requirements;  ///< irreducible: without any one of them a build exists

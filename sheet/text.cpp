@@ -178,6 +178,8 @@ void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
         line.line > 0 ? fmt::format("line {}", line.line) : std::string("default");
     page.labelled(entry_at, where, 12,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
+    if (line.relaxation)
+      page.paragraph(14, "opens with " + clean_text(line.relaxation->says), Ink::strong);
   }
   std::string rules;
   for (const std::string& rule : conflict.through)

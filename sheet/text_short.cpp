@@ -97,9 +97,12 @@ void put_build(TextPage& page, const PlannedBuild& build, std::size_t number, st
 
 void put_conflict(TextPage& page, const Conflict& conflict) {
   page.paragraph(0, "Leave out or ease any one of these, and a build may exist:");
-  for (const ConflictLine& line : conflict.requirements)
+  for (const ConflictLine& line : conflict.requirements) {
     page.labelled(entry_at, line.line > 0 ? fmt::format("line {}", line.line) : "default", body_at,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
+    if (line.relaxation)
+      page.paragraph(body_at + 2, clean_text(line.relaxation->says), Ink::strong);
+  }
   page.blank();
 }
 
