@@ -50,6 +50,9 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
         "brief.";
     return proof;
   }
+  if (outcome.status == plan::Outcome::Status::not_proven && !outcome.best.empty())
+    proof.at_most_more =
+        in_first_currency(planning.brief(), outcome.bound - outcome.best.front().score);
   proof.note =
       "Proven means: no build of this catalog, under this brief and this model, stands before the "
       "first one. "

@@ -286,6 +286,8 @@ void write_proof(JsonWriter& out, const Proof& proof) {
   for (const PrunedLine& line : proof.pruned) out.member(line.why, line.count);
   out.end_object();
   out.member("note", proof.note);
+  member(out, "stopped_after_s", proof.stopped_after_s);
+  member(out, "at_most_more", proof.at_most_more);
   out.end_object();
 }
 

@@ -101,7 +101,9 @@ struct Proof {
   long long nodes = 0;
   long long leaves = 0;
   std::vector<PrunedLine> pruned;
-  std::string note;  ///< what the proof speaks of: catalog, brief, model
+  std::string note;                            ///< what the proof speaks of: catalog, brief, model
+  std::optional<double> stopped_after_s = {};  ///< a time limit ended the search
+  std::optional<Money> at_most_more = {};      ///< not proven: bound minus the best score found
 };
 
 /// One build of a plan.

@@ -224,6 +224,8 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     page.heading(
         0, plan.builds.size() == 1 ? "BUILD" : fmt::format("BUILD 1 of {}", plan.builds.size()),
         clean_text(plan.proof.status));
+    if (const std::string stopped = stopped_words(plan.proof); !stopped.empty())
+      page.paragraph(entry_at, stopped, Ink::tight);
     put_sums(page, best);
     page.blank();
     put_parts(page, best.parts);
@@ -235,7 +237,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
       put_other(page, plan.builds[i], best, i + 1);
     page.blank();
   } else {
-    page.paragraph(0, "No build satisfies the brief.", Ink::tight);
+    page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
   }
   for (const Conflict& conflict : plan.conflicts) {

@@ -113,10 +113,15 @@ std::string plan_short_text(const Plan& plan, const TextStyle& style) {
   page.heading(0, clean_text(plan.brief_name),
                fmt::format("as of {}, {}", to_string(plan.as_of), clean_text(plan.proof.status)));
   page.blank();
+  if (const std::string stopped = stopped_words(plan.proof);
+      !plan.builds.empty() && !stopped.empty()) {
+    page.paragraph(0, stopped, Ink::tight);
+    page.blank();
+  }
   for (std::size_t i = 0; i < plan.builds.size(); ++i)
     put_build(page, plan.builds[i], i + 1, plan.builds.size());
   if (plan.builds.empty()) {
-    page.paragraph(0, "No build satisfies the brief.", Ink::tight);
+    page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
     for (const Conflict& conflict : plan.conflicts) put_conflict(page, conflict);
     for (const std::string& note : plan.notes)
