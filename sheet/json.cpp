@@ -247,6 +247,8 @@ void write(JsonWriter& out, const PlannedBuild& build) {
   member(out, "titles", build.titles);
   member(out, "odds_best", build.odds_best);
   member(out, "odds_all_hold", build.odds_all_hold);
+  member(out, "odds_first_beats", build.odds_first_beats);
+  if (build.rival) out.member("rival", true);
   member(out, "claims", build.claims);
   out.end_object();
 }
@@ -321,6 +323,7 @@ std::string plan_json(const Plan& plan) {
   out.member("brief_file", plan.brief_file);
   out.member("as_of", to_string(plan.as_of));
   member(out, "builds", plan.builds);
+  if (plan.compared > 0) out.member("compared", plan.compared);
   out.key("proof");
   write_proof(out, plan.proof);
   write_conflicts(out, plan.conflicts);

@@ -113,9 +113,11 @@ struct PlannedBuild {
   std::vector<std::string> markets;
   std::vector<PartLine> parts;
   std::vector<TitleLine> titles;
-  std::optional<double> odds_best;      ///< among the builds listed
+  std::optional<double> odds_best;      ///< among the builds compared
   std::optional<double> odds_all_hold;  ///< all judged must claims at once
   std::vector<Claim> claims;
+  std::optional<double> odds_first_beats = {};  ///< the plan's first build scores higher
+  bool rival = false;  ///< beyond the number asked for: best in more than 5 % of the draws
 };
 
 /// How far a requirement of a conflict has to be eased so that it opens, the rest of the brief but
@@ -148,6 +150,7 @@ struct Plan {
   std::vector<PlannedBuild> builds;  ///< best first
   std::vector<Conflict> conflicts;
   std::vector<std::string> notes;  ///< what was not judged and why, worths not judged yet...
+  int compared = 0;                ///< builds among which odds_best is counted
 };
 
 struct Sheet {

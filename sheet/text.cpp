@@ -103,7 +103,10 @@ std::string prices_line(const PlannedBuild& build) {
 std::string odds_line(const PlannedBuild& build) {
   std::string out;
   if (build.odds_best)
-    out = fmt::format("best of the builds listed {}", odds_words(*build.odds_best));
+    out = fmt::format("best of the builds compared {}", odds_words(*build.odds_best));
+  if (build.odds_first_beats)
+    out += fmt::format("{}behind build 1 {}", out.empty() ? "" : "; ",
+                       odds_words(*build.odds_first_beats));
   if (build.odds_all_hold)
     out += fmt::format("{}all judged musts hold at once {}", out.empty() ? "" : "; ",
                        odds_words(*build.odds_all_hold));
@@ -149,7 +152,9 @@ void put_other_claims(TextPage& page, const PlannedBuild& build, const PlannedBu
 void put_other(TextPage& page, const PlannedBuild& build, const PlannedBuild& best,
                std::size_t number) {
   page.blank();
-  page.heading(0, fmt::format("BUILD {}, by what differs from build 1", number),
+  page.heading(0,
+               fmt::format("BUILD {}{}, by what differs from build 1", number,
+                           build.rival ? ", a rival by odds" : ""),
                verdict_counts(build.claims));
   put_sums(page, build);
   const int body_at = entry_at + place_columns(build.parts) + 2;

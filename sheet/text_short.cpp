@@ -88,7 +88,16 @@ void put_build(TextPage& page, const PlannedBuild& build, std::size_t number, st
   for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
     prices += fmt::format("{}{} in {}", i == 0 ? "" : "; ", to_string(build.prices[i]),
                           clean_text(build.markets[i]));
-  page.heading(0, of == 1 ? "BUILD" : fmt::format("BUILD {} of {}", number, of), prices);
+  page.heading(
+      0,
+      of == 1 ? "BUILD"
+              : fmt::format("BUILD {} of {}{}", number, of, build.rival ? ", a rival by odds" : ""),
+      prices);
+  if (build.rival && build.odds_best && build.odds_first_beats)
+    page.paragraph(entry_at,
+                   fmt::format("best of the builds compared {}; behind build 1 {}",
+                               odds_words(*build.odds_best), odds_words(*build.odds_first_beats)));
+
   put_parts(page, build.parts);
   page.blank();
   put_open_claims(page, build.claims);
