@@ -62,20 +62,14 @@ class Model {
   }
 
   double utility_bound(Row cpu, double mt_s, Row gpu) {
-    if (gpu == no_row || weight_sum_ <= 0.0) return 0.0;
-    const auto& cpu_rates = rates_of_cpu(cpu, mt_s);
-    const auto& gpu_rates = rates_of_gpu(gpu);
-    double sum = 0.0;
-    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
-      if (cpu_rates[t] <= 0.0 || gpu_rates[t] <= 0.0) continue;  // unknown: counts 0
-      const TitleGoal& goal = brief_.titles[t];
-      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu_rates[t],
-                                                    .mean_gpu_fps = gpu_rates[t],
-                                                    .steadiest = &steadiest_[t],
-                                                    .cap_fps = spreads_[t].cap_fps.high(),
-                                                    .target_fps = goal.target_fps});
-    }
-    return sum / weight_sum_;
+    if (gpu == no_row) return 0.0;
+    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &Rates::mean);
+  }
+
+  // (F7), (F8) in one draw: no stage is faster there, no frame steadier.
+  double utility_most(Row cpu, double mt_s, Row gpu) {
+    if (gpu == no_row) return 0.0;
+    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &Rates::most);
   }
 
   Samples utility_draws(Row cpu, int memory, Row gpu) {
@@ -161,29 +155,51 @@ class Model {
     return forecast::gpu_stage_ms(facts(), goal, gpu, scratch);
   }
 
-  // Mean rate of a stage alone; 0 when it is unknown.
-  static double mean_rate(const Draws& stage_ms) {
-    if (stage_ms.is_absent()) return 0.0;
+  // Rates of a stage alone; 0 when it is unknown.
+  struct Rates {
+    double mean = 0.0;
+    double most = 0.0;  // over the draws
+  };
+
+  static Rates rates_of(const Draws& stage_ms) {
+    if (stage_ms.is_absent()) return {};
     Samples samples{};
     for (int i = 0; i < draw_count; ++i) samples[static_cast<std::size_t>(i)] = stage_ms[i];
-    return forecast::mean_rate_fps(samples);
+    return {.mean = forecast::mean_rate_fps(samples),
+            .most = 1000.0 / *std::ranges::min_element(samples)};
   }
 
-  const std::vector<double>& rates_of_cpu(Row cpu, double mt_s) {
+  double bound_of(const std::vector<Rates>& cpu, const std::vector<Rates>& gpu,
+                  double Rates::* rate) const {
+    if (weight_sum_ <= 0.0) return 0.0;
+    double sum = 0.0;
+    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
+      if (cpu[t].*rate <= 0.0 || gpu[t].*rate <= 0.0) continue;  // unknown: counts 0
+      const TitleGoal& goal = brief_.titles[t];
+      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu[t].*rate,
+                                                    .mean_gpu_fps = gpu[t].*rate,
+                                                    .steadiest = &steadiest_[t],
+                                                    .cap_fps = spreads_[t].cap_fps.high(),
+                                                    .target_fps = goal.target_fps});
+    }
+    return sum / weight_sum_;
+  }
+
+  const std::vector<Rates>& rates_of_cpu(Row cpu, double mt_s) {
     auto& rates = cpu_rates_[{cpu, mt_s}];
     if (rates.empty())
       for (const TitleGoal& goal : brief_.titles) {
         Measure scratch;
-        rates.push_back(mean_rate(forecast::cpu_stage_ms(facts(), goal, cpu, mt_s, scratch)));
+        rates.push_back(rates_of(forecast::cpu_stage_ms(facts(), goal, cpu, mt_s, scratch)));
       }
     return rates;
   }
 
-  const std::vector<double>& rates_of_gpu(Row gpu) {
+  const std::vector<Rates>& rates_of_gpu(Row gpu) {
     auto& rates = gpu_rates_[gpu];
     if (rates.empty())
       for (std::size_t t = 0; t < brief_.titles.size(); ++t)
-        rates.push_back(mean_rate(stage_of_gpu(t, gpu)));
+        rates.push_back(rates_of(stage_of_gpu(t, gpu)));
     return rates;
   }
 
@@ -197,8 +213,8 @@ class Model {
   std::vector<int> chips_;
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;
-  std::map<std::pair<Row, double>, std::vector<double>> cpu_rates_;
-  std::unordered_map<Row, std::vector<double>> gpu_rates_;
+  std::map<std::pair<Row, double>, std::vector<Rates>> cpu_rates_;
+  std::unordered_map<Row, std::vector<Rates>> gpu_rates_;
   std::map<std::tuple<Row, int, Row>, double> utilities_;
 };
 
@@ -214,6 +230,8 @@ plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, Ce
                               const Chosen& memory) { return model->fastest_mt_s(cpu, memory); },
       .utility_bound = [model](Row cpu, double mt_s,
                                Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
+      .utility_most = [model](Row cpu, double mt_s,
+                              Row gpu) { return model->utility_most(cpu, mt_s, gpu); },
       .utility = [model](Row cpu, int memory, Row gpu) { return model->utility(cpu, memory, gpu); },
       .utility_draws = [model](Row cpu, int memory,
                                Row gpu) { return model->utility_draws(cpu, memory, gpu); },

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <array>
-
 #include "app/describe.hpp"
+#include "app/relaxations.hpp"
+#include "app/rivals.hpp"
 #include "app/titles.hpp"
 
 namespace rigproof::app {
@@ -49,6 +49,9 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
         "brief.";
     return proof;
   }
+  if (outcome.status == plan::Outcome::Status::not_proven && !outcome.best.empty())
+    proof.at_most_more =
+        in_first_currency(planning.brief(), outcome.bound - outcome.best.front().score);
   proof.note =
       "Proven means: no build of this catalog, under this brief and this model, stands before the "
       "first one. "
@@ -56,38 +59,29 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
   return proof;
 }
 
-// Score of a build draw by draw: the frame term varies, the money saved does not.
-std::array<double, draw_count> score_draws(const Planning& planning,
-                                           const plan::PlannedChoice& choice) {
-  std::array<double, draw_count> scores{};
-  const Brief& brief = planning.brief();
-  const auto budget = static_cast<double>(brief.markets.front().budget.minor);
-  scores.fill(brief.saved_frac * (budget - static_cast<double>(choice.prices.front())));
-  if (!planning.frames().has_titles) return scores;
-  const Row cpu = choice.build.one(Kind::cpu);
-  const int memory = planning.frames().memory_class(cpu, choice.build.one(Kind::board),
-                                                    choice.build.of(Kind::memory).front());
-  const auto utility = planning.frames().utility_draws(cpu, memory, choice.build.one(Kind::gpu));
-  for (std::size_t i = 0; i < draw_count; ++i) scores[i] += budget * utility[i];
-  return scores;
-}
-
-// In which share of the draws each listed build is the best of those listed (the first wins a tie).
-void add_odds_best(const Planning& planning, const std::vector<plan::PlannedChoice>& choices,
-                   sheet::Plan& view) {
-  if (choices.size() < 2) return;  // the best of one says nothing
-  std::vector<std::array<double, draw_count>> scores;
-  scores.reserve(choices.size());
-  for (const auto& choice : choices) scores.push_back(score_draws(planning, choice));
-  std::vector<int> wins(choices.size(), 0);
-  for (std::size_t i = 0; i < draw_count; ++i) {
-    std::size_t best = 0;
-    for (std::size_t b = 1; b < scores.size(); ++b)
-      if (scores[b][i] > scores[best][i]) best = b;
-    ++wins[best];
+// Odds of the listed builds, and after them those that are best in more than 5 % of the draws.
+void add_rivals(Planning& planning, const PlanRequest& request, bool proven, Planned& out) {
+  const Compared compared = proven
+                                ? compare_rivals(planning, out.choices, request.best, request.job)
+                                : compare_listed(planning, out.choices);
+  sheet::Plan& view = out.view;
+  for (std::size_t b = 0; b < compared.choices.size(); ++b) {
+    const bool listed = b < out.choices.size();
+    if (!listed && compared.odds_best[b] * draw_count <= rival_above_draws) continue;
+    sheet::PlannedBuild build =
+        listed ? std::move(view.builds[b]) : view_of(planning, compared.choices[b]);
+    if (compared.choices.size() > 1) build.odds_best = compared.odds_best[b];
+    if (b > 0) build.odds_first_beats = compared.odds_first_beats[b];
+    build.rival = !listed;
+    if (listed)
+      view.builds[b] = std::move(build);
+    else
+      view.builds.push_back(std::move(build));
   }
-  for (std::size_t b = 0; b < choices.size(); ++b)
-    view.builds[b].odds_best = static_cast<double>(wins[b]) / draw_count;
+  view.compared = static_cast<int>(compared.choices.size());
+  if (proven && !compared.settled)
+    view.notes.emplace_back(
+        "Not settled: a build beyond those compared may be best in more than 5 % of the draws.");
 }
 
 // No easing of the brief helps: a market or a kind has nothing to buy, or the parts fit nothing
@@ -131,7 +125,8 @@ void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
 }
 
 void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
-  for (const plan::ConflictSet& set : planning.conflicts(job)) {
+  const std::vector<plan::ConflictSet> sets = planning.conflicts(job);
+  for (const plan::ConflictSet& set : sets) {
     if (!set.known)
       view.notes.emplace_back(
           "Stopped before the conflict was irreducible: fewer requirements may suffice.");
@@ -145,6 +140,7 @@ void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
     if (set.known) conflict.through = planning.met_in(set, job);
     view.conflicts.push_back(std::move(conflict));
   }
+  add_relaxations(planning, sets, job, view.conflicts);
 }
 
 }  // namespace
@@ -208,7 +204,7 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   for (const plan::PlannedChoice& choice : outcome.best)
     out.view.builds.push_back(view_of(planning, choice));
   if (!outcome.best.empty()) {
-    add_odds_best(planning, outcome.best, out.view);
+    add_rivals(planning, request, outcome.status == plan::Outcome::Status::proven, out);
     out.standing = standing(out.view.builds.front().claims);
   }
   if (outcome.status == plan::Outcome::Status::impossible)
@@ -217,8 +213,11 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   for (std::string& note : notes_on(planning.brief(), workshop, !out.view.builds.empty()))
     out.view.notes.push_back(std::move(note));
   if (out.view.builds.size() > 1)
-    out.view.notes.emplace_back(
-        "Odds of being best are counted among the builds listed, over 256 draws.");
+    out.view.notes.push_back(fmt::format(
+        "Odds of being best are counted over 256 draws, among the best builds of {} pairs of "
+        "processor and chip; builds that are best in more than 5 % of the draws are listed even "
+        "beyond the number asked for.",
+        out.view.compared));
   return out;
 }
 

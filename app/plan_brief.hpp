@@ -13,7 +13,7 @@ struct PlanRequest {
 
 struct Planned {
   sheet::Plan view;
-  std::vector<plan::PlannedChoice> choices;  ///< beside view.builds
+  std::vector<plan::PlannedChoice> choices;  ///< beside the first of view.builds; without rivals
   plan::Outcome::Status status = plan::Outcome::Status::impossible;
   bool stopped = false;
   Standing standing = Standing::nothing_fails;  ///< of the best build

@@ -77,6 +77,34 @@ std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, con
   return out;
 }
 
+std::optional<plan::Scale> Planning::scale_of(const Brief& brief, const std::string& path) {
+  return plan::scale_of(catalog(), parts_->verdicts.draws(), brief, path);
+}
+
+plan::Relaxation Planning::relaxation(const Brief& beside, const std::string& path,
+                                      const LongJob& job) {
+  const auto ask = [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); };
+  for (const MarketGoal& market : beside.markets) {
+    if (path != "markets." + market.market + ".budget") continue;
+    const LeastPrice least = least_price(beside, market.market, job);
+    if (!least.known) return {};
+    if (!least.minor) return {.how = plan::Easing::not_enough, .to = 0.0, .beyond = {}};
+    return {.how = plan::Easing::value, .to = static_cast<double>(*least.minor), .beyond = {}};
+  }
+  const auto scale = scale_of(beside, path).value_or(plan::Scale{});
+  return plan::smallest_easing(beside, path, scale, ask);
+}
+
+Planning::LeastPrice Planning::least_price(const Brief& brief, const std::string& market,
+                                           const LongJob& job) {
+  const auto outcome = plan_under(
+      plan::for_least_price(brief, market),
+      {.keep = 1, .first_only = false, .banned = {}, .stop = job.stop, .progress = job.progress});
+  if (!outcome || outcome->status == plan::Outcome::Status::not_proven) return {};
+  if (outcome->best.empty()) return {.known = true, .minor = {}};
+  return {.known = true, .minor = outcome->best.front().prices.front()};
+}
+
 std::optional<bool> Planning::satisfiable(const Brief& relaxed, std::string_view without_rule,
                                           const LongJob& job) {
   const auto outcome = plan_under(relaxed, {.keep = 1,

@@ -8,6 +8,7 @@
 
 #include "app/workshop.hpp"
 #include "decision/plan/planner.hpp"
+#include "decision/plan/relax.hpp"
 #include "decision/plan/requirements.hpp"
 
 namespace rigproof::app {
@@ -46,6 +47,19 @@ class Planning {
   /// meet in. Empty when it takes several, or when stopped.
   [[nodiscard]] std::vector<std::string> met_in(const plan::ConflictSet& conflict,
                                                 const LongJob& job);
+  /// How far one requirement of a conflict has to be eased so that a build exists, under a brief in
+  /// which nothing else forbids it: `beside` is the session's brief, perhaps without other demands.
+  [[nodiscard]] plan::Relaxation relaxation(const Brief& beside, const std::string& path,
+                                            const LongJob& job);
+  /// The least price in a market of any build that satisfies all but that market's budget.
+  struct LeastPrice {
+    bool known = false;  ///< false: stopped
+    std::optional<std::int64_t> minor;
+  };
+  [[nodiscard]] LeastPrice least_price(const Brief& brief, const std::string& market,
+                                       const LongJob& job);
+  /// The scale of a requirement: plan::scale_of.
+  [[nodiscard]] std::optional<plan::Scale> scale_of(const Brief& brief, const std::string& path);
 
  private:
   /// Is there a build under this brief, without one rule perhaps? nullopt: stopped.

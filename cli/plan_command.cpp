@@ -7,6 +7,7 @@
 #include "app/make_sheet.hpp"
 #include "app/plan_brief.hpp"
 #include "cli/commands.hpp"
+#include "cli/time_limit.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
 #include "sheet/text_short.hpp"
@@ -22,11 +23,15 @@ struct Options {
   bool skip_bad = false;
   std::string sheet_folder;
   std::string build_file;
+  std::optional<double> time_limit_s;
 };
 
+// A time limit is no stop by the user: what was found by then is what was asked for. When nothing
+// was, whether there is a build is unknown.
 Exit exit_of_plan(const app::Planned& planned) {
-  if (planned.stopped) return Exit::stopped;
+  if (planned.stopped && stop_asked()) return Exit::stopped;
   if (planned.status == plan::Outcome::Status::impossible) return Exit::no_build;
+  if (planned.choices.empty()) return Exit::unknown_asked;
   return exit_of(planned.standing);
 }
 
@@ -67,8 +72,11 @@ Exit run(const Options& options, const Common& common) {
   Result<std::string> extras = std::string();
   {
     ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
-    const app::LongJob job = job_for(line);
+    const TimeLimit limit(options.time_limit_s);
+    const app::LongJob job = limit.within(job_for(line));
     planned = app::plan_brief(*workshop, **planning, {.best = options.best, .job = job});
+    if (planned.status == plan::Outcome::Status::not_proven && limit.over() && !stop_asked())
+      planned.view.proof.stopped_after_s = limit.limit_s();
     extras = write_extras(options, *workshop, **planning, planned, job);
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
@@ -100,9 +108,15 @@ Command plan_command() {
             .shows = "The best build whole, its sheet for publishing in out/sheet, and its parts "
                      "as a build file for the other commands.",
             .exit = Exit::unknown_asked},
+           {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --best 2 "
+                         "--time-limit 600 --short",
+            .shows =
+                "The same, but after ten minutes at the latest: were it not proven by then, the "
+                "best found would stand here with how much more there can be.",
+            .exit = Exit::unknown_asked},
            {.arguments = "demo/briefs/cannot-be-satisfied.toml --catalog demo/catalog",
             .shows = "A brief that nothing satisfies: which of its lines stand against each "
-                     "other.",
+                     "other, and how far each would have to be eased.",
             .exit = Exit::no_build}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
@@ -121,6 +135,7 @@ Command plan_command() {
             ->type_name("DIR");
         app.add_option("--save", options->build_file, "Also write the best build as a build file")
             ->type_name("FILE");
+        add_time_limit(app, options->time_limit_s);
         add_short(app, options->short_form);
         app.add_flag("--skip-bad", options->skip_bad,
                      "Leave bad rows of the catalog out and go on; they are listed");

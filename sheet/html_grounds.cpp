@@ -25,7 +25,7 @@ void put_proof(HtmlPage& page, const Sheet& sheet) {
     for (const PrunedLine& line : proof.pruned)
       page.fact("Left out", fmt::format("{}: {}", grouped(line.count), isolated(line.why)));
   }
-  page.fact("Best of the builds listed",
+  page.fact("Best of the builds compared",
             sheet.build.odds_best
                 ? fmt::format("in {} of the draws", odds_words(*sheet.build.odds_best))
                 : std::string{});

@@ -247,7 +247,22 @@ void write(JsonWriter& out, const PlannedBuild& build) {
   member(out, "titles", build.titles);
   member(out, "odds_best", build.odds_best);
   member(out, "odds_all_hold", build.odds_all_hold);
+  member(out, "odds_first_beats", build.odds_first_beats);
+  if (build.rival) out.member("rival", true);
   member(out, "claims", build.claims);
+  out.end_object();
+}
+
+void write_relaxation(JsonWriter& out, const Relaxation& relaxation) {
+  out.begin_object();
+  out.member("how", relaxation.how);
+  out.member("says", relaxation.says);
+  member(out, "money_to", relaxation.money_to);
+  member(out, "money_by", relaxation.money_by);
+  member(out, "value_to", relaxation.value_to);
+  member(out, "value_by", relaxation.value_by);
+  if (!relaxation.unit.empty()) out.member("unit", relaxation.unit);
+  member(out, "step", relaxation.step);
   out.end_object();
 }
 
@@ -256,6 +271,10 @@ void write(JsonWriter& out, const ConflictLine& line) {
   out.member("path", line.path);
   out.member("line", line.line);
   out.member("says", line.says);
+  if (line.relaxation) {
+    out.key("relaxation");
+    write_relaxation(out, *line.relaxation);
+  }
   out.end_object();
 }
 
@@ -269,6 +288,8 @@ void write_proof(JsonWriter& out, const Proof& proof) {
   for (const PrunedLine& line : proof.pruned) out.member(line.why, line.count);
   out.end_object();
   out.member("note", proof.note);
+  member(out, "stopped_after_s", proof.stopped_after_s);
+  member(out, "at_most_more", proof.at_most_more);
   out.end_object();
 }
 
@@ -302,6 +323,7 @@ std::string plan_json(const Plan& plan) {
   out.member("brief_file", plan.brief_file);
   out.member("as_of", to_string(plan.as_of));
   member(out, "builds", plan.builds);
+  if (plan.compared > 0) out.member("compared", plan.compared);
   out.key("proof");
   write_proof(out, plan.proof);
   write_conflicts(out, plan.conflicts);

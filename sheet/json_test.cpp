@@ -137,7 +137,24 @@ TEST(PlanJson, KeepsTheContract) {
   EXPECT_EQ(conflict["builds"], json::array());
   EXPECT_EQ(conflict["conflicts"][0][0],
             json::parse(
-                R"({"path": "markets.IE.budget", "line": 7, "says": "at most 600.00 EUR in IE"})"));
+                R"({"path": "markets.IE.budget", "line": 7, "says": "at most 600.00 EUR in IE",
+                    "relaxation": {"how": "value", "says": "38.00 EUR more: 638.00 EUR",
+                                   "money_to": {"currency": "EUR", "minor": 63800},
+                                   "money_by": {"currency": "EUR", "minor": 3800}}})"));
+  EXPECT_FALSE(conflict["conflicts"][0][1].contains("relaxation"));
+}
+
+TEST(JsonSchema, RefusesSpoiledRelaxations) {
+  const json schema = schema_of("plan");
+  const json good = json::parse(plan_json(sample_conflict()));
+  const std::vector<std::pair<const char*, json>> wrongs = {{"how", "somehow"},  {"says", ""},
+                                                            {"money_to", 63800}, {"unit", "stone"},
+                                                            {"value_by", -1.0},  {"step", 0.0}};
+  for (const auto& [key, value] : wrongs) {
+    json document = good;
+    document["conflicts"][0][0]["relaxation"][key] = value;
+    EXPECT_NE(complaint(schema, document), "") << key;
+  }
 }
 
 TEST(ClaimJson, KeepsTheContract) {

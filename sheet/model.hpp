@@ -101,7 +101,9 @@ struct Proof {
   long long nodes = 0;
   long long leaves = 0;
   std::vector<PrunedLine> pruned;
-  std::string note;  ///< what the proof speaks of: catalog, brief, model
+  std::string note;                            ///< what the proof speaks of: catalog, brief, model
+  std::optional<double> stopped_after_s = {};  ///< a time limit ended the search
+  std::optional<Money> at_most_more = {};      ///< not proven: bound minus the best score found
 };
 
 /// One build of a plan.
@@ -111,9 +113,22 @@ struct PlannedBuild {
   std::vector<std::string> markets;
   std::vector<PartLine> parts;
   std::vector<TitleLine> titles;
-  std::optional<double> odds_best;      ///< among the builds listed
+  std::optional<double> odds_best;      ///< among the builds compared
   std::optional<double> odds_all_hold;  ///< all judged must claims at once
   std::vector<Claim> claims;
+  std::optional<double> odds_first_beats = {};  ///< the plan's first build scores higher
+  bool rival = false;  ///< beyond the number asked for: best in more than 5 % of the draws
+};
+
+/// How far a requirement of a conflict has to be eased so that it opens, the rest of the brief but
+/// the other conflicts as it is.
+struct Relaxation {
+  std::string how;                           ///< value, drop, not enough, stopped
+  std::string says;                          ///< "38.00 EUR more: 638.00 EUR"
+  std::optional<Money> money_to, money_by;   ///< with `value`, of a budget
+  std::optional<double> value_to, value_by;  ///< with `value`, of anything else
+  std::string unit;                          ///< of these
+  std::optional<double> step;                ///< looked for in whole steps of this size
 };
 
 /// One requirement of a conflict.
@@ -121,6 +136,7 @@ struct ConflictLine {
   std::string path;  ///< "markets.IE.budget"
   int line = 0;      ///< in the brief
   std::string says;  ///< "at most 600.00 EUR in IE"
+  std::optional<Relaxation> relaxation = {};
 };
 struct Conflict {
   std::vector<ConflictLine> requirements;  ///< irreducible: without any one of them a build exists
@@ -134,6 +150,7 @@ struct Plan {
   std::vector<PlannedBuild> builds;  ///< best first
   std::vector<Conflict> conflicts;
   std::vector<std::string> notes;  ///< what was not judged and why, worths not judged yet...
+  int compared = 0;                ///< builds among which odds_best is counted
 };
 
 struct Sheet {

@@ -328,7 +328,15 @@ Plan sample_conflict() {
   out.proof.status = "impossible";
   out.proof.bound = {};
   out.conflicts = {
-      {.requirements = {{"markets.IE.budget", 7, "at most 600.00 EUR in IE"},
+      {.requirements = {{"markets.IE.budget", 7, "at most 600.00 EUR in IE",
+                         Relaxation{.how = "value",
+                                    .says = "38.00 EUR more: 638.00 EUR",
+                                    .money_to = eur(63800),
+                                    .money_by = eur(3800),
+                                    .value_to = {},
+                                    .value_by = {},
+                                    .unit = {},
+                                    .step = {}}},
                         {"limits.noise_dba", 19, "at most 24 dB(A) at 1 m while playing"},
                         {"titles.harbour-lights.floor_fps", 13,
                          "Harbour Lights never under 45 frames a second"}},

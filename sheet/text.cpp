@@ -103,7 +103,10 @@ std::string prices_line(const PlannedBuild& build) {
 std::string odds_line(const PlannedBuild& build) {
   std::string out;
   if (build.odds_best)
-    out = fmt::format("best of the builds listed {}", odds_words(*build.odds_best));
+    out = fmt::format("best of the builds compared {}", odds_words(*build.odds_best));
+  if (build.odds_first_beats)
+    out += fmt::format("{}behind build 1 {}", out.empty() ? "" : "; ",
+                       odds_words(*build.odds_first_beats));
   if (build.odds_all_hold)
     out += fmt::format("{}all judged musts hold at once {}", out.empty() ? "" : "; ",
                        odds_words(*build.odds_all_hold));
@@ -149,7 +152,9 @@ void put_other_claims(TextPage& page, const PlannedBuild& build, const PlannedBu
 void put_other(TextPage& page, const PlannedBuild& build, const PlannedBuild& best,
                std::size_t number) {
   page.blank();
-  page.heading(0, fmt::format("BUILD {}, by what differs from build 1", number),
+  page.heading(0,
+               fmt::format("BUILD {}{}, by what differs from build 1", number,
+                           build.rival ? ", a rival by odds" : ""),
                verdict_counts(build.claims));
   put_sums(page, build);
   const int body_at = entry_at + place_columns(build.parts) + 2;
@@ -178,6 +183,8 @@ void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
         line.line > 0 ? fmt::format("line {}", line.line) : std::string("default");
     page.labelled(entry_at, where, 12,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
+    if (line.relaxation)
+      page.paragraph(14, "opens with " + clean_text(line.relaxation->says), Ink::strong);
   }
   std::string rules;
   for (const std::string& rule : conflict.through)
@@ -222,6 +229,8 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     page.heading(
         0, plan.builds.size() == 1 ? "BUILD" : fmt::format("BUILD 1 of {}", plan.builds.size()),
         clean_text(plan.proof.status));
+    if (const std::string stopped = stopped_words(plan.proof); !stopped.empty())
+      page.paragraph(entry_at, stopped, Ink::tight);
     put_sums(page, best);
     page.blank();
     put_parts(page, best.parts);
@@ -233,7 +242,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
       put_other(page, plan.builds[i], best, i + 1);
     page.blank();
   } else {
-    page.paragraph(0, "No build satisfies the brief.", Ink::tight);
+    page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
   }
   for (const Conflict& conflict : plan.conflicts) {

@@ -88,7 +88,16 @@ void put_build(TextPage& page, const PlannedBuild& build, std::size_t number, st
   for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
     prices += fmt::format("{}{} in {}", i == 0 ? "" : "; ", to_string(build.prices[i]),
                           clean_text(build.markets[i]));
-  page.heading(0, of == 1 ? "BUILD" : fmt::format("BUILD {} of {}", number, of), prices);
+  page.heading(
+      0,
+      of == 1 ? "BUILD"
+              : fmt::format("BUILD {} of {}{}", number, of, build.rival ? ", a rival by odds" : ""),
+      prices);
+  if (build.rival && build.odds_best && build.odds_first_beats)
+    page.paragraph(entry_at,
+                   fmt::format("best of the builds compared {}; behind build 1 {}",
+                               odds_words(*build.odds_best), odds_words(*build.odds_first_beats)));
+
   put_parts(page, build.parts);
   page.blank();
   put_open_claims(page, build.claims);
@@ -97,9 +106,12 @@ void put_build(TextPage& page, const PlannedBuild& build, std::size_t number, st
 
 void put_conflict(TextPage& page, const Conflict& conflict) {
   page.paragraph(0, "Leave out or ease any one of these, and a build may exist:");
-  for (const ConflictLine& line : conflict.requirements)
+  for (const ConflictLine& line : conflict.requirements) {
     page.labelled(entry_at, line.line > 0 ? fmt::format("line {}", line.line) : "default", body_at,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
+    if (line.relaxation)
+      page.paragraph(body_at + 2, clean_text(line.relaxation->says), Ink::strong);
+  }
   page.blank();
 }
 
@@ -110,10 +122,15 @@ std::string plan_short_text(const Plan& plan, const TextStyle& style) {
   page.heading(0, clean_text(plan.brief_name),
                fmt::format("as of {}, {}", to_string(plan.as_of), clean_text(plan.proof.status)));
   page.blank();
+  if (const std::string stopped = stopped_words(plan.proof);
+      !plan.builds.empty() && !stopped.empty()) {
+    page.paragraph(0, stopped, Ink::tight);
+    page.blank();
+  }
   for (std::size_t i = 0; i < plan.builds.size(); ++i)
     put_build(page, plan.builds[i], i + 1, plan.builds.size());
   if (plan.builds.empty()) {
-    page.paragraph(0, "No build satisfies the brief.", Ink::tight);
+    page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
     for (const Conflict& conflict : plan.conflicts) put_conflict(page, conflict);
     for (const std::string& note : plan.notes)

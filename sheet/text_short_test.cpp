@@ -97,6 +97,7 @@ TEST(ShortText, AConflictIsTold) {
   const std::string text = plan_short_text(plan, {.color = false, .width = 100});
   EXPECT_THAT(text, HasSubstr("No build satisfies the brief."));
   EXPECT_THAT(text, HasSubstr(plan.conflicts.at(0).requirements.at(0).path));
+  EXPECT_THAT(text, HasSubstr("38.00 EUR more: 638.00 EUR\n"));
 }
 
 TEST(ShortText, HostileTextIsMadeHarmless) {

@@ -88,6 +88,7 @@ TEST(Text, ConflictsAreSentencesWithTheBriefsLines) {
   const std::string text = plan_text(sample_conflict(), {.color = false, .width = 100});
   EXPECT_THAT(text, HasSubstr("No build satisfies the brief."));
   EXPECT_THAT(text, HasSubstr("line 7    at most 600.00 EUR in IE (markets.IE.budget)"));
+  EXPECT_THAT(text, HasSubstr("opens with 38.00 EUR more: 638.00 EUR\n"));
   EXPECT_THAT(text, HasSubstr("line 19   at most 24 dB(A)"));
 }
 

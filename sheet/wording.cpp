@@ -240,6 +240,22 @@ std::string bound_words(const Proof& proof) {
   return found ? money_words(proof.bound) : std::string{};
 }
 
+std::string stopped_words(const Proof& proof) {
+  if (proof.status != "not proven") return {};
+  const std::string when = proof.stopped_after_s
+                               ? fmt::format("Stopped after {} s", shortest(*proof.stopped_after_s))
+                               : std::string("Stopped");
+  if (proof.at_most_more)
+    return fmt::format("{}: at most {} more of score is possible.", when,
+                       money_words(*proof.at_most_more));
+  return fmt::format("{} before any build was found.", when);
+}
+
+std::string no_build_words(const Proof& proof) {
+  return proof.status == "not proven" ? stopped_words(proof)
+                                      : std::string("No build satisfies the brief.");
+}
+
 bool was_searched(const Proof& proof) {
   return proof.status == "proven" || proof.status == "not proven" || proof.status == "impossible";
 }

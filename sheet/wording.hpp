@@ -68,6 +68,11 @@ namespace rigproof::sheet {
 
 /// The score no build exceeds; empty when there is none: nothing was searched, or nothing exists.
 [[nodiscard]] std::string bound_words(const Proof& proof);
+/// `Stopped after 2 s: at most 12.00 EUR more of score is possible.`; empty when the search ended
+/// by itself.
+[[nodiscard]] std::string stopped_words(const Proof& proof);
+/// What is said where no build can be shown.
+[[nodiscard]] std::string no_build_words(const Proof& proof);
 /// Folded claims: why they are.
 [[nodiscard]] std::string plenty_words();
 

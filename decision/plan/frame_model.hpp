@@ -20,6 +20,8 @@ struct FrameModel {
   std::function<double(Row cpu, const Chosen& memory)> fastest_mt_s;
   /// Admissible for every memory of at most mt_s, not falling in mt_s. gpu == no_row: no card.
   std::function<double(Row cpu, double mt_s, Row gpu)> utility_bound;
+  /// The same for every single draw instead of their mean.
+  std::function<double(Row cpu, double mt_s, Row gpu)> utility_most;
   /// Mean over the draws.
   std::function<double(Row cpu, int memory_class, Row gpu)> utility;
   /// Draw by draw; their mean is `utility`.

@@ -13,6 +13,7 @@ namespace rigproof::test_plan {
 namespace {
 
 using Option = std::vector<Chosen>;
+using UtilityDraws = std::array<double, draw_count>;
 
 // DESIGN section 6, written out once more with plain doubles.
 class Scorer {
@@ -29,6 +30,20 @@ class Scorer {
     }
     if (weights > 0.0) frames /= weights;
     return std::llround(worth * frames + brief_.saved_frac * (worth - static_cast<double>(price)));
+  }
+
+  UtilityDraws score_draws(const Build& build, std::int64_t price) const {
+    const auto worth = static_cast<double>(brief_.markets.front().budget.minor);
+    double weights = 0.0;
+    for (const TitleGoal& goal : brief_.titles) weights += goal.weight;
+    UtilityDraws out{};
+    for (const TitleGoal& goal : brief_.titles) {
+      const UtilityDraws of_title = utility_draws(build, goal);
+      for (std::size_t i = 0; i < out.size(); ++i)
+        out[i] += worth * goal.weight / weights * of_title[i];
+    }
+    for (double& draw : out) draw += brief_.saved_frac * (worth - static_cast<double>(price));
+    return out;
   }
 
  private:
@@ -56,9 +71,16 @@ class Scorer {
   }
 
   double mean_utility(const Build& build, const TitleGoal& goal) const {
+    double sum = 0.0;
+    for (const double draw : utility_draws(build, goal)) sum += draw;
+    return sum / draw_count;
+  }
+
+  UtilityDraws utility_draws(const Build& build, const TitleGoal& goal) const {
+    UtilityDraws out{};
     const Row gpu = build.one(Kind::gpu);
     const Row title = *catalog_.find_row(table("titles"), goal.title);
-    if (gpu == no_row) return 0.0;
+    if (gpu == no_row) return out;
     const auto of_title = [&](ColumnId id) { return catalog_.number(id, title); };
     const Row cpu = build.one(Kind::cpu);
     const Chosen kit = build.of(Kind::memory).front();
@@ -77,7 +99,7 @@ class Scorer {
                              catalog_.number(column("memory", "speed_mt_s"), kit.row)};
     double speed = 1e9;
     for (const double limit : limits) {
-      if (std::isnan(limit) && share > 0.0) return 0.0;
+      if (std::isnan(limit) && share > 0.0) return out;
       speed = std::min(speed, limit);
     }
     speed *= std::min(channels, modules) / 2.0;
@@ -85,14 +107,13 @@ class Scorer {
     const Draws raster = catalog_.cell(column("gpu", "raster_speed"), gpu);
     const Draws ray = catalog_.cell(column("gpu", "ray_speed"), gpu);
     const Draws bandwidth = catalog_.cell(column("gpu", "bandwidth_gb_s"), gpu);
-    if (cpu_speed.is_absent() || raster.is_absent()) return 0.0;
+    if (cpu_speed.is_absent() || raster.is_absent()) return out;
     const double mpix =
         goal.width_px * goal.height_px / 1e6 * goal.render_scale * goal.render_scale;
     const bool upscaled = goal.render_scale != 1.0;
     // These catalogs state no cost of upscaling: then the rate of an upscaled picture is unknown.
-    if (upscaled && std::isnan(of_title(column("titles", "upscale_ms_per_mpix")))) return 0.0;
+    if (upscaled && std::isnan(of_title(column("titles", "upscale_ms_per_mpix")))) return out;
     const double cap = of_title(column("titles", "cap_fps"));
-    double sum = 0.0;
     for (int i = 0; i < draw_count; ++i) {
       const double tc = of_title(column("titles", "cpu_ms")) / cpu_speed[i] *
                         (share > 0.0 ? 1.0 + share * (5600.0 / speed - 1.0) : 1.0);
@@ -111,9 +132,9 @@ class Scorer {
                                     of_title(column("titles", "stage_correlation")),
                                     std::isnan(cap) ? 0.0 : 1000.0 / cap);
       const double reached = 1000.0 / ms / goal.target_fps;
-      sum += reached <= 1.0 ? reached : 1.0 + 0.25 * std::log(reached);
+      out[static_cast<std::size_t>(i)] = reached <= 1.0 ? reached : 1.0 + 0.25 * std::log(reached);
     }
-    return sum / draw_count;
+    return out;
   }
 
   const Catalog& catalog_;
@@ -327,6 +348,11 @@ class Enumerator {
 };
 
 }  // namespace
+
+std::array<double, draw_count> score_draws_of(const RandomWorkshop& workshop, const Brief& brief,
+                                              const Found& found) {
+  return Scorer(workshop.catalog, brief).score_draws(found.build, found.prices.front());
+}
 
 std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep,
                                const std::optional<PartRef>& banned) {

@@ -4,11 +4,13 @@
 // only.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "base/draws.hpp"
 #include "catalog/build.hpp"
 #include "tests/plan/random_workshop.hpp"
 
@@ -28,5 +30,9 @@ struct Found {
 [[nodiscard]] std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
                                              std::size_t keep,
                                              const std::optional<PartRef>& banned = {});
+
+/// The score of a build in each of the draws, by the oracle's own arithmetic, not rounded.
+[[nodiscard]] std::array<double, draw_count> score_draws_of(const RandomWorkshop& workshop,
+                                                            const Brief& brief, const Found& found);
 
 }  // namespace rigproof::test_plan

@@ -1,0 +1,82 @@
+// What a conflict is said to open with, put into the brief by hand: there a build exists, a cent, a
+// frame a second or a tenth of a litre nearer to the wish there is none. The other conflict's
+// demands are taken out, as the easing takes them.
+#include <gtest/gtest.h>
+
+#include "folder.hpp"
+#include "json.hpp"
+#include "program.hpp"
+
+namespace rigproof::cli_test {
+namespace {
+
+struct Relaxed : testing::Test {
+  const std::string given = bytes_of(impossible);
+  const std::string without_size = changed(changed(given, "volume_l = { at_most = 12 }\n", ""),
+                                           "[keep]\ncase = \"ottermill-drift-50\"\n", "");
+  const std::string without_speed =
+      changed(changed(given, "\"700.00\"", "\"99999.00\""), "floor_fps = 60\n", "") +
+      "\n[accept]\nunknown = \"accept\"\n";
+
+  // Asked once for all tests: it takes a while.
+  static const Json& conflicts() {
+    static const Json found =
+        json_of(rigproof({"plan", impossible, "--catalog", demo_catalog, "--json"}).out)
+            .at("conflicts");
+    return found;
+  }
+  static Json easing(const std::string& path) {
+    for (const Json& conflict : conflicts())
+      for (const Json& requirement : conflict)
+        if (requirement.at("path") == path) return requirement.at("relaxation");
+    ADD_FAILURE() << path << " is in no conflict";
+    return {};
+  }
+  static bool none(const std::string& text) {
+    const Folder folder;
+    write_bytes(folder / "b.toml", text);
+    return rigproof({"plan", folder / "b.toml", "--catalog", demo_catalog, "--best", "1"})
+               .exit_code == 3;
+  }
+};
+
+std::string money(std::int64_t minor) {
+  const std::string cents = std::to_string(minor % 100);
+  return std::to_string(minor / 100) + (cents.size() < 2 ? ".0" : ".") + cents;
+}
+
+TEST_F(Relaxed, BudgetToTheCent) {
+  const std::int64_t least = easing("markets.IE.budget").at("money_to").at("minor");
+  EXPECT_EQ(easing("markets.IE.budget").at("money_by").at("minor"), least - 70000);
+  EXPECT_FALSE(none(changed(without_size, "\"700.00\"", '"' + money(least) + '"')));
+  EXPECT_TRUE(none(changed(without_size, "\"700.00\"", '"' + money(least - 1) + '"')));
+}
+
+TEST_F(Relaxed, FloorToTheFrame) {
+  const Json floor = easing("titles.wide-fallow.floor_fps");
+  const int most = floor.at("value_to");
+  EXPECT_EQ(floor.at("step"), 1);
+  const auto asking = [&](int fps) {
+    return changed(without_size, "floor_fps = 60\n", "floor_fps = " + std::to_string(fps) + "\n");
+  };
+  EXPECT_FALSE(none(asking(most)));
+  EXPECT_TRUE(none(asking(most + 1)));
+}
+
+// By hand from case.csv: the kept case is stated at 49.2 l.
+TEST_F(Relaxed, VolumeOfTheKeptCase) {
+  const Json volume = easing("limits.volume_l");
+  EXPECT_EQ(volume.at("value_to"), 49.2);
+  EXPECT_FALSE(volume.contains("step"));
+  EXPECT_FALSE(none(changed(without_speed, "at_most = 12", "at_most = 49.2")));
+  EXPECT_TRUE(none(changed(without_speed, "at_most = 12", "at_most = 49.1")));
+}
+
+TEST_F(Relaxed, LettingTheCaseGo) {
+  EXPECT_EQ(easing("keep.case").at("how"), "drop");
+  EXPECT_TRUE(none(without_speed));
+  EXPECT_FALSE(none(changed(without_speed, "case = \"ottermill-drift-50\"\n", "")));
+}
+
+}  // namespace
+}  // namespace rigproof::cli_test
