@@ -1,6 +1,7 @@
 #include "app/rivals.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <optional>
@@ -26,6 +27,12 @@ double thirteenth(DrawScores values) {
   return values[rival_above_draws];
 }
 
+// The same in every draw: then the order of the means is the order in each.
+bool certain(const DrawScores& values) {
+  const auto [least, most] = std::ranges::minmax(values);
+  return most - least < 1e-9 * (1.0 + std::abs(most));
+}
+
 // For each group, the mean score above which its best build could be a rival of the first build.
 class Thresholds {
  public:
@@ -33,7 +40,8 @@ class Thresholds {
       : planning_(planning),
         first_(first),
         worth_(static_cast<double>(planning.brief().markets.front().budget.minor)),
-        first_thirteenth_(thirteenth(first)) {
+        first_thirteenth_(thirteenth(first)),
+        first_certain_(certain(first)) {
     for (int market = 0; market < planning.prices().markets(); ++market) {
       rest_minor_.push_back(0);
       for (const Kind kind : needed_kinds)
@@ -114,7 +122,8 @@ class Thresholds {
   // Without a card every draw scores the same.
   void add_without_card(Row cpu, const std::set<Group>& but) {
     const auto least = least_price(cpu, no_row);
-    if (least && money_left(*least) + 1.0 > first_thirteenth_ && !but.contains({cpu, -1}))
+    if (!first_certain_ && least && money_left(*least) + 1.0 > first_thirteenth_ &&
+        !but.contains({cpu, -1}))
       by_group_.try_emplace({cpu, -1}, first_thirteenth_);
   }
 
@@ -126,10 +135,10 @@ class Thresholds {
     std::vector<Row> out;
     for (const Row gpu : buyable(Kind::gpu)) {
       const auto least = least_price(cpu, gpu);
-      if (least &&
-          worth_ * planning_.frames().utility_most(cpu, mt_s, gpu) + money_left(*least) + 1.0 >
-              first_thirteenth_)
-        out.push_back(gpu);
+      const double most = worth_ * planning_.frames().utility_most(cpu, mt_s, gpu);
+      // Two that score the same in every draw are no rivals.
+      if (!least || (first_certain_ && most <= 0.0)) continue;
+      if (most + money_left(*least) + 1.0 > first_thirteenth_) out.push_back(gpu);
     }
     return out;
   }
@@ -154,6 +163,7 @@ class Thresholds {
   // (R3); never when (R4) does not hold with the triple's own draws.
   double threshold(Row cpu, int memory, Row gpu) const {
     const DrawScores utility = planning_.frames().utility_draws(cpu, memory, gpu);
+    if (first_certain_ && certain(utility)) return never;
     double mean = 0.0;
     for (const double draw : utility) mean += draw / draw_count;
     const double left = money_left(*least_price(cpu, gpu));
@@ -170,6 +180,7 @@ class Thresholds {
   const DrawScores& first_;
   double worth_;
   double first_thirteenth_;
+  bool first_certain_;
   // Per market: the cheapest of every kind that a machine needs, but the processor.
   std::vector<std::int64_t> rest_minor_;
   std::map<Group, double> by_group_;
