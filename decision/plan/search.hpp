@@ -124,7 +124,7 @@ struct SearchOptions {
   bool first_only = false;
   std::function<bool()> stop = {};  ///< true ends the search, not proven
   std::function<void(const Progress&)> progress = {};
-  int ask_every = 256;  ///< nodes between two calls of stop and progress
+  int ask_every = 512;  ///< nodes between two calls of stop and progress
 };
 
 /// Same input, same bytes out. Throws ContractViolation on a malformed problem (wrong sizes,
