@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 #include <random>
 #include <set>
 
@@ -18,6 +19,14 @@ std::vector<std::string> plan_args(const std::string& brief, const std::string& 
 }
 
 const std::vector<std::string> briefs = {living_room, high_refresh, impossible};
+
+// The plan of a brief from the demo as it lies there, made once.
+const std::string& as_it_lies(const std::string& brief) {
+  static std::map<std::string, std::string> made;
+  const auto [at, fresh] = made.try_emplace(brief);
+  if (fresh) at->second = rigproof(plan_args(brief, demo_catalog)).out;
+  return at->second;
+}
 
 TEST(SameBytes, TwiceAndInAnyLocale) {
   const Folder folder;
@@ -77,7 +86,7 @@ TEST(SameBytes, ShuffledRowsGiveTheSamePlan) {
     });
     for (const std::string& brief : briefs)
       EXPECT_EQ(answer(rigproof(plan_args(brief, folder.path().string())).out).dump(1),
-                answer(rigproof(plan_args(brief, demo_catalog)).out).dump(1))
+                answer(as_it_lies(brief)).dump(1))
           << brief << ", seed " << seed;
   }
 }
@@ -116,7 +125,7 @@ TEST(SameBytes, OtherDialectsOfCsvGiveTheSamePlan) {
     for (const std::string& brief : briefs) {
       const Ran ran = rigproof(plan_args(brief, folder.path().string()));
       EXPECT_TRUE(ran.err.empty()) << name << ": " << ran.err.substr(0, 500);
-      EXPECT_TRUE(ran.out == rigproof(plan_args(brief, demo_catalog)).out) << name << ' ' << brief;
+      EXPECT_TRUE(ran.out == as_it_lies(brief)) << name << ' ' << brief;
     }
   }
 }
