@@ -88,11 +88,13 @@ void tell_value(const plan::Relaxation& relaxation, const Brief& beside, const s
     return;
   }
   RP_EXPECT(scale.has_value());
+  if (!scale) return;
   out.value_to = relaxation.to;
-  out.value_by = std::abs(relaxation.to - scale->asked);
+  const double by = std::abs(relaxation.to - scale->asked);
+  out.value_by = by;
   out.unit = unit_of(scale->in);
   if (scale->step > 0.0) out.step = scale->step;
-  out.says = value_words(scale->in, *out.value_by, relaxation.to);
+  out.says = value_words(scale->in, by, relaxation.to);
 }
 
 }  // namespace

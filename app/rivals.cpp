@@ -82,7 +82,10 @@ class Thresholds {
   const Catalog& catalog() const { return planning_.catalog(); }
 
   std::int64_t price(Kind kind, Row row, int market) const {  // of a buyable part; 0: no part
-    return row == no_row ? 0 : planning_.prices().price({kind, row}, market)->minor;
+    if (row == no_row) return 0;
+    const auto price = planning_.prices().price({kind, row}, market);
+    RP_EXPECT(price.has_value());
+    return price ? price->minor : 0;
   }
 
   std::vector<Row> buyable(Kind kind) const {
@@ -166,7 +169,9 @@ class Thresholds {
     if (first_certain_ && certain(utility)) return never;
     double mean = 0.0;
     for (const double draw : utility) mean += draw / draw_count;
-    const double left = money_left(*least_price(cpu, gpu));
+    const auto least = least_price(cpu, gpu);
+    if (!least) return never;
+    const double left = money_left(*least);
     DrawScores needed{};
     int ahead = 0;
     for (std::size_t i = 0; i < needed.size(); ++i) {
@@ -195,6 +200,7 @@ std::set<Group> groups_of(const Planning& planning,
 
 void count_odds(const Planning& planning, Compared& out) {
   std::vector<DrawScores> scores;
+  scores.reserve(out.choices.size());
   for (const plan::PlannedChoice& choice : out.choices)
     scores.push_back(score_draws(planning, choice));
   std::vector<int> wins(scores.size(), 0);
