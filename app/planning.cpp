@@ -82,17 +82,15 @@ std::optional<plan::Scale> Planning::scale_of(const Brief& brief, const std::str
 }
 
 plan::Relaxation Planning::relaxation(const Brief& beside, const std::string& path,
-                                      const LongJob& job) {
-  const auto ask = [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); };
-  for (const MarketGoal& market : beside.markets) {
-    if (path != "markets." + market.market + ".budget") continue;
-    const LeastPrice least = least_price(beside, market.market, job);
+                                      const std::optional<plan::Scale>& scale, const LongJob& job) {
+  if (const MarketGoal* market = plan::market_of_budget(beside, path); market != nullptr) {
+    const LeastPrice least = least_price(beside, market->market, job);
     if (!least.known) return {};
     if (!least.minor) return {.how = plan::Easing::not_enough, .to = 0.0, .beyond = {}};
     return {.how = plan::Easing::value, .to = static_cast<double>(*least.minor), .beyond = {}};
   }
-  const auto scale = scale_of(beside, path).value_or(plan::Scale{});
-  return plan::smallest_easing(beside, path, scale, ask);
+  return plan::smallest_easing(beside, path, scale.value_or(plan::Scale{}),
+                               [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); });
 }
 
 Planning::LeastPrice Planning::least_price(const Brief& brief, const std::string& market,

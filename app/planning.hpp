@@ -49,8 +49,14 @@ class Planning {
                                                 const LongJob& job);
   /// How far one requirement of a conflict has to be eased so that a build exists, under a brief in
   /// which nothing else forbids it: `beside` is the session's brief, perhaps without other demands.
+  /// `scale` is that of the requirement.
   [[nodiscard]] plan::Relaxation relaxation(const Brief& beside, const std::string& path,
+                                            const std::optional<plan::Scale>& scale,
                                             const LongJob& job);
+  /// The scale of a requirement: plan::scale_of.
+  [[nodiscard]] std::optional<plan::Scale> scale_of(const Brief& brief, const std::string& path);
+
+ private:
   /// The least price in a market of any build that satisfies all but that market's budget.
   struct LeastPrice {
     bool known = false;  ///< false: stopped
@@ -58,10 +64,6 @@ class Planning {
   };
   [[nodiscard]] LeastPrice least_price(const Brief& brief, const std::string& market,
                                        const LongJob& job);
-  /// The scale of a requirement: plan::scale_of.
-  [[nodiscard]] std::optional<plan::Scale> scale_of(const Brief& brief, const std::string& path);
-
- private:
   /// Is there a build under this brief, without one rule perhaps? nullopt: stopped.
   [[nodiscard]] std::optional<bool> satisfiable(const Brief& relaxed, std::string_view without_rule,
                                                 const LongJob& job);

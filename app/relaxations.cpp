@@ -73,15 +73,9 @@ std::string drop_words(const std::string& path, bool has_scale) {
   return "leaving it out";
 }
 
-const MarketGoal* market_of(const Brief& brief, const std::string& path) {
-  for (const MarketGoal& market : brief.markets)
-    if (path == "markets." + market.market + ".budget") return &market;
-  return nullptr;
-}
-
 void tell_value(const plan::Relaxation& relaxation, const Brief& beside, const std::string& path,
                 const std::optional<plan::Scale>& scale, sheet::Relaxation& out) {
-  if (const MarketGoal* market = market_of(beside, path); market != nullptr) {
+  if (const MarketGoal* market = plan::market_of_budget(beside, path); market != nullptr) {
     out.money_to = Money{market->budget.currency, std::llround(relaxation.to)};
     out.money_by = Money{market->budget.currency, out.money_to->minor - market->budget.minor};
     out.says = fmt::format("{} more: {}", to_string(*out.money_by), to_string(*out.money_to));
@@ -140,8 +134,9 @@ void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& s
     const Brief beside = plan::without(planning.brief(), elsewhere);
     for (std::size_t r = 0; r < sets[s].requirements.size(); ++r) {
       const std::string& path = sets[s].requirements[r].path;
-      out[s].requirements[r].relaxation = told(planning.relaxation(beside, path, job), beside, path,
-                                               planning.scale_of(beside, path));
+      const auto scale = planning.scale_of(beside, path);
+      out[s].requirements[r].relaxation =
+          told(planning.relaxation(beside, path, scale, job), beside, path, scale);
     }
   }
 }

@@ -14,6 +14,7 @@ namespace rigproof::app {
 namespace {
 
 using Group = std::pair<Row, int>;  // processor, chip; -1 is no card
+constexpr double most_memory_cases = 2e6;
 constexpr double never = std::numeric_limits<double>::infinity();
 
 Group group_of(const Planning& planning, const Build& build) {
@@ -41,7 +42,11 @@ class Thresholds {
         first_(first),
         worth_(static_cast<double>(planning.brief().markets.front().budget.minor)),
         first_thirteenth_(thirteenth(first)),
-        first_certain_(certain(first)) {
+        first_certain_(certain(first)),
+        cpus_(buyable(Kind::cpu)),
+        gpus_(buyable(Kind::gpu)),
+        boards_(buyable(Kind::board)),
+        kits_(buyable(Kind::memory)) {
     for (int market = 0; market < planning.prices().markets(); ++market) {
       rest_minor_.push_back(0);
       for (const Kind kind : needed_kinds)
@@ -49,9 +54,17 @@ class Thresholds {
     }
   }
 
+  /// Memory classes are looked for over every processor, board and kit: in a whole market that
+  /// would take longer than the plan.
+  [[nodiscard]] bool too_many() const {
+    return static_cast<double>(cpus_.size()) * static_cast<double>(boards_.size()) *
+               static_cast<double>(kits_.size()) >
+           most_memory_cases;
+  }
+
   /// Of all groups but these. False: stopped.
   bool find(const std::set<Group>& but, const LongJob& job) {
-    for (const Row cpu : buyable(Kind::cpu)) {
+    for (const Row cpu : cpus_) {
       add_without_card(cpu, but);
       const std::vector<Row> cards = cards_within_reach(cpu);
       if (cards.empty()) continue;
@@ -133,10 +146,10 @@ class Thresholds {
   // (R4), for a processor and a card with the fastest memory of all.
   std::vector<Row> cards_within_reach(Row cpu) const {
     double mt_s = 0.0;
-    for (const Row kit : buyable(Kind::memory))
+    for (const Row kit : kits_)
       mt_s = std::max(mt_s, planning_.frames().fastest_mt_s(cpu, {kit, 1}));
     std::vector<Row> out;
-    for (const Row gpu : buyable(Kind::gpu)) {
+    for (const Row gpu : gpus_) {
       const auto least = least_price(cpu, gpu);
       const double most = worth_ * planning_.frames().utility_most(cpu, mt_s, gpu);
       // Two that score the same in every draw are no rivals.
@@ -149,9 +162,8 @@ class Thresholds {
   // The fastest first, as any card shows it.
   std::vector<int> memory_classes(Row cpu, Row gpu) const {
     std::map<int, double> found;
-    const std::vector<Row> kits = buyable(Kind::memory);
-    for (const Row board : buyable(Kind::board))
-      for (const Row kit : kits)
+    for (const Row board : boards_)
+      for (const Row kit : kits_)
         found.try_emplace(planning_.frames().memory_class(cpu, board, {kit, 1}), 0.0);
     std::vector<int> out;
     for (auto& [memory, utility] : found) {
@@ -186,6 +198,7 @@ class Thresholds {
   double worth_;
   double first_thirteenth_;
   bool first_certain_;
+  std::vector<Row> cpus_, gpus_, boards_, kits_;
   // Per market: the cheapest of every kind that a machine needs, but the processor.
   std::vector<std::int64_t> rest_minor_;
   std::map<Group, double> by_group_;
@@ -250,7 +263,8 @@ Compared compare_rivals(Planning& planning, const std::vector<plan::PlannedChoic
   const DrawScores first = score_draws(planning, proven.front());
   Thresholds thresholds(planning, first);
   out.settled = !planning.frames().has_titles || std::cmp_less(proven.size(), asked);
-  bool going = !out.settled && thresholds.find(groups_of(planning, proven), job);
+  bool going =
+      !out.settled && !thresholds.too_many() && thresholds.find(groups_of(planning, proven), job);
   for (int keep = asked; going;) {
     // Groups that were not compared score no more than the last that was, in whole units.
     const double most = static_cast<double>(out.choices.back().score) + 1.0;

@@ -23,8 +23,9 @@ struct Compared {
   std::vector<plan::PlannedChoice> choices;
   std::vector<double> odds_best;         ///< beside choices; the first of equals is best
   std::vector<double> odds_first_beats;  ///< beside choices: the first one's score is higher
-  bool settled = false;  ///< no group that was not compared can be a rival; false: stopped, or more
-                         ///< than `most_compared` groups would have to be
+  bool settled =
+      false;  ///< no group that was not compared can be a rival; false: stopped, the
+              ///< catalog too large, or more than `most_compared` groups would have to be
 };
 inline constexpr int most_compared = 400;
 

@@ -191,7 +191,19 @@ void add_market_offers(Market& market) {
 
 namespace {
 
-Files finish(Market& market);
+Files finish(Market& market) {
+  add_sellers(market);
+  add_market_offers(market);
+  add_provenance(market);
+  Demo titles;
+  add_titles(titles);
+  Files files;
+  for (int t = 0; t < schema::table_count; ++t)
+    files["catalog/" + std::string(spec(t).name) + ".csv"] =
+        t == table("titles") ? titles.csv(t) : market.take(t);
+  files["briefs/market.toml"] = brief;
+  return files;
+}
 
 }  // namespace
 
@@ -224,21 +236,4 @@ Files make_market_of_each(int each) {
   return finish(market);
 }
 
-namespace {
-
-Files finish(Market& market) {
-  add_sellers(market);
-  add_market_offers(market);
-  add_provenance(market);
-  Demo titles;
-  add_titles(titles);
-  Files files;
-  for (int t = 0; t < schema::table_count; ++t)
-    files["catalog/" + std::string(spec(t).name) + ".csv"] =
-        t == table("titles") ? titles.csv(t) : market.take(t);
-  files["briefs/market.toml"] = brief;
-  return files;
-}
-
-}  // namespace
 }  // namespace rigproof::demo

@@ -194,31 +194,18 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope, const 
 }
 
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  if (cases_of(groups) > most_asked_beforehand_) {
-    add_asked_table(rule, scope[0], scope[1], groups[0],
-                    [this, rule, scope, groups, choice = std::vector<int>(slots_.size(), 0)](
-                        int row, int column) mutable {
-                      choice[static_cast<std::size_t>(scope[0])] = row;
-                      choice[static_cast<std::size_t>(scope[1])] = column;
-                      return admits(rule, scope, groups, choice);
-                    });
-    return;
-  }
-  PairTable table = PairTable::all_allowed(scope[0], scope[1], static_cast<int>(groups[0].size()),
-                                           static_cast<int>(groups[1].size()),
-                                           std::string(in_.verdicts.rules()[rule]->id));
-  std::vector<int> choice(slots_.size(), 0);
-  const auto some_b = one_of_each(groups[1]);
-  for (const auto& [group_a, first_a] : one_of_each(groups[0])) {
-    choice[static_cast<std::size_t>(scope[0])] = first_a;
-    std::set<std::uint32_t> refused;
-    for (const auto& [group_b, first_b] : some_b) {
-      choice[static_cast<std::size_t>(scope[1])] = first_b;
-      if (!admits(rule, scope, groups, choice)) refused.insert(group_b);
-    }
-    forbid_groups(table, first_a, refused, groups[0], groups[1]);
-  }
-  add_table(std::move(table));
+  add_pairs({.why = in_.verdicts.rules()[rule]->id,
+             .first = scope[0],
+             .second = scope[1],
+             .rows = groups[0],
+             .columns = groups[1],
+             .cases = cases_of(groups),
+             .allowed = [this, rule, scope, groups, choice = std::vector<int>(slots_.size(), 0)](
+                            int row, int column) mutable {
+               choice[static_cast<std::size_t>(scope[0])] = row;
+               choice[static_cast<std::size_t>(scope[1])] = column;
+               return admits(rule, scope, groups, choice);
+             }});
 }
 
 // (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
@@ -248,73 +235,61 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope, const 
 }
 
 // (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
-// makes good is forbidden. Necessary for the rule, which stays a check. A rule that would have to
-// be asked too often for it keeps only the check.
+// makes good is forbidden. Necessary for the rule, which stays a check.
 void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  if (cases_of(groups) > most_asked_beforehand_) return add_asked_shadows(rule, scope, groups);
-  const std::array some = {one_of_each(groups[0]), one_of_each(groups[1]), one_of_each(groups[2])};
-  std::vector<int> choice(slots_.size(), 0);
-  const auto chosen = [&](std::size_t i) -> int& {
-    return choice[static_cast<std::size_t>(scope[i])];
-  };
-  std::vector<PairTable> tables;
-  for (const auto& [a, b, third] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
-    PairTable table = PairTable::all_allowed(scope[a], scope[b], static_cast<int>(groups[a].size()),
-                                             static_cast<int>(groups[b].size()),
-                                             std::string(in_.verdicts.rules()[rule]->id));
-    for (const auto& [group_a, option_a] : some[a]) {
-      chosen(a) = option_a;
-      std::set<std::uint32_t> refused;
-      for (const auto& [group_b, option_b] : some[b]) {
-        chosen(b) = option_b;
-        const bool good = std::ranges::any_of(some[third], [&](const auto& each) {
-          chosen(third) = each.second;
-          return admits(rule, scope, groups, choice);
-        });
-        if (!good) refused.insert(group_b);
-      }
-      forbid_groups(table, option_a, refused, groups[a], groups[b]);
-    }
-    tables.push_back(std::move(table));
-  }
-  for (PairTable& table : tables) add_table(std::move(table));
-}
-
-// The same, asked row by row.
-constexpr std::size_t most_thirds = 64;
-void Compiler::add_asked_shadows(std::size_t rule, const std::vector<int>& scope,
-                                 const Groups& groups) {
+  // A pair that nothing makes good asks them all.
+  constexpr std::size_t most_thirds = 64;
+  const std::size_t cases = cases_of(groups);
   for (const auto& [a, b, third] : {std::array<std::size_t, 3>{0, 1, 2}, {0, 2, 1}, {1, 2, 0}}) {
     std::vector<int> thirds;
     for (const auto& [group, first] : one_of_each(groups[third])) thirds.push_back(first);
-    if (thirds.size() > most_thirds) continue;  // a pair that nothing makes good asks them all
-    std::vector<int> at = {scope[a], scope[b], scope[third]};
-    add_asked_table(rule, scope[a], scope[b], groups[a],
-                    [this, rule, scope, groups, at = std::move(at), thirds = std::move(thirds),
+    if (cases > most_asked_beforehand_ && thirds.size() > most_thirds) continue;
+    add_pairs(
+        {.why = in_.verdicts.rules()[rule]->id,
+         .first = scope[a],
+         .second = scope[b],
+         .rows = groups[a],
+         .columns = groups[b],
+         .cases = cases,
+         .allowed = [this, rule, scope, groups, first = scope[a], second = scope[b],
+                     left = scope[third], thirds = std::move(thirds),
                      choice = std::vector<int>(slots_.size(), 0)](int row, int column) mutable {
-                      choice[static_cast<std::size_t>(at[0])] = row;
-                      choice[static_cast<std::size_t>(at[1])] = column;
-                      return std::ranges::any_of(thirds, [&](int each) {
-                        choice[static_cast<std::size_t>(at[2])] = each;
-                        return admits(rule, scope, groups, choice);
-                      });
-                    });
+           choice[static_cast<std::size_t>(first)] = row;
+           choice[static_cast<std::size_t>(second)] = column;
+           return std::ranges::any_of(thirds, [&](int each) {
+             choice[static_cast<std::size_t>(left)] = each;
+             return admits(rule, scope, groups, choice);
+           });
+         }});
   }
 }
 
-// A table whose rows the search asks for when it comes to them; equal groups share a row.
-void Compiler::add_asked_table(std::size_t rule, int first, int second,
-                               const std::vector<std::uint32_t>& rows,
-                               std::function<bool(int, int)> asked) {
-  PairTable table{.first = first,
-                  .second = second,
-                  .why = std::string(in_.verdicts.rules()[rule]->id),
-                  .asked = std::move(asked)};
-  std::map<std::uint32_t, int> classes;
-  for (const std::uint32_t group : rows)
-    table.row_class.push_back(
-        classes.try_emplace(group, static_cast<int>(classes.size())).first->second);
-  problem_.tables.push_back(std::move(table));
+// Filled now, or, where that would ask too often, asked for by the search row by row. Equal groups
+// share a row either way.
+void Compiler::add_pairs(Pairs pairs) {
+  if (pairs.cases > most_asked_beforehand_) {
+    PairTable table{.first = pairs.first,
+                    .second = pairs.second,
+                    .why = std::string(pairs.why),
+                    .asked = std::move(pairs.allowed)};
+    std::map<std::uint32_t, int> classes;
+    for (const std::uint32_t group : pairs.rows)
+      table.row_class.push_back(
+          classes.try_emplace(group, static_cast<int>(classes.size())).first->second);
+    problem_.tables.push_back(std::move(table));
+    return;
+  }
+  PairTable table =
+      PairTable::all_allowed(pairs.first, pairs.second, static_cast<int>(pairs.rows.size()),
+                             static_cast<int>(pairs.columns.size()), std::string(pairs.why));
+  const auto some_columns = one_of_each(pairs.columns);
+  for (const auto& [group_a, row] : one_of_each(pairs.rows)) {
+    std::set<std::uint32_t> refused;
+    for (const auto& [group_b, column] : some_columns)
+      if (!pairs.allowed(row, column)) refused.insert(group_b);
+    forbid_groups(table, row, refused, pairs.rows, pairs.columns);
+  }
+  add_table(std::move(table));
 }
 
 // Keeps a table that forbids anything.

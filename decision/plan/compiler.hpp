@@ -64,9 +64,17 @@ class Compiler {
   void add_table(PairTable table);
   void add_early(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
   void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_asked_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_asked_table(std::size_t rule, int first, int second,
-                       const std::vector<std::uint32_t>& rows, std::function<bool(int, int)> asked);
+  // What two slots allow each other, by their groups; `cases` is how many verdicts it rests on.
+  struct Pairs {
+    std::string_view why;
+    int first;
+    int second;
+    const std::vector<std::uint32_t>& rows;
+    const std::vector<std::uint32_t>& columns;
+    std::size_t cases;
+    std::function<bool(int row, int column)> allowed;
+  };
+  void add_pairs(Pairs pairs);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
                             std::span<const int> choice);
 

@@ -70,7 +70,10 @@ class SlotMaker {
         ++slot.without_offer;
     }
     if (!look_ || forced) return rows;
-    const int others = kind == Kind::storage ? 2 : kind == Kind::cpu ? keep_ : 1;
+    // Two drives may be taken; the best K differ in processor or chip, and a card that states no
+    // chip counts as one of its own.
+    const bool heads = kind == Kind::cpu || kind == Kind::gpu;
+    const int others = kind == Kind::storage ? 2 : heads ? keep_ : 1;
     const int pieces = kind == Kind::storage ? 2 : kind == Kind::fan ? most_fans : 1;
     std::vector<Row> left = not_outdone({.catalog = catalog_,
                                          .prices = prices_,

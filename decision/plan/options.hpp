@@ -39,7 +39,7 @@ using Banned = std::optional<PartRef>;
 /// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it
 /// accepts one.
 /// With `look`, parts that others outdo are left out (outdone.hpp), but for `keep` of each
-/// processor's look, so that the best K (cpu, chip) stay what they are.
+/// look of processors and cards, so that the best K (cpu, chip) stay what they are.
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
                                                  const PriceBook& prices, const Banned& banned = {},
                                                  const Look& look = {}, int keep = 1);

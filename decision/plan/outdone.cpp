@@ -26,7 +26,7 @@ bool outdoes(const Catalog& catalog, Kind kind, const Offered& a, const Offered&
 
 std::vector<Row> not_outdone(const Outdoing& how, Kind kind, const std::vector<Row>& rows) {
   std::vector<Row> out;
-  std::map<std::uint64_t, std::vector<Offered>> by_look;
+  std::map<std::uint32_t, std::vector<Offered>> by_look;
   for (const Row row : rows) {
     if (how.prices.kept({kind, row})) {
       out.push_back(row);

@@ -11,7 +11,7 @@
 namespace rigproof::plan {
 
 /// Equal numbers: the same to every rule and to the score, but for the price (Verdicts::look).
-using Look = std::function<std::uint64_t(Kind, Row)>;
+using Look = std::function<std::uint32_t(Kind, Row)>;
 
 struct Outdoing {
   const Catalog& catalog;

@@ -4,6 +4,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "decision/plan/options.hpp"
 #include "tests/support/scene.hpp"
 
 namespace rigproof::plan {
@@ -37,9 +40,8 @@ Brief brief_in(std::initializer_list<std::pair<const char*, const char*>> market
 std::vector<Row> left(const Catalog& catalog, const Brief& brief, int others, int pieces = 1) {
   const auto prices = PriceBook::make(catalog, brief);
   EXPECT_TRUE(prices);
-  const Look look = [&](Kind kind, Row row) {
-    return static_cast<std::uint64_t>(
-        catalog.number(column("storage", "capacity_gb"), PartRef{kind, row}.row));
+  const Look look = [&](Kind /*storage*/, Row row) {
+    return static_cast<std::uint32_t>(catalog.number(column("storage", "capacity_gb"), row));
   };
   return not_outdone({.catalog = catalog,
                       .prices = *prices,
@@ -57,8 +59,9 @@ TEST(Outdone, TheCheapestOfALookStaysAndTheSmallerIdAtItsPrice) {
   EXPECT_THAT(left(catalog, brief, 3), ElementsAre(0, 1, 2, 3));
 }
 
-// b is dearer in the first market and cheaper in the second: neither outdoes the other; c is dearer
-// than a in the first, than b in the second: only both prices of one rival outdo it, those of b.
+// b is dearer than a in the first market and cheaper in the second: neither outdoes the other. c is
+// cheaper than a in the second, so a does not outdo it; b does, at one price in the first market
+// and a lower one in the second.
 TEST(Outdone, EveryMarketCounts) {
   const Catalog catalog = four_drives()
                               .offer("drive-a", "GB", "GBP", "50.00")
@@ -82,6 +85,29 @@ TEST(Outdone, EveryNumberOfPiecesCounts) {
   const Brief brief = brief_in({{"IE", "EUR"}});
   EXPECT_THAT(left(catalog, brief, 1, 2), ElementsAre(0, 1));
   EXPECT_THAT(left(catalog, brief, 1, 1), ElementsAre(0));
+}
+
+// Three cards that differ in nothing: of one chip the cheapest is enough; where no chip is stated
+// each is a rival of its own, so that the best two stay two.
+TEST(Outdone, CardsThatStateNoChipStandAlone) {
+  const auto cards_left = [](const char* chip, int keep) {
+    TestTables tables;
+    for (const char* id : {"card-a", "card-b", "card-c"})
+      tables.row("gpu", {{"id", id}, {"chip", chip}});
+    const Catalog catalog = tables.offer("card-a", "IE", "EUR", "300.00")
+                                .offer("card-b", "IE", "EUR", "310.00")
+                                .offer("card-c", "IE", "EUR", "320.00")
+                                .load();
+    const Brief brief = brief_in({{"IE", "EUR"}});
+    const auto prices = PriceBook::make(catalog, brief);
+    EXPECT_TRUE(prices);
+    const auto slots =
+        slot_options(catalog, brief, *prices, {}, [](Kind, Row) { return 0U; }, keep);
+    const auto gpu = std::ranges::find(slots, Kind::gpu, &KindSlot::kind);
+    return gpu->options.size() - 1;  // one of them is no card
+  };
+  EXPECT_EQ(cards_left("", 1), 1U);
+  EXPECT_EQ(cards_left("", 2), 2U);
 }
 
 }  // namespace

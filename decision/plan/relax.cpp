@@ -139,6 +139,12 @@ std::optional<Scale> scale_of(const Catalog& catalog, CellDraws& draws, const Br
   return {};
 }
 
+const MarketGoal* market_of_budget(const Brief& brief, const std::string& path) {
+  for (const MarketGoal& market : brief.markets)
+    if (path == "markets." + market.market + ".budget") return &market;
+  return nullptr;
+}
+
 Brief eased(const Brief& brief, const std::string& path, double to) {
   Brief out = brief;
   if (path == "limits.volume_l") {

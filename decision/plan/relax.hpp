@@ -34,6 +34,9 @@ struct Scale {
 [[nodiscard]] std::optional<Scale> scale_of(const Catalog& catalog, CellDraws& draws,
                                             const Brief& brief, const std::string& path);
 
+/// The market whose budget a path names; null: it names another requirement.
+[[nodiscard]] const MarketGoal* market_of_budget(const Brief& brief, const std::string& path);
+
 /// The brief with one such requirement at another value. The path must be one that has a scale.
 [[nodiscard]] Brief eased(const Brief& brief, const std::string& path, double to);
 

@@ -48,6 +48,10 @@ enum Reason : std::size_t { by_bound, by_caps, by_no_option, first_named_reason 
 struct Index {
   Index(const Problem& problem, const SearchOptions& options);
 
+  /// The row of a place of slot `first` in one of its tables, asked for now if it never was.
+  [[nodiscard]] const std::uint64_t* row(int first, TableIndex& table, int place) const;
+  [[nodiscard]] bool knows_row(int first, const TableIndex& table, int place) const;
+
   const Problem& problem;
   int slots = 0;
   int resources = 0;
@@ -57,10 +61,6 @@ struct Index {
   std::vector<std::vector<CheckIndex>> checks;  ///< [last slot of the scope], in file order
   std::vector<std::uint64_t> ready_at;          ///< [level] slots that get a ready check there
   std::vector<std::uint64_t> ready_by;          ///< [level] slots that have one by then
-  /// The row of a place, asked for now if it never was.
-  [[nodiscard]] const std::uint64_t* row(int first, TableIndex& table, int place) const;
-  [[nodiscard]] bool knows_row(int first, const TableIndex& table, int place) const;
-
   std::vector<int> rank_order;
   std::vector<std::string> reasons;
   double magnitude = 0.0;  ///< no sum of terms, budget included, is larger in absolute value

@@ -193,11 +193,17 @@ void Verdicts::append_part(std::string& key, Kind kind, Row row,
   }
 }
 
-std::uint64_t Verdicts::look(Kind kind, Row row) {
+std::uint32_t Verdicts::look(Kind kind, Row row) {
+  const auto k = static_cast<std::size_t>(kind);
+  if (look_of_row_[k].empty()) look_of_row_[k].assign(catalog_->rows(table_of(kind)), ~0U);
+  std::uint32_t& known = look_of_row_[k][row];
+  if (known != ~0U) return known;
   std::string key;
   append_part(key, kind, row, read_by_any_);
-  auto& looks = looks_[static_cast<std::size_t>(kind)];
-  return looks.try_emplace(std::move(key), looks.size()).first->second;
+  known = looks_[k]
+              .try_emplace(std::move(key), static_cast<std::uint32_t>(looks_[k].size()))
+              .first->second;
+  return known;
 }
 
 std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& option) {

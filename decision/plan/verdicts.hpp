@@ -42,7 +42,7 @@ class Verdicts {
   [[nodiscard]] std::uint32_t group(std::size_t rule, Kind kind, const SlotOption& option);
   /// Parts of a kind with equal numbers are the same to every rule and to the frame rates: all that
   /// is left to tell them apart are price and name.
-  [[nodiscard]] std::uint64_t look(Kind kind, Row row);
+  [[nodiscard]] std::uint32_t look(Kind kind, Row row);
   /// Groups by kind, ~0 for kinds outside the scope. Made with group().
   using Groups = std::array<std::uint32_t, kind_count>;
   [[nodiscard]] static Groups no_groups() {
@@ -68,7 +68,8 @@ class Verdicts {
   CellDraws draws_;
   std::vector<std::unique_ptr<PerRule>> per_rule_;
   std::vector<ColumnId> read_by_any_;  ///< columns that some rule of grade must reads, once each
-  std::array<std::unordered_map<std::string, std::uint64_t>, kind_count> looks_;
+  std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> looks_;
+  std::array<std::vector<std::uint32_t>, kind_count> look_of_row_;  ///< ~0 when not yet known
 };
 
 }  // namespace rigproof::plan

@@ -96,7 +96,8 @@ void compare(std::uint64_t seed, std::map<std::string, int>& seen) {
     const Brief beside = plan::without(random->brief, elsewhere);
     for (const plan::Requirement& requirement : set.requirements) {
       const Case it{seed, *random, beside, requirement.path};
-      const auto relaxation = (*planning)->relaxation(beside, requirement.path, {});
+      const auto scale = (*planning)->scale_of(beside, requirement.path);
+      const auto relaxation = (*planning)->relaxation(beside, requirement.path, scale, {});
       ASSERT_NE(relaxation.how, Easing::stopped);
       if (relaxation.how == Easing::not_enough) {
         EXPECT_FALSE(it.exists_without()) << seed << ' ' << requirement.path;
@@ -104,7 +105,6 @@ void compare(std::uint64_t seed, std::map<std::string, int>& seen) {
         continue;
       }
       ++seen[class_of(requirement.path)];
-      const auto scale = (*planning)->scale_of(beside, requirement.path);
       if (scale)
         expect_smallest(it, *scale, relaxation);
       else if (class_of(requirement.path) == "budget")
