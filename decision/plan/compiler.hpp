@@ -8,6 +8,7 @@
 #include <array>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -33,17 +34,14 @@ class Compiler {
   struct Use {
     std::string_view rule;
     Role role = Role::check;
-    std::size_t cases = 0;      ///< combinations of groups in its scope, or options of one kind
-    std::size_t forbidden = 0;  ///< pairs of options its tables forbid, or options left out
-    std::size_t pairs = 0;      ///< pairs in these tables
+    std::size_t cases = 0;      ///< pairs of classes in its tables, each asked beforehand
+    std::size_t forbidden = 0;  ///< pairs of options its tables forbid
+    std::size_t pairs = 0;      ///< pairs of options in its tables
   };
   [[nodiscard]] const std::vector<Use>& uses() const { return uses_; }
   [[nodiscard]] PlannedChoice translate(const Solution& solution) const;
 
  private:
-  // Of each option of the slots of a scope, its group as a rule sees it.
-  using Groups = std::vector<std::vector<std::uint32_t>>;
-
   [[nodiscard]] const SlotOption& option(int slot, int index) const {
     return slots_[static_cast<std::size_t>(slot)].options[static_cast<std::size_t>(index)];
   }
@@ -53,30 +51,30 @@ class Compiler {
     return rule.grade == Grade::must && rule.id != without_rule_;
   }
   [[nodiscard]] std::vector<int> scope_of(const Rule& rule) const;
-  [[nodiscard]] Groups groups_of(std::size_t rule, std::span<const int> scope);
-
-  void filter_by_one_kind_rules();
+  /// Group of an option as a rule sees it: asked for once, when it is wanted.
+  [[nodiscard]] std::uint32_t group(std::size_t rule, int slot, int option);
+  [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope,
+                            std::span<const int> choice);
+  void count_left_out();
   void add_slots_and_caps();
 
+  // compiler_rules.cpp
+  struct Classes {
+    std::vector<int> of_option;
+    std::vector<int> some;  // an option of each class
+  };
+  [[nodiscard]] std::optional<Classes> classes_of(std::size_t rule, int slot, std::size_t most);
   void add_rules();
-  void add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_table(PairTable table);
-  void add_early(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  void add_shadows(std::size_t rule, const std::vector<int>& scope, const Groups& groups);
-  // What two slots allow each other, by their groups; `cases` is how many verdicts it rests on.
-  struct Pairs {
-    std::string_view why;
+  void add_check(std::size_t rule, const std::vector<int>& scope);
+  void add_pairs(std::size_t rule, const std::vector<int>& scope);
+  void add_early(std::size_t rule, const std::vector<int>& scope);
+  void add_shadows(std::size_t rule, const std::vector<int>& scope);
+  struct Pair {
+    std::size_t rule;
     int first;
     int second;
-    const std::vector<std::uint32_t>& rows;
-    const std::vector<std::uint32_t>& columns;
-    std::size_t cases;
-    std::function<bool(int row, int column)> allowed;
   };
-  void add_pairs(Pairs pairs);
-  [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope, const Groups& groups,
-                            std::span<const int> choice);
+  bool add_table(const Pair& pair, const std::function<bool(int, int)>& allowed);
 
   // compiler_sums.cpp
   void add_sums();
@@ -101,6 +99,7 @@ class Compiler {
   std::size_t most_asked_beforehand_;
   std::vector<KindSlot> slots_;
   std::array<int, kind_count> slot_of_{};
+  std::vector<std::vector<std::vector<std::uint32_t>>> groups_;  // [rule][slot][option], ~0 unknown
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it
   Problem problem_;
   std::vector<Pruned> left_out_;

@@ -28,12 +28,18 @@ void PairTable::forbid(int row, int column) {
   bits[word] &= ~(std::uint64_t{1} << (column % word_bits));
 }
 
-bool PairTable::allowed(int row, int column) const {
-  if (asked) return asked(row, column);
+bool PairTable::allows(int row, int column) const {
   const auto word = static_cast<std::size_t>(row) * static_cast<std::size_t>(words_per_row) +
                     static_cast<std::size_t>(column / word_bits);
   RP_EXPECT(row >= 0 && column >= 0 && column / word_bits < words_per_row && word < bits.size());
   return (bits[word] >> (column % word_bits) & 1U) != 0;
+}
+
+bool PairTable::allowed(int first_option, int second_option) const {
+  const auto class_of = [](const std::vector<int>& classes, int option) {
+    return classes.empty() ? option : classes.at(static_cast<std::size_t>(option));
+  };
+  return allows(class_of(row_class, first_option), class_of(column_class, second_option));
 }
 
 }  // namespace rigproof::plan

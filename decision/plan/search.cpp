@@ -49,15 +49,27 @@ struct Prefix {
   int place = 0;  ///< of the last slot
   std::optional<int> group;
   double upper = 0.0;  ///< of head_value; the value itself when exact
+  /// Of head_value and the term of the next slot together.
+  double upper_with_next = std::numeric_limits<double>::infinity();
   bool exact = false;
   bool checked = false;
+  bool opened = false;        ///< its extensions are listed
+  std::size_t extended = 0;   ///< how many of them were taken
 };
 
+/// What a prefix or, once it is opened, the best of its extensions not yet taken may still come to.
 struct Entry {
   std::int64_t bound = 0;
   std::int64_t least_cost = 0;
   int depth = 0;
   int prefix = 0;
+};
+
+/// An option of the next slot, before it is entered.
+struct Extension {
+  std::int64_t bound = 0;
+  std::int64_t least_cost = 0;
+  int place = 0;
 };
 
 struct StandsBehind {
@@ -88,8 +100,11 @@ class Search {
   void open_root();
   Go visit(Entry entry);
   bool remake(const Entry& entry);
-  void extend(const Entry& entry);
+  void open(const Entry& entry);
+  void extend(Entry entry);
   void extend_by(const Entry& entry, int place);
+  [[nodiscard]] double head_upper(int depth) const;
+  [[nodiscard]] double upper_with_next(int depth, std::int64_t least_cost) const;
   Go go_deeper(int level);
   std::optional<Go> try_place(int level, int place);
   Go complete();
@@ -98,7 +113,10 @@ class Search {
   void put_back(Entry entry);
 
   [[nodiscard]] std::int64_t bound_of(double terms, double head_upper, bool exact) const;
-  [[nodiscard]] std::int64_t bound_of_level(int level) const;
+  [[nodiscard]] std::int64_t bound_of_level(int level) const {
+    return bound_of_level(level, prefix_);
+  }
+  [[nodiscard]] std::int64_t bound_of_level(int level, const Prefix& prefix) const;
   [[nodiscard]] bool may_improve(int level, std::int64_t bound) const;
   [[nodiscard]] bool falls_behind(std::int64_t bound, std::int64_t least_cost) const;
   [[nodiscard]] bool sure_to_end(const Entry& entry) const;
@@ -121,6 +139,7 @@ class Search {
   Levels levels_;
   KeptBuilds kept_;
   std::vector<Prefix> prefixes_;
+  std::vector<std::vector<Extension>> extensions_;  ///< [prefix] best first, once it is opened
   std::priority_queue<Entry, std::vector<Entry>, StandsBehind> queue_;
 
   Prefix prefix_;                    ///< the one being visited
@@ -141,8 +160,12 @@ std::int64_t Search::bound_of(double terms, double head_upper, bool exact) const
   return score_at_most(head_upper + money + terms + slack);
 }
 
-std::int64_t Search::bound_of_level(int level) const {
-  return std::min(prefix_bound_, bound_of(levels_.most_terms(level), prefix_.upper, prefix_.exact));
+std::int64_t Search::bound_of_level(int level, const Prefix& prefix) const {
+  const std::int64_t bound =
+      std::min(prefix_bound_, bound_of(levels_.most_terms(level), prefix.upper, prefix.exact));
+  if (level != prefix.depth || std::isinf(prefix.upper_with_next)) return bound;
+  return std::min(bound,
+                  bound_of(levels_.most_terms_beside(level), prefix.upper_with_next, false));
 }
 
 bool Search::falls_behind(std::int64_t bound, std::int64_t least_cost) const {
@@ -186,16 +209,8 @@ void Search::open_root() {
   root.exact = problem_.head == 0;
   root.upper = root.exact ? 0.0 : std::numeric_limits<double>::infinity();
   prefixes_.push_back(root);
-  const Entry entry{.bound = no_limit, .least_cost = 0, .depth = 0, .prefix = 0};
-  if (problem_.head == 0) {
-    queue_.push(entry);
-    return;
-  }
-  prefix_ = root;
-  prefix_bound_ = no_limit;
-  if (!levels_.tighten(0)) return;
-  if (!levels_.within_caps(0)) return count(internal::by_caps);
-  extend(entry);
+  extensions_.emplace_back();
+  queue_.push({.bound = no_limit, .least_cost = 0, .depth = 0, .prefix = 0});
 }
 
 Search::Go Search::visit(Entry entry) {
@@ -237,13 +252,8 @@ bool Search::remake(const Entry& entry) {
   for (int at = entry.prefix; prefixes_[z(at)].depth > 0; at = prefixes_[z(at)].parent)
     places[z(prefixes_[z(at)].depth - 1)] = prefixes_[z(at)].place;
   for (int level = 0; level < index_.slots; ++level) levels_.leave(level);
-  for (int level = 0; level < entry.depth; ++level) {
-    // Its own last slot asks tables for rows that were passed over when it was queued.
-    if (levels_.enter(level, places[z(level)], false)) continue;
-    RP_EXPECT(level + 1 == entry.depth && !prefix_.checked);
-    count(internal::by_no_option);
-    return false;
-  }
+  for (int level = 0; level < entry.depth; ++level)
+    RP_EXPECT(levels_.enter(level, places[z(level)], false));
   if (!prefix_.checked && entry.depth > 0 && !levels_.last_holds(entry.depth - 1)) return false;
   prefix_.checked = true;
   if (!levels_.tighten(entry.depth)) return false;
@@ -252,18 +262,96 @@ bool Search::remake(const Entry& entry) {
   return false;
 }
 
-void Search::extend(const Entry& entry) {
-  for (int place = levels_.next_place(entry.depth, 0); place >= 0;
-       place = levels_.next_place(entry.depth, place + 1))
-    extend_by(entry, place);
+double Search::head_upper(int depth) const {
+  if (options_.first_only) return std::numeric_limits<double>::infinity();
+  const double upper = problem_.head_bound(levels_.choice().first(z(depth)));
+  RP_EXPECT(upper >= -most_head_value);  // false for NaN
+  return std::min(prefix_.upper, upper);
+}
+
+/// Of a prefix of `depth` slots whose builds cost no less than `least_cost` beside the next slot.
+double Search::upper_with_next(int depth, std::int64_t least_cost) const {
+  if (options_.first_only || !problem_.next_bound || depth >= problem_.head)
+    return std::numeric_limits<double>::infinity();
+  return problem_.next_bound(levels_.choice().first(z(depth)), problem_.caps[0] - least_cost);
+}
+
+/// Lists what the next slot may hold, by a bound that needs none of it entered.
+void Search::open(const Entry& entry) {
+  const int level = entry.depth;
+  auto& extensions = extensions_[z(entry.prefix)];
+  for (int place = levels_.next_place(level, 0); place >= 0;
+       place = levels_.next_place(level, place + 1)) {
+    if (!levels_.within_caps_with(level, place)) {
+      count(internal::by_caps);
+      continue;
+    }
+    Extension next{.bound = prefix_bound_,
+                   .least_cost = levels_.least_cost_with(level, place, 0),
+                   .place = place};
+    if (!options_.first_only) {
+      levels_.choose(level, place);
+      const auto first_options = levels_.choice().first(z(level) + 1);
+      const double upper = problem_.head_ceiling ? problem_.head_ceiling(first_options)
+                                                 : problem_.head_bound(first_options);
+      RP_EXPECT(upper >= -most_head_value);  // false for NaN
+      next.bound = std::min(next.bound, bound_of(levels_.most_terms_with(level, place),
+                                                 std::min(prefix_.upper, upper), false));
+      if (problem_.next_bound && level + 1 < problem_.head) {
+        const std::int64_t beside = next.least_cost - levels_.least_cost_of(level, level + 1, 0);
+        const double joint = problem_.next_bound(first_options, problem_.caps[0] - beside);
+        next.bound =
+            std::min(next.bound,
+                     bound_of(levels_.most_terms_with(level, place) -
+                                  levels_.most_term_of(level, level + 1),
+                              joint, false));
+      }
+      if (options_.look) options_.look(levels_.choice(), next.bound);
+      levels_.leave(level);
+    }
+    if (falls_behind(next.bound, next.least_cost))
+      count(internal::by_bound);
+    else
+      extensions.push_back(next);
+  }
+  std::ranges::sort(extensions, [](const Extension& a, const Extension& b) {
+    if (a.bound != b.bound) return a.bound > b.bound;
+    if (a.least_cost != b.least_cost) return a.least_cost < b.least_cost;
+    return a.place < b.place;
+  });
+  prefix_.opened = true;
+}
+
+/// Takes extensions, best first, as long as nothing else in the queue may come before the next one.
+void Search::extend(Entry entry) {
+  if (!prefix_.opened) open(entry);
+  std::vector<Extension> extensions = std::move(extensions_[z(entry.prefix)]);
+  while (prefix_.extended < extensions.size()) {
+    const Extension& next = extensions[prefix_.extended];
+    if (falls_behind(next.bound, next.least_cost)) {
+      count(internal::by_bound, static_cast<std::int64_t>(extensions.size() - prefix_.extended));
+      prefix_.extended = extensions.size();
+      break;
+    }
+    entry.bound = next.bound;
+    entry.least_cost = next.least_cost;
+    if (!queue_.empty() && StandsBehind{}(entry, queue_.top())) break;
+    prefix_bound_ = next.bound;
+    ++prefix_.extended;
+    extend_by(entry, next.place);
+  }
   levels_.leave(entry.depth);
+  prefixes_[z(entry.prefix)] = prefix_;
+  if (prefix_.extended == extensions.size()) return;
+  extensions_[z(entry.prefix)] = std::move(extensions);
+  prefix_bound_ = entry.bound;
+  queue_.push(entry);
 }
 
 void Search::extend_by(const Entry& entry, int place) {
   const int level = entry.depth;
-  if (!levels_.within_caps_with(level, place)) return count(internal::by_caps);
   enter_node();
-  if (!levels_.enter(level, place, true, Levels::Rows::known)) return;
+  if (!levels_.enter(level, place, true)) return;
   if (!levels_.within_caps(level + 1)) return count(internal::by_caps);
   if (!may_improve(level + 1, bound_of_level(level + 1))) return count(internal::by_bound);
 
@@ -272,19 +360,23 @@ void Search::extend_by(const Entry& entry, int place) {
   next.depth = level + 1;
   next.place = place;
   next.checked = false;
+  next.opened = false;
+  next.extended = 0;
   const auto first_options = levels_.choice().first(z(level) + 1);
   if (next.depth == problem_.group_slots) next.group = problem_.group(first_options);
+  next.upper = head_upper(next.depth);
+  next.upper_with_next = std::numeric_limits<double>::infinity();
   Entry to{.bound = no_limit,
            .least_cost = levels_.least_cost(level + 1, 0),
            .depth = level + 1,
            .prefix = static_cast<int>(prefixes_.size())};
-  if (!options_.first_only) {
-    const double upper = problem_.head_bound(first_options);
-    RP_EXPECT(upper >= -most_head_value);  // false for NaN
-    next.upper = std::min(prefix_.upper, upper);
-    to.bound = std::min(prefix_bound_, bound_of(levels_.most_terms(level + 1), next.upper, false));
-  }
+  if (next.depth < problem_.head)
+    next.upper_with_next = upper_with_next(
+        next.depth, to.least_cost - levels_.least_cost_of(level + 1, level + 1, 0));
+  if (!options_.first_only) to.bound = bound_of_level(level + 1, next);
+  if (options_.look) options_.look(levels_.choice(), to.bound);
   prefixes_.push_back(next);
+  extensions_.emplace_back();
   queue_.push(to);
 }
 
@@ -323,6 +415,7 @@ std::optional<Search::Go> Search::try_place(int level, int place) {
     count(internal::by_bound);
     return false;
   };
+  if (options_.look) options_.look(levels_.choice(), bound_of_level(level + 1));
   if (!fits() || !levels_.last_holds(level)) return std::nullopt;
   if (!levels_.tighten(level + 1) || !fits()) return std::nullopt;
   const Go go = go_deeper(level + 1);

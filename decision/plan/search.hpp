@@ -35,21 +35,22 @@ struct Option {
   int rank = 0;  ///< tie order inside the slot, unique: smaller stands first
 };
 
-/// `allowed(a, b)` for option a of slot `first` and option b of slot `second`; first < second.
+/// Which options of slot `first` and slot `second` may meet; first < second. Options may be put into
+/// classes that are alike to the table: then rows and columns are classes.
 struct PairTable {
   int first = 0;
   int second = 0;
   std::string why = {};                  ///< counted under this name when it prunes
   std::vector<std::uint64_t> bits = {};  ///< row-major, rows padded to whole words; 1 is allowed
   int words_per_row = 0;
-  /// A table too large to be filled beforehand has no bits but this: the search asks for the row of
-  /// an option when it first enters one of its class. Pure, like a check.
-  std::function<bool(int row, int column)> asked = {};
-  std::vector<int> row_class = {};  ///< of a table that is asked: rows of one class are equal
+  std::vector<int> row_class = {};     ///< [option of first]; empty: each option is its own class
+  std::vector<int> column_class = {};  ///< [option of second], likewise
   [[nodiscard]] static PairTable all_allowed(int first, int second, int rows, int columns,
                                              std::string why);
   void forbid(int row, int column);
-  [[nodiscard]] bool allowed(int row, int column) const;
+  [[nodiscard]] bool allows(int row, int column) const;
+  /// Of options, whatever their classes.
+  [[nodiscard]] bool allowed(int first_option, int second_option) const;
 };
 
 /// A condition over several slots. Must be a pure function of the options of its scope: it is asked
@@ -76,6 +77,13 @@ struct Problem {
   /// Admissible: >= head_value of every completion, up to one unit of rounding; may be +infinity.
   /// Gets the options of the first n slots, 1 <= n <= head. Not asked when head is 0.
   std::function<double(std::span<const int> first_options)> head_bound = {};
+  /// Optional: looser than head_bound and much cheaper, not below it by more than a unit of rounding.
+  /// It decides in which order heads are looked at more closely.
+  std::function<double(std::span<const int> first_options)> head_ceiling = {};
+  /// Optional, admissible like head_bound, for 1 <= n < head: bounds head_value - money_weight x
+  /// (cost 0 of slot n's option), over completions whose option of slot n costs at most `most_cost`.
+  /// -infinity when there is none.
+  std::function<double(std::span<const int> first_options, std::int64_t most_cost)> next_bound = {};
   /// Exact; may be costly: asked at most once for a head. Not asked when head is 0 (it is then 0).
   std::function<double(std::span<const int> head_options)> head_value = {};
   double money_weight = 0.0;  ///< >= 0
@@ -125,6 +133,9 @@ struct SearchOptions {
   std::function<bool()> stop = {};  ///< true ends the search, not proven
   std::function<void(const Progress&)> progress = {};
   int ask_every = 512;  ///< nodes between two calls of stop and progress
+  /// Is told of every partial choice (option per slot, -1 open) and what it is believed to come to
+  /// at most: no build under it that satisfies everything scores more.
+  std::function<void(std::span<const int> choice, std::int64_t bound)> look = {};
 };
 
 /// Same input, same bytes out. Throws ContractViolation on a malformed problem (wrong sizes,

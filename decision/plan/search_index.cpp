@@ -46,6 +46,18 @@ double share_of_caps(const Option& option, const std::vector<std::int64_t>& caps
   return share;
 }
 
+/// How many classes the options of a slot are put into: each its own when none are named.
+int classes_of(const std::vector<int>& classes, int places) {
+  if (classes.empty()) return places;
+  RP_EXPECT(classes.size() == static_cast<std::size_t>(places));
+  int count = 0;
+  for (const int each : classes) {
+    RP_EXPECT(each >= 0 && each < places);
+    count = std::max(count, each + 1);
+  }
+  return count;
+}
+
 }  // namespace
 
 Index::Index(const Problem& p, const SearchOptions& options)
@@ -142,57 +154,29 @@ void Index::add_table(const PairTable& from) {
   RP_EXPECT(from.first >= 0 && from.first < from.second && from.second < slots);
   const SlotIndex& first = slot[static_cast<std::size_t>(from.first)];
   const SlotIndex& second = slot[static_cast<std::size_t>(from.second)];
-  const auto width = static_cast<std::size_t>(second.words);
-  if (from.asked) {
-    RP_EXPECT(from.row_class.size() == static_cast<std::size_t>(first.places));
-    TableIndex to{.second = from.second, .reason = reason_of(from.why), .rows = {}, .asked = &from};
-    int classes = 0;
-    for (const int each : from.row_class) {
-      RP_EXPECT(each >= 0 && each < first.places);
-      classes = std::max(classes, each + 1);
-    }
-    to.row_of_class.resize(static_cast<std::size_t>(classes));
-    tables[static_cast<std::size_t>(from.first)].push_back(std::move(to));
-    return;
-  }
-  RP_EXPECT(from.words_per_row == second.words);
-  RP_EXPECT(from.bits.size() == static_cast<std::size_t>(first.places) * width);
+  const int row_classes = classes_of(from.row_class, first.places);
+  const int column_classes = classes_of(from.column_class, second.places);
+  const int from_words = (column_classes + word_bits - 1) / word_bits;
+  RP_EXPECT(from.words_per_row == from_words);
+  RP_EXPECT(from.bits.size() ==
+            static_cast<std::size_t>(row_classes) * static_cast<std::size_t>(from_words));
   TableIndex to{.second = from.second, .reason = reason_of(from.why)};
-  to.rows.assign(from.bits.size(), 0);
-  for (int row = 0; row < first.places; ++row) {
-    const int row_option = first.option[static_cast<std::size_t>(row)];
+  for (const int option : first.option)
+    to.row_of_place.push_back(
+        from.row_class.empty() ? option : from.row_class[static_cast<std::size_t>(option)]);
+  const auto width = static_cast<std::size_t>(second.words);
+  to.rows.assign(static_cast<std::size_t>(row_classes) * width, 0);
+  std::vector<int> column_of_place;
+  for (const int option : second.option)
+    column_of_place.push_back(
+        from.column_class.empty() ? option : from.column_class[static_cast<std::size_t>(option)]);
+  for (int row = 0; row < row_classes; ++row) {
     std::uint64_t* words_of_row = to.rows.data() + static_cast<std::size_t>(row) * width;
-    for (int column = 0; column < second.places; ++column)
-      if (from.allowed(row_option, second.option[static_cast<std::size_t>(column)]))
-        words_of_row[column / word_bits] |= std::uint64_t{1} << (column % word_bits);
+    for (int place = 0; place < second.places; ++place)
+      if (from.allows(row, column_of_place[static_cast<std::size_t>(place)]))
+        words_of_row[place / word_bits] |= std::uint64_t{1} << (place % word_bits);
   }
   tables[static_cast<std::size_t>(from.first)].push_back(std::move(to));
-}
-
-std::size_t Index::class_of(int first, const TableIndex& table, int place) const {
-  const int option = slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
-  return static_cast<std::size_t>(table.asked->row_class[static_cast<std::size_t>(option)]);
-}
-
-bool Index::knows_row(int first, const TableIndex& table, int place) const {
-  return table.asked == nullptr || !table.row_of_class[class_of(first, table, place)].empty();
-}
-
-const std::uint64_t* Index::row(int first, TableIndex& table, int place) const {
-  const SlotIndex& second = slot[static_cast<std::size_t>(table.second)];
-  if (table.asked == nullptr)
-    return table.rows.data() +
-           static_cast<std::size_t>(place) * static_cast<std::size_t>(second.words);
-  auto& row = table.row_of_class[class_of(first, table, place)];
-  const int option = slot[static_cast<std::size_t>(first)].option[static_cast<std::size_t>(place)];
-  if (row.empty()) {
-    row.assign(static_cast<std::size_t>(second.words), 0);
-    for (int column = 0; column < second.places; ++column)
-      if (table.asked->asked(option, second.option[static_cast<std::size_t>(column)]))
-        row[static_cast<std::size_t>(column / word_bits)] |= std::uint64_t{1}
-                                                             << (column % word_bits);
-  }
-  return row.data();
 }
 
 void Index::add_check(const Check& from) {

@@ -31,9 +31,8 @@ struct SlotIndex {
 struct TableIndex {
   int second = 0;
   std::size_t reason = 0;
-  std::vector<std::uint64_t> rows = {};  ///< [place of first x words of second]; empty when asked
-  const PairTable* asked = nullptr;
-  std::vector<std::vector<std::uint64_t>> row_of_class = {};  ///< asked so far, else empty
+  std::vector<int> row_of_place = {};    ///< [place of first]: places that are alike share a row
+  std::vector<std::uint64_t> rows = {};  ///< [row x words of second]
 };
 
 struct CheckIndex {
@@ -48,9 +47,12 @@ enum Reason : std::size_t { by_bound, by_caps, by_no_option, first_named_reason 
 struct Index {
   Index(const Problem& problem, const SearchOptions& options);
 
-  /// The row of a place of slot `first` in one of its tables, asked for now if it never was.
-  [[nodiscard]] const std::uint64_t* row(int first, TableIndex& table, int place) const;
-  [[nodiscard]] bool knows_row(int first, const TableIndex& table, int place) const;
+  /// The row of a place of a table's first slot.
+  [[nodiscard]] const std::uint64_t* row(const TableIndex& table, int place) const {
+    return table.rows.data() +
+           static_cast<std::size_t>(table.row_of_place[static_cast<std::size_t>(place)]) *
+               static_cast<std::size_t>(slot[static_cast<std::size_t>(table.second)].words);
+  }
 
   const Problem& problem;
   int slots = 0;
@@ -66,7 +68,6 @@ struct Index {
   double magnitude = 0.0;  ///< no sum of terms, budget included, is larger in absolute value
 
  private:
-  [[nodiscard]] std::size_t class_of(int first, const TableIndex& table, int place) const;
   void validate() const;
   void add_slot(const Slot& from, bool in_head, bool cheapest_first);
   void add_table(const PairTable& from);

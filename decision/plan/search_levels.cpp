@@ -32,7 +32,7 @@ bool each_slot(std::uint64_t slots, Visit visit) {
 
 }  // namespace
 
-Levels::Levels(Index& index, std::vector<std::int64_t>& pruned)
+Levels::Levels(const Index& index, std::vector<std::int64_t>& pruned)
     : index_(index),
       pruned_(pruned),
       levels_(z(index.slots) + 1),
@@ -75,42 +75,51 @@ bool Levels::start() {
 // were, and another pass may strike more ([mackworth-1977], arc consistency).
 bool Levels::strike_unsupported(Level& root) {
   bool any = false;
-  std::vector<std::uint64_t> partners;
   for (int s = 0; s < index_.slots; ++s)
-    for (const TableIndex& table : index_.tables[z(s)]) {
-      if (table.asked != nullptr) continue;
-      const SlotIndex& first = slot(s);
-      const SlotIndex& second = slot(table.second);
-      std::uint64_t* const theirs = root.allowed.data() + second.first_word;
-      partners.assign(z(second.words), 0);
-      for (int place = 0; place < first.places; ++place) {
-        if (!bit(root.allowed, first, place)) continue;
-        const std::uint64_t* const row = table.rows.data() + z(place) * z(second.words);
-        bool meets = false;
-        for (int w = 0; w < second.words; ++w) {
-          partners[z(w)] |= row[w];
-          meets = meets || (row[w] & theirs[w]) != 0;
-        }
-        if (meets) continue;
-        clear_bit(root.allowed, first, place);
-        ++pruned_[table.reason];
-        any = true;
-      }
-      for (int w = 0; w < second.words; ++w) {
-        const std::uint64_t lonely = theirs[w] & ~partners[z(w)];
-        if (lonely == 0) continue;
-        theirs[w] &= ~lonely;
-        pruned_[table.reason] += std::popcount(lonely);
-        any = true;
-      }
-    }
+    for (const TableIndex& table : index_.tables[z(s)])
+      any = strike_unsupported(root, s, table) || any;
   return any;
 }
 
-bool Levels::strike_row(Level& next, int first, TableIndex& table, int place, bool count,
+bool Levels::strike_unsupported(Level& root, int s, const TableIndex& table) {
+  const SlotIndex& first = slot(s);
+  const SlotIndex& second = slot(table.second);
+  std::uint64_t* const theirs = root.allowed.data() + second.first_word;
+  std::vector<std::uint64_t> partners(z(second.words), 0);
+  enum : char { unseen, meets, lonely_row };
+  std::vector<char> known(table.rows.size() / std::max<std::size_t>(z(second.words), 1) + 1,
+                          unseen);
+  bool any = false;
+  for (int place = 0; place < first.places; ++place) {
+    if (!bit(root.allowed, first, place)) continue;
+    char& of_row = known[z(table.row_of_place[z(place)])];
+    if (of_row == unseen) {
+      of_row = lonely_row;
+      const std::uint64_t* const row = index_.row(table, place);
+      for (int w = 0; w < second.words; ++w) {
+        partners[z(w)] |= row[w];
+        if ((row[w] & theirs[w]) != 0) of_row = meets;
+      }
+    }
+    if (of_row == meets) continue;
+    clear_bit(root.allowed, first, place);
+    ++pruned_[table.reason];
+    any = true;
+  }
+  for (int w = 0; w < second.words; ++w) {
+    const std::uint64_t lonely = theirs[w] & ~partners[z(w)];
+    if (lonely == 0) continue;
+    theirs[w] &= ~lonely;
+    pruned_[table.reason] += std::popcount(lonely);
+    any = true;
+  }
+  return any;
+}
+
+bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool count,
                         std::uint64_t& changed) {
   const SlotIndex& second = slot(table.second);
-  const std::uint64_t* row = index_.row(first, table, place);
+  const std::uint64_t* row = index_.row(table, place);
   std::uint64_t* words = next.allowed.data() + second.first_word;
   int struck = 0;
   std::uint64_t left = 0;
@@ -126,7 +135,11 @@ bool Levels::strike_row(Level& next, int first, TableIndex& table, int place, bo
   return left != 0;
 }
 
-bool Levels::enter(int level, int place, bool count, Rows rows) {
+void Levels::choose(int level, int place) {
+  choice_[z(level)] = slot(level).option[z(place)];
+}
+
+bool Levels::enter(int level, int place, bool count) {
   const Level& now = at(level);
   Level& next = at(level + 1);
   const SlotIndex& own = slot(level);
@@ -143,10 +156,8 @@ bool Levels::enter(int level, int place, bool count, Rows rows) {
     next.cost[z(r)] = now.cost[z(r)] + own.cost[z(place) * z(index_.resources) + z(r)];
 
   std::uint64_t changed = 0;
-  for (TableIndex& table : index_.tables[z(level)]) {
-    if (rows == Rows::known && !index_.knows_row(level, table, place)) continue;
-    if (!strike_row(next, level, table, place, count, changed)) return false;
-  }
+  for (const TableIndex& table : index_.tables[z(level)])
+    if (!strike_row(next, table, place, count, changed)) return false;
   each_slot(changed, [&](int s) { return refresh(next, s); });
   const std::uint64_t fresh = index_.ready_at[z(level) + 1];
   each_slot(fresh, [&](int s) {
@@ -260,6 +271,18 @@ int Levels::allowed_from(int level, int place) const {
 
 double Levels::most_terms(int level) const {
   return level == index_.slots ? at(level).terms : most_terms_with(level, at(level).top[z(level)]);
+}
+
+double Levels::most_terms_beside(int level) const { return at(level).terms + at(level).most_after; }
+
+double Levels::most_term_of(int level, int s) const {
+  return slot(s).term[z(at(level).top[z(s)])];
+}
+
+std::int64_t Levels::least_cost_of(int level, int s, int resource) const {
+  const int position = at(level).cheapest[z(s) * z(index_.resources) + z(resource)];
+  return slot(s).cost[z(slot(s).by_cost[z(resource)][z(position)]) * z(index_.resources) +
+                      z(resource)];
 }
 
 double Levels::most_terms_with(int level, int place) const {

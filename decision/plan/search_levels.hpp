@@ -16,7 +16,7 @@ namespace rigproof::plan::internal {
 class Levels {
  public:
   /// `pruned` counts by reason and outlives this.
-  Levels(Index& index, std::vector<std::int64_t>& pruned);
+  Levels(const Index& index, std::vector<std::int64_t>& pruned);
 
   /// Makes level 0, without the options that no option of another slot goes with (by the tables,
   /// until nothing changes). False: a slot has no option left.
@@ -24,9 +24,9 @@ class Levels {
 
   /// Makes level `level + 1`: level `level` plus the option at `place` of slot `level`. Tables
   /// only. False: a later slot has no option left. `count` is off when a prefix is made again.
-  /// With `Rows::known`, rows of asked tables that were never asked for are passed over.
-  enum class Rows { all, known };
-  bool enter(int level, int place, bool count, Rows rows = Rows::all);
+  bool enter(int level, int place, bool count);
+  /// Says only which option stands in slot `level`, for functions of the choice; leave() undoes it.
+  void choose(int level, int place);
   /// Opens slot `level` again.
   void leave(int level) { choice_[static_cast<std::size_t>(level)] = -1; }
 
@@ -46,6 +46,10 @@ class Levels {
   /// Bounds over every completion of a level, and with one more option.
   [[nodiscard]] double most_terms(int level) const;
   [[nodiscard]] double most_terms_with(int level, int place) const;
+  [[nodiscard]] double most_terms_beside(int level) const;  ///< slot `level` itself left out
+  /// Of one open slot alone.
+  [[nodiscard]] double most_term_of(int level, int slot) const;
+  [[nodiscard]] std::int64_t least_cost_of(int level, int slot, int resource) const;
   [[nodiscard]] std::int64_t least_cost(int level, int resource) const;
   [[nodiscard]] std::int64_t least_cost_with(int level, int place, int resource) const;
   [[nodiscard]] bool within_caps(int level) const;
@@ -78,7 +82,8 @@ class Levels {
     return index_.slot[static_cast<std::size_t>(s)];
   }
   [[nodiscard]] bool strike_unsupported(Level& root);
-  [[nodiscard]] bool strike_row(Level& next, int first, TableIndex& table, int place, bool count,
+  [[nodiscard]] bool strike_unsupported(Level& root, int s, const TableIndex& table);
+  [[nodiscard]] bool strike_row(Level& next, const TableIndex& table, int place, bool count,
                                 std::uint64_t& changed);
   [[nodiscard]] bool refresh(Level& level, int s) const;
   void sum_up(int level);
@@ -86,7 +91,7 @@ class Levels {
   [[nodiscard]] bool tighten_slot(int level, int s);
   [[nodiscard]] int failing_support(int level, int s);
 
-  Index& index_;  ///< tables that are asked are filled on the way
+  const Index& index_;
   std::vector<std::int64_t>& pruned_;
   std::vector<Level> levels_;
   std::vector<int> choice_;  ///< option index per slot, -1 open

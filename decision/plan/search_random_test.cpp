@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <memory>
 #include <random>
@@ -63,6 +64,41 @@ std::vector<Choice> all_of(const std::vector<int>& sizes) {
   Choice at;
   walk(sizes, at, [&](const Choice& c) { all.push_back(c); });
   return all;
+}
+
+// The same table over classes of options that are alike to it.
+PairTable in_classes(const PairTable& table, int rows, int columns) {
+  const auto classes_of = [](int count, const auto& alike) {
+    std::vector<int> first_of_class;
+    std::vector<int> classes;
+    for (int i = 0; i < count; ++i) {
+      const auto found =
+          std::ranges::find_if(first_of_class, [&](int first) { return alike(first, i); });
+      classes.push_back(static_cast<int>(found - first_of_class.begin()));
+      if (found == first_of_class.end()) first_of_class.push_back(i);
+    }
+    return std::pair(first_of_class, classes);
+  };
+  const auto some_rows = classes_of(rows, [&](int i, int j) {
+    return std::ranges::all_of(std::views::iota(0, columns), [&](int column) {
+      return table.allowed(i, column) == table.allowed(j, column);
+    });
+  });
+  const auto some_columns = classes_of(columns, [&](int i, int j) {
+    return std::ranges::all_of(std::views::iota(0, rows), [&](int row) {
+      return table.allowed(row, i) == table.allowed(row, j);
+    });
+  });
+  PairTable out =
+      PairTable::all_allowed(table.first, table.second, static_cast<int>(some_rows.first.size()),
+                             static_cast<int>(some_columns.first.size()), table.why);
+  for (std::size_t i = 0; i < some_rows.first.size(); ++i)
+    for (std::size_t j = 0; j < some_columns.first.size(); ++j)
+      if (!table.allowed(some_rows.first[i], some_columns.first[j]))
+        out.forbid(static_cast<int>(i), static_cast<int>(j));
+  out.row_class = some_rows.second;
+  out.column_class = some_columns.second;
+  return out;
 }
 
 struct Style {
@@ -125,18 +161,7 @@ Instance make(std::uint64_t seed, const Style& style) {
           table.forbid(i, j);
           made.truth.forbidden_pairs.insert({a, b, i, j});
         }
-    if (dice.chance(30)) {  // the same table, asked row by row; rows of one class are equal
-      const auto filled = std::make_shared<const PairTable>(table);
-      PairTable asked{.first = a, .second = b, .why = table.why};
-      asked.asked = [filled](int row, int column) { return filled->allowed(row, column); };
-      for (int i = 0; i < rows; ++i) {
-        int like = 0;
-        const auto same = [&](int j) { return filled->allowed(i, j) == filled->allowed(like, j); };
-        while (like < i && !std::ranges::all_of(std::views::iota(0, columns), same)) ++like;
-        asked.row_class.push_back(like);
-      }
-      table = std::move(asked);
-    }
+    if (dice.chance(30)) table = in_classes(table, rows, columns);
     p.tables.push_back(table);
   }
   for (int checks = dice.upto(4); checks > 0; --checks) {
@@ -181,6 +206,23 @@ Instance make(std::uint64_t seed, const Style& style) {
     }
   p.head_value = [values](std::span<const int> c) { return values.at({c.begin(), c.end()}); };
   p.head_bound = [upper](std::span<const int> c) { return upper.at({c.begin(), c.end()}); };
+  if (dice.chance(50)) {
+    std::map<Choice, double> ceiling;
+    for (const auto& [c, bound] : upper) ceiling[c] = bound + dice.upto(4);
+    p.head_ceiling = [ceiling](std::span<const int> c) { return ceiling.at({c.begin(), c.end()}); };
+  }
+  if (dice.chance(50))
+    p.next_bound = [values, weight = p.money_weight, slots_of = p.slots,
+                    slack = dice.upto(3)](std::span<const int> c, std::int64_t most_cost) {
+      double most = -std::numeric_limits<double>::infinity();
+      for (const auto& [head, value] : values) {
+        const auto next = static_cast<std::size_t>(head[c.size()]);
+        const std::int64_t cost = slots_of[c.size()].options[next].costs[0];
+        if (std::equal(c.begin(), c.end(), head.begin()) && cost <= most_cost)
+          most = std::max(most, value - weight * static_cast<double>(cost) + slack);
+      }
+      return most;
+    };
   if (dice.chance(60)) {
     p.group_slots = dice.between(1, p.head);
     auto& groups = made.truth.groups;
@@ -376,6 +418,32 @@ TEST(SearchAgainstBruteForce, AStoppedSearchSaysSoAndItsBoundIsTrue) {
     }
   }
   EXPECT_GT(stopped_with_a_build, 100);
+}
+
+// At every partial choice the search looks at, with ties, groups, loose and close bounds.
+TEST(SearchAgainstBruteForce, NoBoundIsBelowTheTruthAnywhere) {
+  std::int64_t seen = 0;
+  std::int64_t exact = 0;
+  for (std::uint64_t seed = 500'001; seed <= 501'500; ++seed) {
+    const Instance in = make(seed, {.whole_values = seed % 2 == 0, .loose = static_cast<double>(seed % 3) * 2.0});
+    const auto builds = every_build(in);
+    const auto look = [&](std::span<const int> partial, std::int64_t bound) {
+      ++seen;
+      for (const Build& build : builds) {  // best first
+        bool under = true;
+        for (std::size_t s = 0; s < partial.size() && under; ++s)
+          under = partial[s] < 0 || partial[s] == build.choice[s];
+        if (!under) continue;
+        EXPECT_GE(bound, build.score) << "seed " << seed;
+        exact += bound == build.score ? 1 : 0;
+        return;
+      }
+    };
+    (void)search(in.problem, {.keep = in.keep, .look = look});
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GT(seen, 10'000);
+  EXPECT_GT(exact, 1'000);
 }
 
 TEST(SearchAgainstBruteForce, TheSameInputGivesTheSameOutcome) {

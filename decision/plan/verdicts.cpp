@@ -144,6 +144,7 @@ struct Verdicts::PerRule {
   std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
   std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
   std::map<std::string, KnownVerdicts> by_asked;  // by what it reads of the brief
+  std::array<std::vector<std::uint32_t>, kind_count> group_alone;  // by group of its only part
   KnownVerdicts* known = nullptr;                 // those of the brief in use
   VerdictSet admitted = 0;                        // by the brief in use
 };
@@ -222,6 +223,16 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
             .first->second;
     return known;
   };
+  if (option.parts.size() == 1 && option.parts.front().count == 1) {  // nearly all options
+    auto& alone = memory.group_alone[k];
+    const std::uint32_t part = group_of(option.parts.front().row);
+    if (alone.size() <= part) alone.resize(part + 1U, ~0U);
+    if (alone[part] == ~0U)
+      alone[part] = memory.option_groups[k]
+                        .try_emplace({part}, static_cast<std::uint32_t>(memory.option_groups[k].size()))
+                        .first->second;
+    return alone[part];
+  }
   std::vector<std::uint32_t> parts;
   for (const Chosen& part : option.parts)
     for (int i = 0; i < part.count; ++i) parts.push_back(group_of(part.row));
@@ -248,6 +259,13 @@ std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) 
   for (int place = 0; place < places && (seen & never_admitted) == 0; ++place)
     seen |= bit_of(judge(rule, facts, place).verdict);
   return seen;
+}
+
+std::optional<bool> Verdicts::known(std::size_t rule, const Groups& groups) const {
+  const PerRule& memory = *per_rule_[rule];
+  const auto found = memory.known->find(groups);
+  if (found == memory.known->end()) return {};
+  return (found->second & ~memory.admitted) == 0;
 }
 
 bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {

@@ -9,6 +9,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <unordered_map>
@@ -54,6 +55,8 @@ class Verdicts {
   /// `groups` are theirs; the fillings are looked at only when this case was never judged.
   [[nodiscard]] bool admits(std::size_t rule, const Groups& groups,
                             std::span<const Filling> fillings);
+  /// The same for a case that was judged before; else nothing.
+  [[nodiscard]] std::optional<bool> known(std::size_t rule, const Groups& groups) const;
   [[nodiscard]] CellDraws& draws() { return draws_; }
 
  private:

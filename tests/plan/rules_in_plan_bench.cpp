@@ -56,13 +56,11 @@ int run(const std::string& file, const std::string& catalog) {
   for (const Rule* rule : app::planning_rules())
     for (const plan::Compiler::Use& use : compiler.uses()) {
       if (use.rule != rule->id) continue;
-      const std::size_t of = use.role == plan::Role::option_filter ? use.cases : use.pairs;
       fmt::print("| `{}` | {} | {} | {} | {} |\n", use.rule, plan::name_of(use.role), use.cases,
-                 of == 0 ? std::string("-")
+                 use.pairs == 0 ? std::string("-")
                          : fmt::format("{:.0f} %", 100.0 * static_cast<double>(use.forbidden) /
-                                                       static_cast<double>(of)),
-                 use.role == plan::Role::option_filter ? static_cast<std::int64_t>(use.forbidden)
-                                                       : struck[std::string(use.rule)]);
+                                                       static_cast<double>(use.pairs)),
+                 struck[std::string(use.rule)]);
     }
   fmt::print("\n{}: compiled in {:.1f} ms, searched in {:.1f} ms ({} nodes, {} leaves)\n", file,
              compile_ms, search_ms, outcome.nodes, outcome.leaves);
