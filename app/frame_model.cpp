@@ -24,6 +24,12 @@ constexpr ColumnId cpu_memory_limit = column("cpu", "memory_max_mt_s");
 
 // What the forecast said, kept for the next time it is asked. Titles are numbered as in the brief.
 class Model {
+  // Rates of a stage alone; 0 when it is unknown.
+  struct Rates {
+    double mean = 0.0;
+    double most = 0.0;  // over the draws
+  };
+
  public:
   Model(const Catalog& catalog, const Brief& brief, CellDraws& draws)
       : catalog_(catalog), brief_(brief), draws_(draws) {
@@ -59,6 +65,35 @@ class Model {
                                 : most(cpu_memory_channels, cpu);
     return std::min(most(memory_speed, memory.row), most(cpu_memory_limit, cpu)) *
            std::min(modules, channels) / forecast::usual_memory_channels;
+  }
+
+  int memory_kind(const Chosen& memory) {
+    const auto most = [&](ColumnId id) {
+      const Draws& cell = draws_.of(id, memory.row);
+      return cell.is_absent() ? spec(id).max : cell.high();
+    };
+    return memory_kinds_
+        .try_emplace({most(memory_speed), most(memory_modules) * memory.count},
+                     static_cast<int>(memory_kinds_.size()))
+        .first->second;
+  }
+
+  // (F7) of a stage alone.
+  std::vector<double> worths(const std::vector<Rates>& rates) const {
+    std::vector<double> out(rates.size(), 0.0);
+    if (weight_sum_ <= 0.0) return out;
+    for (std::size_t t = 0; t < rates.size(); ++t)
+      if (rates[t].mean > 0.0)
+        out[t] = brief_.titles[t].weight *
+                 forecast::utility(std::min(rates[t].mean, spreads_[t].cap_fps.high()) /
+                                   brief_.titles[t].target_fps) /
+                 weight_sum_;
+    return out;
+  }
+  std::vector<double> cpu_worths(Row cpu, double mt_s) { return worths(rates_of_cpu(cpu, mt_s)); }
+  std::vector<double> gpu_worths(Row gpu) {
+    if (gpu == no_row) return std::vector<double>(brief_.titles.size(), 0.0);
+    return worths(rates_of_gpu(gpu));
   }
 
   double utility_bound(Row cpu, double mt_s, Row gpu) {
@@ -155,12 +190,6 @@ class Model {
     return forecast::gpu_stage_ms(facts(), goal, gpu, scratch);
   }
 
-  // Rates of a stage alone; 0 when it is unknown.
-  struct Rates {
-    double mean = 0.0;
-    double most = 0.0;  // over the draws
-  };
-
   static Rates rates_of(const Draws& stage_ms) {
     if (stage_ms.is_absent()) return {};
     Samples samples{};
@@ -211,6 +240,7 @@ class Model {
   std::vector<forecast::TitleSpread> spreads_;
   std::vector<forecast::FrameTime> steadiest_;
   std::vector<int> chips_;
+  std::map<std::pair<double, double>, int> memory_kinds_;  // by speed and modules
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;
   std::map<std::pair<Row, double>, std::vector<Rates>> cpu_rates_;
@@ -228,6 +258,9 @@ plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, Ce
                           const Chosen& memory) { return model->memory_class(cpu, board, memory); },
       .fastest_mt_s = [model](Row cpu,
                               const Chosen& memory) { return model->fastest_mt_s(cpu, memory); },
+      .memory_kind = [model](const Chosen& memory) { return model->memory_kind(memory); },
+      .cpu_worths = [model](Row cpu, double mt_s) { return model->cpu_worths(cpu, mt_s); },
+      .gpu_worths = [model](Row gpu) { return model->gpu_worths(gpu); },
       .utility_bound = [model](Row cpu, double mt_s,
                                Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
       .utility_most = [model](Row cpu, double mt_s,

@@ -17,6 +17,7 @@
 #include "decision/plan/planner.hpp"
 #include "decision/plan/roles.hpp"
 #include "decision/plan/search.hpp"
+#include "decision/plan/stage_worths.hpp"
 
 namespace rigproof::plan {
 
@@ -90,9 +91,12 @@ class Compiler {
   void add_score(bool feasibility);
   void add_groups();
   [[nodiscard]] int memory_class_of(std::span<const int> head) const;
-  [[nodiscard]] double fastest_memory(Row cpu) const;
+  void add_stage_worths();
   [[nodiscard]] bool any_title_counts() const;
-  [[nodiscard]] double frame_bound(std::span<const int> head) const;
+  [[nodiscard]] double fastest_with(int cpu, int kit) const;
+  [[nodiscard]] double frame_bound(std::span<const int> head);
+  [[nodiscard]] double best_with_card(int cpu, double worth, std::int64_t most_cost) const;
+  [[nodiscard]] std::int64_t price_of_card(int gpu) const;
 
   PlanInput in_;
   std::string_view without_rule_;
@@ -101,6 +105,15 @@ class Compiler {
   std::array<int, kind_count> slot_of_{};
   std::vector<std::vector<std::vector<std::uint32_t>>> groups_;  // [rule][slot][option], ~0 unknown
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it
+  StageWorths cpu_worths_;       // with that memory
+  StageWorths gpu_worths_;
+  std::vector<int> foremost_cards_;  // cheapest first
+  // Bounds of the pair asked for last: memories of one speed follow each other.
+  struct {
+    int cpu = -1;
+    int gpu = -1;
+    std::vector<std::pair<double, double>> by_mt_s;
+  } bounds_of_pair_;
   Problem problem_;
   std::vector<Pruned> left_out_;
   std::vector<Use> uses_;

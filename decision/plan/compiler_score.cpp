@@ -1,6 +1,9 @@
 // The score (P1) of a build as the search sees it: the frame term of the head (cpu, gpu, memory,
 // board), bounded from the rates of its stages alone, and the money that is left.
 #include <algorithm>
+#include <limits>
+#include <map>
+#include <numeric>
 
 #include "decision/plan/compiler.hpp"
 
@@ -22,35 +25,64 @@ int Compiler::memory_class_of(std::span<const int> head) const {
                                  option(memory_slot, head[memory_slot]).parts.front());
 }
 
-double Compiler::fastest_memory(Row cpu) const {
-  double best = 0.0;
+// (P9) What the stages alone come to, and which cards are worth a look at a price: no card left out
+// is better in every title than one that costs no more.
+void Compiler::add_stage_worths() {
+  std::map<int, Chosen> kits;
   for (const SlotOption& kit : slots_[memory_slot].options)
-    best = std::max(best, in_.frames.fastest_mt_s(cpu, kit.parts.front()));
-  return best;
+    kits.try_emplace(in_.frames.memory_kind(kit.parts.front()), kit.parts.front());
+  const auto& cpus = slots_[cpu_slot].options;
+  for (std::size_t c = 0; c < cpus.size(); ++c) {
+    const Row cpu = row_of(cpu_slot, static_cast<int>(c));
+    double fastest = 0.0;
+    for (const auto& [kind, kit] : kits)
+      fastest = std::max(fastest, in_.frames.fastest_mt_s(cpu, kit));
+    fastest_.push_back(fastest);
+    cpu_worths_.add(in_.frames.cpu_worths(cpu, fastest));
+  }
+  const auto& gpus = slots_[gpu_slot].options;
+  for (std::size_t g = 0; g < gpus.size(); ++g)
+    gpu_worths_.add(in_.frames.gpu_worths(row_of(gpu_slot, static_cast<int>(g))));
+  std::vector<int> by_price(gpus.size());
+  std::iota(by_price.begin(), by_price.end(), 0);
+  std::ranges::stable_sort(by_price, {}, [&](int g) { return price_of_card(g); });
+  for (const int g : by_price)
+    if (std::ranges::none_of(foremost_cards_,
+                             [&](int other) { return gpu_worths_.at_least(other, g); }))
+      foremost_cards_.push_back(g);
 }
 
-// Utility is bounded for the processor alone, for the pair, and once the memory is known.
-double Compiler::frame_bound(std::span<const int> head) const {
-  const Row cpu = row_of(cpu_slot, head[cpu_slot]);
-  const double mt_s =
-      head.size() > memory_slot
-          ? in_.frames.fastest_mt_s(cpu, option(memory_slot, head[memory_slot]).parts.front())
-          : fastest_[static_cast<std::size_t>(head[cpu_slot])];
-  if (head.size() > gpu_slot)
-    return in_.frames.utility_bound(cpu, mt_s, row_of(gpu_slot, head[gpu_slot]));
-  double best = 0.0;
-  for (std::size_t g = 0; g < slots_[gpu_slot].options.size(); ++g)
-    best =
-        std::max(best, in_.frames.utility_bound(cpu, mt_s, row_of(gpu_slot, static_cast<int>(g))));
-  return best;
+std::int64_t Compiler::price_of_card(int gpu) const {
+  return option(gpu_slot, gpu).prices.front();
 }
 
 bool Compiler::any_title_counts() const {
-  for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c) {
-    const int cpu = static_cast<int>(c);
-    if (frame_bound({&cpu, 1}) > 0.0) return true;
-  }
+  for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c)
+    for (const int g : foremost_cards_)
+      if (cpu_worths_.together(static_cast<int>(c), gpu_worths_, g) > 0.0) return true;
   return false;
+}
+
+// Utility of the head or its beginning: for the processor alone, the pair, and once the memory is
+// known.
+double Compiler::frame_bound(std::span<const int> head) {
+  const int cpu = head[cpu_slot];
+  if (head.size() == 1) return cpu_worths_.sum(cpu);
+  const double mt_s = head.size() > memory_slot ? fastest_with(cpu, head[memory_slot])
+                                                : fastest_[static_cast<std::size_t>(cpu)];
+  auto& known = bounds_of_pair_;
+  if (known.cpu != cpu || known.gpu != head[gpu_slot])
+    known = {.cpu = cpu, .gpu = head[gpu_slot], .by_mt_s = {}};
+  for (const auto& [speed, bound] : known.by_mt_s)
+    if (speed == mt_s) return bound;
+  const double bound = in_.frames.utility_bound(row_of(cpu_slot, cpu), mt_s,
+                                                row_of(gpu_slot, head[gpu_slot]));
+  known.by_mt_s.emplace_back(mt_s, bound);
+  return bound;
+}
+
+double Compiler::fastest_with(int cpu, int kit) const {
+  return in_.frames.fastest_mt_s(row_of(cpu_slot, cpu), option(memory_slot, kit).parts.front());
 }
 
 // Whether there is any build at all does not depend on the score: a feasibility plan has none.
@@ -63,21 +95,38 @@ void Compiler::add_score(bool feasibility) {
   problem_.budget = first.budget.minor;
   problem_.money_weight = in_.brief.saved_frac;
   if (!in_.frames.has_titles) return;
+  add_stage_worths();
+  if (!any_title_counts()) return;  // all rates unknown: a score of money alone needs no triples
   problem_.head = head_slots;
   const auto worth = static_cast<double>(first.budget.minor);
-  for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c)
-    fastest_.push_back(fastest_memory(row_of(cpu_slot, static_cast<int>(c))));
-  if (!any_title_counts()) {  // all rates unknown: a score of money alone needs no triples
-    problem_.head = 2;
-    return;
-  }
   problem_.head_bound = [this, worth](std::span<const int> head) {
     return worth * frame_bound(head);
+  };
+  problem_.head_ceiling = [this, worth](std::span<const int> head) {
+    return worth * (head.size() == 2 ? cpu_worths_.together(head[cpu_slot], gpu_worths_,
+                                                            head[gpu_slot])
+                                     : frame_bound(head));
+  };
+  problem_.next_bound = [this, worth](std::span<const int> head, std::int64_t most_cost) {
+    return head.size() == 1 ? best_with_card(head[cpu_slot], worth, most_cost)
+                            : std::numeric_limits<double>::infinity();
   };
   problem_.head_value = [this, worth](std::span<const int> head) {
     return worth * in_.frames.utility(row_of(cpu_slot, head[cpu_slot]), memory_class_of(head),
                                       row_of(gpu_slot, head[gpu_slot]));
   };
+}
+
+// (P9)
+double Compiler::best_with_card(int cpu, double worth, std::int64_t most_cost) const {
+  double best = -std::numeric_limits<double>::infinity();
+  for (const int g : foremost_cards_) {
+    const std::int64_t price = price_of_card(g);
+    if (price > most_cost) break;  // dearer ones follow
+    best = std::max(best, worth * cpu_worths_.together(cpu, gpu_worths_, g) -
+                              problem_.money_weight * static_cast<double>(price));
+  }
+  return best;
 }
 
 // Best K are the best per (cpu, chip), so that they differ.

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <functional>
+#include <vector>
 
 #include "base/draws.hpp"
 #include "catalog/build.hpp"
@@ -18,6 +19,12 @@ struct FrameModel {
   std::function<int(Row cpu, Row board, const Chosen& memory)> memory_class;
   /// No board makes this memory faster on this cpu than so many MT/s.
   std::function<double(Row cpu, const Chosen& memory)> fastest_mt_s;
+  /// Kits with equal numbers are equally fast on every cpu.
+  std::function<int(const Chosen& memory)> memory_kind;
+  /// What each title of the brief would be worth if the other stage took no time, weighted: for
+  /// every memory of at most mt_s, not falling in mt_s. One number a title; 0 where it is unknown.
+  std::function<std::vector<double>(Row cpu, double mt_s)> cpu_worths;
+  std::function<std::vector<double>(Row gpu)> gpu_worths;
   /// Admissible for every memory of at most mt_s, not falling in mt_s. gpu == no_row: no card.
   std::function<double(Row cpu, double mt_s, Row gpu)> utility_bound;
   /// The same for every single draw instead of their mean.

@@ -154,6 +154,8 @@ class Search {
 
 // (P2) Nothing below scores more than this.
 std::int64_t Search::bound_of(double terms, double head_upper, bool exact) const {
+  if (std::isinf(head_upper))
+    return head_upper > 0.0 ? no_limit : std::numeric_limits<std::int64_t>::min();
   const double money = problem_.money_weight * static_cast<double>(problem_.budget);
   const double slack = (exact ? 0.0 : head_bound_slack) +
                        rounding_frac * (std::fabs(head_upper) + index_.magnitude + 1.0);
