@@ -23,8 +23,6 @@ std::uint64_t hash(std::uint64_t state, std::string_view text) {
   return (state ^ 0xFFU) * 0x100000001B3ULL;
 }
 
-using Samples = std::array<double, draw_count>;
-
 // The stream's own order of 0...255 (Fisher-Yates).
 std::array<int, draw_count> permutation(Stream stream) {
   std::array<int, draw_count> order;
@@ -48,27 +46,36 @@ Stream stream(std::string_view table, std::string_view row_key, std::string_view
 }
 
 Draws Draws::uniform(double low, double high, Stream stream) {
-  RP_EXPECT(std::isfinite(low) && std::isfinite(high) && low <= high);
-  Draws out(low);
-  if (low == high) return out;
-  out.certain_ = false;
-  out.high_ = high;
-  const auto order = permutation(stream);
-  for (std::size_t i = 0; i < draw_count; ++i)
-    out.samples_[i] = low + (high - low) * (order[i] + 0.5) / draw_count;
-  return out;
+  RP_EXPECT(std::isfinite(low) && std::isfinite(high));
+  if (low == high) return {low};
+  return of_cell(low, high, stream, false);
 }
 
 Draws Draws::span(double low, double high, Stream stream) {
+  return of_cell(low, high, stream, true);
+}
+
+Draws Draws::of_cell(double low, double high, Stream stream, bool spans) {
   RP_EXPECT(std::isfinite(low) && std::isfinite(high) && low <= high);
   Draws out(low);
   out.certain_ = false;
-  out.spans_ = true;
+  out.spans_ = spans;
   out.high_ = high;
+  out.block_ = std::make_shared_for_overwrite<Block>();
+  out.block_->made = false;
+  out.block_->with_ends = spans;
+  out.block_->low = low;
+  out.block_->high = high;
+  out.block_->stream = stream;
+  return out;
+}
+
+void Draws::Block::make() {
   const auto order = permutation(stream);
   for (std::size_t i = 0; i < draw_count; ++i)
-    out.samples_[i] = std::min(high, low + (high - low) * order[i] / (draw_count - 1));
-  return out;
+    samples[i] = with_ends ? std::min(high, low + (high - low) * order[i] / (draw_count - 1))
+                           : low + (high - low) * (order[i] + 0.5) / draw_count;
+  made = true;
 }
 
 Draws Draws::absent() {
@@ -79,21 +86,21 @@ Draws Draws::absent() {
 
 Draws Draws::of(const Samples& samples, bool spans) {
   RP_EXPECT(std::ranges::none_of(samples, [](double sample) { return std::isnan(sample); }));
-  Draws out(0.0);
-  out.certain_ = false;
-  out.spans_ = spans;
-  out.samples_ = samples;
   const auto [low, high] = std::ranges::minmax_element(samples);
-  out.low_ = *low;
+  Draws out(*low);
   out.high_ = *high;
-  if (out.low_ == out.high_ && !spans) out.certain_ = true;
+  out.spans_ = spans;
+  if (out.low_ == out.high_ && !spans) return out;
+  out.certain_ = false;
+  out.block_ = std::make_shared_for_overwrite<Block>();
+  out.block_->samples = samples;
   return out;
 }
 
 double Draws::quantile(double p) const {
   RP_EXPECT(p >= 0.0 && p <= 1.0);
   if (certain_) return low_;
-  Samples sorted = samples_;
+  Samples sorted = samples();
   std::ranges::sort(sorted);
   const double position = draw_count * p + 0.5;  // type 5: m = 1/2
   const double floor = std::floor(position);
@@ -106,14 +113,24 @@ double Draws::quantile(double p) const {
 double Draws::mean() const {
   if (certain_) return low_;
   double sum = 0.0;
-  for (const double sample : samples_) sum += sample;
+  for (const double sample : samples()) sum += sample;
   return sum / draw_count;
 }
 
-void Draws::spread() {
-  if (!certain_) return;
-  samples_.fill(low_);
-  certain_ = false;
+Draws::Samples& Draws::own() {
+  if (certain_) {
+    block_ = std::make_shared_for_overwrite<Block>();
+    block_->samples.fill(low_);
+    certain_ = false;
+  } else if (block_.use_count() > 1) {
+    const auto shared = block_;
+    if (!shared->made) shared->make();
+    block_ = std::make_shared_for_overwrite<Block>();
+    block_->samples = shared->samples;
+  } else if (!block_->made) {
+    block_->make();
+  }
+  return block_->samples;
 }
 
 void Draws::take_marks(const Draws& other) {
@@ -123,11 +140,16 @@ void Draws::take_marks(const Draws& other) {
 
 Draws& Draws::operator+=(const Draws& other) {
   take_marks(other);
-  if (!other.certain_) {
-    spread();
-    for (std::size_t i = 0; i < draw_count; ++i) samples_[i] += other.samples_[i];
+  if (!other.certain_ && certain_ && low_ == 0.0) {  // nothing added to: the samples are shared
+    block_ = other.block_;
+    certain_ = false;
+  } else if (!other.certain_) {
+    const Draws theirs = other;  // also when other is *this
+    const Samples& added = theirs.samples();
+    Samples& ours = own();
+    for (std::size_t i = 0; i < draw_count; ++i) ours[i] += added[i];
   } else if (!certain_) {
-    for (double& sample : samples_) sample += other.low_;
+    for (double& sample : own()) sample += other.low_;
   }
   low_ += other.low_;
   high_ += other.high_;
@@ -137,10 +159,12 @@ Draws& Draws::operator+=(const Draws& other) {
 Draws& Draws::operator-=(const Draws& other) {
   take_marks(other);
   if (!other.certain_) {
-    spread();
-    for (std::size_t i = 0; i < draw_count; ++i) samples_[i] -= other.samples_[i];
+    const Draws theirs = other;  // also when other is *this
+    const Samples& taken = theirs.samples();
+    Samples& ours = own();
+    for (std::size_t i = 0; i < draw_count; ++i) ours[i] -= taken[i];
   } else if (!certain_) {
-    for (double& sample : samples_) sample -= other.low_;
+    for (double& sample : own()) sample -= other.low_;
   }
   const double other_low = other.low_;  // `a -= a` must not read a half-written hull
   low_ -= other.high_;
@@ -150,7 +174,7 @@ Draws& Draws::operator-=(const Draws& other) {
 
 Draws& Draws::operator*=(double factor) {
   if (!certain_) {
-    for (double& sample : samples_) sample *= factor;
+    for (double& sample : own()) sample *= factor;
   }
   const double a = low_ * factor;
   const double b = high_ * factor;
@@ -163,9 +187,9 @@ Draws Draws::larger(const Draws& a, const Draws& b) {
   Draws out = a;
   out.take_marks(b);
   if (!(a.certain_ && b.certain_)) {
-    out.spread();
+    Samples& samples = out.own();
     for (int i = 0; i < draw_count; ++i)
-      out.samples_[static_cast<std::size_t>(i)] = std::max(a[i], b[i]);
+      samples[static_cast<std::size_t>(i)] = std::max(a[i], b[i]);
   }
   out.low_ = std::max(a.low_, b.low_);
   out.high_ = std::max(a.high_, b.high_);
@@ -176,9 +200,9 @@ Draws Draws::smaller(const Draws& a, const Draws& b) {
   Draws out = a;
   out.take_marks(b);
   if (!(a.certain_ && b.certain_)) {
-    out.spread();
+    Samples& samples = out.own();
     for (int i = 0; i < draw_count; ++i)
-      out.samples_[static_cast<std::size_t>(i)] = std::min(a[i], b[i]);
+      samples[static_cast<std::size_t>(i)] = std::min(a[i], b[i]);
   }
   out.low_ = std::min(a.low_, b.low_);
   out.high_ = std::min(a.high_, b.high_);

@@ -4,12 +4,14 @@
 // common. Samples are the 256 stratified quantiles of the cell's distribution in an order that
 // belongs to the cell (its stream). Beside the samples runs the exact interval of all values the
 // inputs allow (the hull), by interval arithmetic: it decides claims that rest on a class range.
-// Values only; copying a certain Draws copies a few words.
+// Values only; copies share their samples until one of them is changed, so copying moves a few
+// words. Not for several threads, unless each has its own.
 #pragma once
 
 #include <array>
 #include <bitset>
 #include <cstdint>
+#include <memory>
 #include <string_view>
 
 namespace rigproof {
@@ -28,12 +30,6 @@ class Draws {
  public:
   Draws(double certain = 0.0)
       : certain_(true), low_(certain), high_(certain) {}  // NOLINT: a number is one
-  Draws(const Draws& other) { copy(other); }
-  Draws& operator=(const Draws& other) {
-    if (this != &other) copy(other);
-    return *this;
-  }
-  ~Draws() = default;
 
   /// Uniform on [low, high]: quantiles (k + 1/2)/256. low <= high, both finite.
   [[nodiscard]] static Draws uniform(double low, double high, Stream stream);
@@ -52,7 +48,7 @@ class Draws {
   [[nodiscard]] double low() const { return low_; }    ///< hull
   [[nodiscard]] double high() const { return high_; }  ///< hull
   [[nodiscard]] double operator[](int draw) const {
-    return certain_ ? low_ : samples_[static_cast<std::size_t>(draw)];
+    return certain_ ? low_ : samples()[static_cast<std::size_t>(draw)];
   }
 
   /// Hyndman-Fan type 5 quantile of the samples, p in [0, 1]. Source: [hyndman-fan-1996].
@@ -74,15 +70,24 @@ class Draws {
   [[nodiscard]] static DrawSet at_most(const Draws& a, const Draws& b);
 
  private:
-  void copy(const Draws& other) {
-    certain_ = other.certain_;
-    absent_ = other.absent_;
-    spans_ = other.spans_;
-    low_ = other.low_;
-    high_ = other.high_;
-    if (!certain_) samples_ = other.samples_;
+  using Samples = std::array<double, draw_count>;
+  // Samples of a cell are made when one is first looked at: many cells are only ever judged by
+  // their hull.
+  struct Block {
+    Samples samples;
+    bool made = true;
+    bool with_ends = false;
+    double low = 0.0;
+    double high = 0.0;
+    Stream stream = {};
+    void make();
+  };
+  [[nodiscard]] static Draws of_cell(double low, double high, Stream stream, bool spans);
+  [[nodiscard]] const Samples& samples() const {
+    if (!block_->made) block_->make();
+    return block_->samples;
   }
-  void spread();  // certain -> 256 equal samples
+  [[nodiscard]] Samples& own();  // samples that no other Draws sees; a certain number is spread
   void take_marks(const Draws& other);
 
   bool certain_ = true;
@@ -90,7 +95,7 @@ class Draws {
   bool spans_ = false;
   double low_ = 0.0;
   double high_ = 0.0;
-  std::array<double, draw_count> samples_;  // read only when not certain_
+  std::shared_ptr<Block> block_;  // null when certain_
 };
 
 }  // namespace rigproof

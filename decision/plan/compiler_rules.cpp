@@ -32,7 +32,8 @@ void Compiler::add_rules() {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
     if (!asked(rule) || scope.empty()) continue;
-    uses_.push_back({.rule = rule.id, .role = scope.size() == 2 ? Role::pair_table : role_of(rule)});
+    uses_.push_back(
+        {.rule = rule.id, .role = scope.size() == 2 ? Role::pair_table : role_of(rule)});
     if (scope.size() == 2) {
       add_pairs(r, scope);
       continue;
@@ -54,12 +55,12 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
 // A table when both slots have few classes, else a check over two slots.
 void Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
   std::vector<int> choice(slots_.size(), -1);
-  const bool filled = add_table({.rule = rule, .first = scope[0], .second = scope[1]},
-                                [&](int first, int second) {
-                                  choice[static_cast<std::size_t>(scope[0])] = first;
-                                  choice[static_cast<std::size_t>(scope[1])] = second;
-                                  return admits(rule, scope, choice);
-                                });
+  const bool filled =
+      add_table({.rule = rule, .first = scope[0], .second = scope[1]}, [&](int first, int second) {
+        choice[static_cast<std::size_t>(scope[0])] = first;
+        choice[static_cast<std::size_t>(scope[1])] = second;
+        return admits(rule, scope, choice);
+      });
   if (filled) return;
   if (scope.size() == in_.verdicts.rules()[rule]->kinds.size()) uses_.back().role = Role::check;
   add_check(rule, scope);
@@ -96,8 +97,8 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
     const auto thirds = classes_of(rule, scope[third], most_thirds);
     if (!thirds) continue;
     const std::function<bool(int, int)> allowed = [this, rule, scope, first, second,
-                                                   left = scope[third], some = thirds->some](
-                                                      int one, int two) {
+                                                   left = scope[third],
+                                                   some = thirds->some](int one, int two) {
       std::vector<int> choice(slots_.size(), -1);
       choice[static_cast<std::size_t>(first)] = one;
       choice[static_cast<std::size_t>(second)] = two;
@@ -114,8 +115,8 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
          .holds = [this, rule, first, second, allowed, known](std::span<const int> choice) {
            const int one = choice[static_cast<std::size_t>(first)];
            const int two = choice[static_cast<std::size_t>(second)];
-           const std::uint64_t key = std::uint64_t{group(rule, first, one)} << 32U |
-                                     group(rule, second, two);
+           const std::uint64_t key =
+               std::uint64_t{group(rule, first, one)} << 32U | group(rule, second, two);
            const auto [at, fresh] = known->try_emplace(key, true);
            if (fresh) at->second = allowed(one, two);
            return at->second;
@@ -127,14 +128,12 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
 bool Compiler::add_table(const Pair& pair, const std::function<bool(int, int)>& allowed) {
   const auto rows = classes_of(pair.rule, pair.first, most_asked_beforehand_);
   if (!rows) return false;
-  const auto columns =
-      classes_of(pair.rule, pair.second,
-                 most_asked_beforehand_ / std::max<std::size_t>(rows->some.size(), 1));
+  const auto columns = classes_of(
+      pair.rule, pair.second, most_asked_beforehand_ / std::max<std::size_t>(rows->some.size(), 1));
   if (!columns) return false;
-  PairTable table = PairTable::all_allowed(pair.first, pair.second,
-                                           static_cast<int>(rows->some.size()),
-                                           static_cast<int>(columns->some.size()),
-                                           std::string(in_.verdicts.rules()[pair.rule]->id));
+  PairTable table = PairTable::all_allowed(
+      pair.first, pair.second, static_cast<int>(rows->some.size()),
+      static_cast<int>(columns->some.size()), std::string(in_.verdicts.rules()[pair.rule]->id));
   const auto sizes = [](const Classes& classes) {
     std::vector<std::size_t> count(classes.some.size(), 0);
     for (const int each : classes.of_option) ++count[static_cast<std::size_t>(each)];

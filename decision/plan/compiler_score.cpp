@@ -52,9 +52,7 @@ void Compiler::add_stage_worths() {
       foremost_cards_.push_back(g);
 }
 
-std::int64_t Compiler::price_of_card(int gpu) const {
-  return option(gpu_slot, gpu).prices.front();
-}
+std::int64_t Compiler::price_of_card(int gpu) const { return option(gpu_slot, gpu).prices.front(); }
 
 bool Compiler::any_title_counts() const {
   for (std::size_t c = 0; c < slots_[cpu_slot].options.size(); ++c)
@@ -75,8 +73,8 @@ double Compiler::frame_bound(std::span<const int> head) {
     known = {.cpu = cpu, .gpu = head[gpu_slot], .by_mt_s = {}};
   for (const auto& [speed, bound] : known.by_mt_s)
     if (speed == mt_s) return bound;
-  const double bound = in_.frames.utility_bound(row_of(cpu_slot, cpu), mt_s,
-                                                row_of(gpu_slot, head[gpu_slot]));
+  const double bound =
+      in_.frames.utility_bound(row_of(cpu_slot, cpu), mt_s, row_of(gpu_slot, head[gpu_slot]));
   known.by_mt_s.emplace_back(mt_s, bound);
   return bound;
 }
@@ -103,9 +101,9 @@ void Compiler::add_score(bool feasibility) {
     return worth * frame_bound(head);
   };
   problem_.head_ceiling = [this, worth](std::span<const int> head) {
-    return worth * (head.size() == 2 ? cpu_worths_.together(head[cpu_slot], gpu_worths_,
-                                                            head[gpu_slot])
-                                     : frame_bound(head));
+    return worth * (head.size() == 2
+                        ? cpu_worths_.together(head[cpu_slot], gpu_worths_, head[gpu_slot])
+                        : frame_bound(head));
   };
   problem_.next_bound = [this, worth](std::span<const int> head, std::int64_t most_cost) {
     return head.size() == 1 ? best_with_card(head[cpu_slot], worth, most_cost)

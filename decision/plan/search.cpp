@@ -53,8 +53,8 @@ struct Prefix {
   double upper_with_next = std::numeric_limits<double>::infinity();
   bool exact = false;
   bool checked = false;
-  bool opened = false;        ///< its extensions are listed
-  std::size_t extended = 0;   ///< how many of them were taken
+  bool opened = false;       ///< its extensions are listed
+  std::size_t extended = 0;  ///< how many of them were taken
 };
 
 /// What a prefix or, once it is opened, the best of its extensions not yet taken may still come to.
@@ -166,8 +166,7 @@ std::int64_t Search::bound_of_level(int level, const Prefix& prefix) const {
   const std::int64_t bound =
       std::min(prefix_bound_, bound_of(levels_.most_terms(level), prefix.upper, prefix.exact));
   if (level != prefix.depth || std::isinf(prefix.upper_with_next)) return bound;
-  return std::min(bound,
-                  bound_of(levels_.most_terms_beside(level), prefix.upper_with_next, false));
+  return std::min(bound, bound_of(levels_.most_terms_beside(level), prefix.upper_with_next, false));
 }
 
 bool Search::falls_behind(std::int64_t bound, std::int64_t least_cost) const {
@@ -254,8 +253,12 @@ bool Search::remake(const Entry& entry) {
   for (int at = entry.prefix; prefixes_[z(at)].depth > 0; at = prefixes_[z(at)].parent)
     places[z(prefixes_[z(at)].depth - 1)] = prefixes_[z(at)].place;
   for (int level = 0; level < index_.slots; ++level) levels_.leave(level);
+  levels_.strike_for_good();
   for (int level = 0; level < entry.depth; ++level)
-    RP_EXPECT(levels_.enter(level, places[z(level)], false));
+    if (!levels_.enter(level, places[z(level)], false)) {  // level 0 has lost options since
+      count(internal::by_no_option);
+      return false;
+    }
   if (!prefix_.checked && entry.depth > 0 && !levels_.last_holds(entry.depth - 1)) return false;
   prefix_.checked = true;
   if (!levels_.tighten(entry.depth)) return false;
@@ -302,11 +305,9 @@ void Search::open(const Entry& entry) {
       if (problem_.next_bound && level + 1 < problem_.head) {
         const std::int64_t beside = next.least_cost - levels_.least_cost_of(level, level + 1, 0);
         const double joint = problem_.next_bound(first_options, problem_.caps[0] - beside);
-        next.bound =
-            std::min(next.bound,
-                     bound_of(levels_.most_terms_with(level, place) -
-                                  levels_.most_term_of(level, level + 1),
-                              joint, false));
+        next.bound = std::min(next.bound, bound_of(levels_.most_terms_with(level, place) -
+                                                       levels_.most_term_of(level, level + 1),
+                                                   joint, false));
       }
       if (options_.look) options_.look(levels_.choice(), next.bound);
       levels_.leave(level);
@@ -373,8 +374,8 @@ void Search::extend_by(const Entry& entry, int place) {
            .depth = level + 1,
            .prefix = static_cast<int>(prefixes_.size())};
   if (next.depth < problem_.head)
-    next.upper_with_next = upper_with_next(
-        next.depth, to.least_cost - levels_.least_cost_of(level + 1, level + 1, 0));
+    next.upper_with_next =
+        upper_with_next(next.depth, to.least_cost - levels_.least_cost_of(level + 1, level + 1, 0));
   if (!options_.first_only) to.bound = bound_of_level(level + 1, next);
   if (options_.look) options_.look(levels_.choice(), to.bound);
   prefixes_.push_back(next);
@@ -390,6 +391,10 @@ Search::Go Search::go_deeper(int level) {
         bound_of(levels_.most_terms_with(level, place), prefix_.upper, prefix_.exact);
     if (falls_behind(bound, 0)) {  // terms only fall from here on
       count(internal::by_bound, levels_.allowed_from(level, place));
+      break;
+    }
+    if (levels_.over_cap_from(level, place)) {
+      count(internal::by_caps, levels_.allowed_from(level, place));
       break;
     }
     const std::optional<Go> go = try_place(level, place);

@@ -35,8 +35,8 @@ struct Option {
   int rank = 0;  ///< tie order inside the slot, unique: smaller stands first
 };
 
-/// Which options of slot `first` and slot `second` may meet; first < second. Options may be put into
-/// classes that are alike to the table: then rows and columns are classes.
+/// Which options of slot `first` and slot `second` may meet; first < second. Options may be put
+/// into classes that are alike to the table: then rows and columns are classes.
 struct PairTable {
   int first = 0;
   int second = 0;
@@ -77,12 +77,12 @@ struct Problem {
   /// Admissible: >= head_value of every completion, up to one unit of rounding; may be +infinity.
   /// Gets the options of the first n slots, 1 <= n <= head. Not asked when head is 0.
   std::function<double(std::span<const int> first_options)> head_bound = {};
-  /// Optional: looser than head_bound and much cheaper, not below it by more than a unit of rounding.
-  /// It decides in which order heads are looked at more closely.
+  /// Optional: looser than head_bound and much cheaper, not below it by more than a unit of
+  /// rounding. It decides in which order heads are looked at more closely.
   std::function<double(std::span<const int> first_options)> head_ceiling = {};
   /// Optional, admissible like head_bound, for 1 <= n < head: bounds head_value - money_weight x
-  /// (cost 0 of slot n's option), over completions whose option of slot n costs at most `most_cost`.
-  /// -infinity when there is none.
+  /// (cost 0 of slot n's option), over completions whose option of slot n costs at most
+  /// `most_cost`. -infinity when there is none.
   std::function<double(std::span<const int> first_options, std::int64_t most_cost)> next_bound = {};
   /// Exact; may be costly: asked at most once for a head. Not asked when head is 0 (it is then 0).
   std::function<double(std::span<const int> head_options)> head_value = {};

@@ -136,6 +136,12 @@ void Index::add_slot(const Slot& from, bool in_head, bool cheapest_first) {
     to.cost.insert(to.cost.end(), option.costs.begin(), option.costs.end());
   }
   const auto width = static_cast<std::size_t>(resources);
+  to.least_cost_from.assign(to.option.size(), 0);
+  for (std::size_t place = to.option.size(); place-- > 0;) {
+    const std::int64_t own = to.cost[place * width];
+    to.least_cost_from[place] =
+        place + 1 == to.option.size() ? own : std::min(own, to.least_cost_from[place + 1]);
+  }
   for (std::size_t r = 0; r < width; ++r) {
     std::vector<int> order = counted(to.places);
     const auto cost_then_place = [&](int place) {

@@ -19,13 +19,14 @@ inline constexpr int word_bits = 64;
 struct SlotIndex {
   int places = 0;
   int words = 0;
-  std::size_t first_word = 0;             ///< of this slot in a level's flat bit set
-  std::vector<int> option;                ///< [place] index into Slot::options
-  std::vector<double> term;               ///< [place] value (tail only) - money_weight x cost 0
-  std::vector<std::int64_t> cost;         ///< [place x resources + resource]
-  std::vector<int> rank;                  ///< [place]
-  std::vector<std::vector<int>> by_cost;  ///< [resource] places, cheapest first
-  std::vector<int> by_rank;               ///< places, smallest rank first
+  std::size_t first_word = 0;                 ///< of this slot in a level's flat bit set
+  std::vector<int> option;                    ///< [place] index into Slot::options
+  std::vector<double> term;                   ///< [place] value (tail only) - money_weight x cost 0
+  std::vector<std::int64_t> cost;             ///< [place x resources + resource]
+  std::vector<std::int64_t> least_cost_from;  ///< [place] of cost 0, of it and all places after it
+  std::vector<int> rank;                      ///< [place]
+  std::vector<std::vector<int>> by_cost;      ///< [resource] places, cheapest first
+  std::vector<int> by_rank;                   ///< places, smallest rank first
 };
 
 struct TableIndex {

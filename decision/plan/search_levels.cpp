@@ -135,9 +135,7 @@ bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool co
   return left != 0;
 }
 
-void Levels::choose(int level, int place) {
-  choice_[z(level)] = slot(level).option[z(place)];
-}
+void Levels::choose(int level, int place) { choice_[z(level)] = slot(level).option[z(place)]; }
 
 bool Levels::enter(int level, int place, bool count) {
   const Level& now = at(level);
@@ -208,11 +206,24 @@ bool Levels::satisfies(int level, int s, int place) {
     if (check.check->holds(choice_)) continue;
     ++pruned_[check.reason];
     holds = false;
+    if (check.check->scope.size() == 1) for_good_.emplace_back(s, place);
     break;
   }
   choice_[z(s)] = before;
   if (holds) set_bit(l.verified, slot(s), place);
   return holds;
+}
+
+void Levels::strike_for_good() {
+  if (for_good_.empty()) return;
+  Level& root = at(0);
+  for (const auto& [s, place] : for_good_) {
+    if (!bit(root.allowed, slot(s), place)) continue;
+    clear_bit(root.allowed, slot(s), place);
+    if (!refresh(root, s)) set_bit(root.allowed, slot(s), place);  // the last one: found again
+  }
+  for_good_.clear();
+  sum_up(0);
 }
 
 bool Levels::last_holds(int level) { return satisfies(level, level, place_[z(level)]); }
@@ -275,14 +286,12 @@ double Levels::most_terms(int level) const {
 
 double Levels::most_terms_beside(int level) const { return at(level).terms + at(level).most_after; }
 
-double Levels::most_term_of(int level, int s) const {
-  return slot(s).term[z(at(level).top[z(s)])];
-}
+double Levels::most_term_of(int level, int s) const { return slot(s).term[z(at(level).top[z(s)])]; }
 
 std::int64_t Levels::least_cost_of(int level, int s, int resource) const {
   const int position = at(level).cheapest[z(s) * z(index_.resources) + z(resource)];
-  return slot(s).cost[z(slot(s).by_cost[z(resource)][z(position)]) * z(index_.resources) +
-                      z(resource)];
+  return slot(s)
+      .cost[z(slot(s).by_cost[z(resource)][z(position)]) * z(index_.resources) + z(resource)];
 }
 
 double Levels::most_terms_with(int level, int place) const {
@@ -312,6 +321,12 @@ bool Levels::within_caps_with(int level, int place) const {
   for (int r = 0; r < index_.resources; ++r)
     if (least_cost_with(level, place, r) > index_.problem.caps[z(r)]) return false;
   return true;
+}
+
+bool Levels::over_cap_from(int level, int place) const {
+  const Level& l = at(level);
+  return l.cost[0] + slot(level).least_cost_from[z(place)] + l.least_after[0] >
+         index_.problem.caps[0];
 }
 
 bool Levels::may_rank_before(int level, const std::vector<int>& ranks) const {

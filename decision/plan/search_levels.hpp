@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "decision/plan/search_index.hpp"
@@ -21,6 +22,10 @@ class Levels {
   /// Makes level 0, without the options that no option of another slot goes with (by the tables,
   /// until nothing changes). False: a slot has no option left.
   [[nodiscard]] bool start();
+
+  /// Strikes from level 0 what checks over one slot alone have refused since; other levels are to
+  /// be made again.
+  void strike_for_good();
 
   /// Makes level `level + 1`: level `level` plus the option at `place` of slot `level`. Tables
   /// only. False: a later slot has no option left. `count` is off when a prefix is made again.
@@ -54,6 +59,8 @@ class Levels {
   [[nodiscard]] std::int64_t least_cost_with(int level, int place, int resource) const;
   [[nodiscard]] bool within_caps(int level) const;
   [[nodiscard]] bool within_caps_with(int level, int place) const;
+  /// No option of slot `level` from `place` on is within the first cap.
+  [[nodiscard]] bool over_cap_from(int level, int place) const;
   /// Whether some completion may have a rank vector smaller than `ranks`.
   [[nodiscard]] bool may_rank_before(int level, const std::vector<int>& ranks) const;
 
@@ -94,8 +101,9 @@ class Levels {
   const Index& index_;
   std::vector<std::int64_t>& pruned_;
   std::vector<Level> levels_;
-  std::vector<int> choice_;  ///< option index per slot, -1 open
-  std::vector<int> place_;   ///< place per decided slot
+  std::vector<std::pair<int, int>> for_good_;  ///< slot and place
+  std::vector<int> choice_;                    ///< option index per slot, -1 open
+  std::vector<int> place_;                     ///< place per decided slot
 };
 
 }  // namespace rigproof::plan::internal

@@ -212,8 +212,8 @@ Instance make(std::uint64_t seed, const Style& style) {
     p.head_ceiling = [ceiling](std::span<const int> c) { return ceiling.at({c.begin(), c.end()}); };
   }
   if (dice.chance(50))
-    p.next_bound = [values, weight = p.money_weight, slots_of = p.slots,
-                    slack = dice.upto(3)](std::span<const int> c, std::int64_t most_cost) {
+    p.next_bound = [values, weight = p.money_weight, slots_of = p.slots, slack = dice.upto(3)](
+                       std::span<const int> c, std::int64_t most_cost) {
       double most = -std::numeric_limits<double>::infinity();
       for (const auto& [head, value] : values) {
         const auto next = static_cast<std::size_t>(head[c.size()]);
@@ -425,7 +425,8 @@ TEST(SearchAgainstBruteForce, NoBoundIsBelowTheTruthAnywhere) {
   std::int64_t seen = 0;
   std::int64_t exact = 0;
   for (std::uint64_t seed = 500'001; seed <= 501'500; ++seed) {
-    const Instance in = make(seed, {.whole_values = seed % 2 == 0, .loose = static_cast<double>(seed % 3) * 2.0});
+    const Instance in =
+        make(seed, {.whole_values = seed % 2 == 0, .loose = static_cast<double>(seed % 3) * 2.0});
     const auto builds = every_build(in);
     const auto look = [&](std::span<const int> partial, std::int64_t bound) {
       ++seen;

@@ -14,35 +14,32 @@ void append(std::string& key, std::uint64_t value) {
   key.append(reinterpret_cast<const char*>(&value), sizeof value);
 }
 
-// What a rule sees of one cell: its value, and its place when draws belong to the place.
-void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row) {
+// What a rule sees of one cell. False: draws belong to its place, so it is like no other.
+bool append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row) {
   const ColumnSpec& column = spec(id);
   switch (column.type) {
     case Type::number:
     case Type::count: {
       const double value = catalog.number(id, row);
       append(key, std::bit_cast<std::uint64_t>(value));
-      const bool drawn =
-          std::isnan(value) ? !std::isnan(column.class_low) : catalog.half_width(id, row) > 0.0;
-      append(key, drawn ? row : no_row);
-      return;
+      return std::isnan(value) ? std::isnan(column.class_low) : catalog.half_width(id, row) == 0.0;
     }
     case Type::flag: {
       const auto flag = catalog.flag(id, row);
       key += !flag ? '?' : *flag ? 'y' : 'n';
-      return;
+      return true;
     }
     case Type::money:
       append(key, static_cast<std::uint64_t>(catalog.minor(id, row).value_or(-1)));
-      return;
+      return true;
     case Type::date: {
       const auto date = catalog.date(id, row);
       append(key, date ? static_cast<std::uint64_t>(date->days) : ~std::uint64_t{0});
-      return;
+      return true;
     }
     case Type::reference:
       append(key, column.refers == "part" ? catalog.part(id, row).row : catalog.reference(id, row));
-      return;
+      return true;
     case Type::slug:
     case Type::text:
     case Type::token:
@@ -51,8 +48,9 @@ void append_cell(std::string& key, const Catalog& catalog, ColumnId id, Row row)
     case Type::market:
       key += catalog.word(id, row);
       key += '\0';
-      return;
+      return true;
   }
+  return true;
 }
 
 void append(std::string& key, double value) { append(key, std::bit_cast<std::uint64_t>(value)); }
@@ -124,29 +122,16 @@ constexpr VerdictSet bit_of(Verdict verdict) {
 }
 constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict::fails);
 
-// Mixes a word at a time; the table is only ever asked for whole keys.
-struct GroupsHash {
-  std::size_t operator()(const Verdicts::Groups& groups) const {
-    std::uint64_t hash = 0;
-    for (const std::uint32_t group : groups) {
-      hash = (hash ^ group) * 0x9E3779B97F4A7C15ULL;
-      hash ^= hash >> 29U;
-    }
-    return hash;
-  }
-};
-using KnownVerdicts = std::unordered_map<Verdicts::Groups, VerdictSet, GroupsHash>;
-
 }  // namespace
 
 struct Verdicts::PerRule {
-  std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> part_groups;
-  std::array<std::vector<std::uint32_t>, kind_count> group_of_row;  // by row, ~0 when not yet known
-  std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> option_groups;
-  std::map<std::string, KnownVerdicts> by_asked;  // by what it reads of the brief
-  std::array<std::vector<std::uint32_t>, kind_count> group_alone;  // by group of its only part
-  KnownVerdicts* known = nullptr;                 // those of the brief in use
-  VerdictSet admitted = 0;                        // by the brief in use
+  std::array<Numbers, kind_count> part_groups;
+  std::array<std::map<std::vector<std::uint32_t>, std::uint32_t>, kind_count> groups_of_several;
+  std::array<std::uint32_t, kind_count> option_groups{};           // how many
+  std::map<std::string, KnownVerdicts> by_asked;                   // by what it reads of the brief
+  std::array<std::vector<std::uint32_t>, kind_count> group_alone;  // by group of the only part
+  KnownVerdicts* known = nullptr;                                  // those of the brief in use
+  VerdictSet admitted = 0;                                         // by the brief in use
 };
 
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
@@ -160,6 +145,10 @@ Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, s
   std::ranges::sort(read_by_any_, {}, place);
   const auto again = std::ranges::unique(read_by_any_, {}, place);
   read_by_any_.erase(again.begin(), again.end());
+  // Cells that may be drawn first: one that is settles it.
+  std::ranges::stable_partition(read_by_any_, [](ColumnId id) {
+    return spec(id).type == Type::number || spec(id).type == Type::count;
+  });
 }
 
 Verdicts::~Verdicts() = default;
@@ -177,60 +166,55 @@ void Verdicts::use(const Brief& brief, const PriceBook& prices) {
   }
 }
 
-// All that these columns say of a part, as bytes.
-void Verdicts::append_part(std::string& key, Kind kind, Row row,
+// All that these columns say of a part, as bytes. False: it is like no other.
+bool Verdicts::append_part(std::string& key, Kind kind, Row row,
                            std::span<const ColumnId> reads) const {
   for (const ColumnId id : reads) {
     const std::string_view parent = spec(int{id.table}).columns[0].refers;
     if (id.table == table_of(kind)) {
-      append_cell(key, *catalog_, id, row);
+      if (!append_cell(key, *catalog_, id, row)) return false;
     } else if (id.column > 0 && spec(id).refers == name_of(kind)) {
       append(key, std::uint64_t{row});  // a relation of another kind names this very part
     } else if (parent == name_of(kind) || parent == "part") {  // a relation of this kind
       for (const Row child : catalog_->rows_of(id.table, {kind, row}))
-        append_cell(key, *catalog_, id, child);
+        if (!append_cell(key, *catalog_, id, child)) return false;
       key += '\x1F';
     }
   }
+  return true;
+}
+
+std::uint32_t Verdicts::number(Numbers& numbers, Kind kind, Row row,
+                               std::span<const ColumnId> reads) {
+  if (numbers.of_row.empty()) numbers.of_row.assign(catalog_->rows(table_of(kind)), ~0U);
+  std::uint32_t& known = numbers.of_row[row];
+  if (known != ~0U) return known;
+  key_.clear();
+  if (append_part(key_, kind, row, reads)) {
+    const auto [at, fresh] = numbers.by_cells.try_emplace(key_, numbers.count);
+    if (fresh) ++numbers.count;
+    known = at->second;
+  } else {
+    known = numbers.count++;
+  }
+  return known;
 }
 
 std::uint32_t Verdicts::look(Kind kind, Row row) {
-  const auto k = static_cast<std::size_t>(kind);
-  if (look_of_row_[k].empty()) look_of_row_[k].assign(catalog_->rows(table_of(kind)), ~0U);
-  std::uint32_t& known = look_of_row_[k][row];
-  if (known != ~0U) return known;
-  std::string key;
-  append_part(key, kind, row, read_by_any_);
-  known = looks_[k]
-              .try_emplace(std::move(key), static_cast<std::uint32_t>(looks_[k].size()))
-              .first->second;
-  return known;
+  return number(looks_[static_cast<std::size_t>(kind)], kind, row, read_by_any_);
 }
 
 std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& option) {
   PerRule& memory = *per_rule_[rule];
   const auto k = static_cast<std::size_t>(kind);
-  auto& by_row = memory.group_of_row[k];
-  if (by_row.empty()) by_row.assign(catalog_->rows(table_of(kind)) + 1U, ~0U);
   const auto group_of = [&](Row row) {
-    std::uint32_t& known = by_row[row];
-    if (known != ~0U) return known;
-    std::string key;
-    append_part(key, kind, row, rules_[rule]->reads);
-    known =
-        memory.part_groups[k]
-            .try_emplace(std::move(key), static_cast<std::uint32_t>(memory.part_groups[k].size()))
-            .first->second;
-    return known;
+    return number(memory.part_groups[k], kind, row, rules_[rule]->reads);
   };
   if (option.parts.size() == 1 && option.parts.front().count == 1) {  // nearly all options
     auto& alone = memory.group_alone[k];
     const std::uint32_t part = group_of(option.parts.front().row);
     if (alone.size() <= part) alone.resize(part + 1U, ~0U);
-    if (alone[part] == ~0U)
-      alone[part] = memory.option_groups[k]
-                        .try_emplace({part}, static_cast<std::uint32_t>(memory.option_groups[k].size()))
-                        .first->second;
+    if (alone[part] == ~0U) alone[part] = memory.option_groups[k]++;
     return alone[part];
   }
   std::vector<std::uint32_t> parts;
@@ -239,9 +223,10 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
   std::ranges::sort(parts);
   // Equal parts in one row with a count, or in two rows: the same to every rule, as counts are
   // respected.
-  return memory.option_groups[k]
-      .try_emplace(std::move(parts), static_cast<std::uint32_t>(memory.option_groups[k].size()))
-      .first->second;
+  const auto [at, fresh] =
+      memory.groups_of_several[k].try_emplace(std::move(parts), memory.option_groups[k]);
+  if (fresh) ++memory.option_groups[k];
+  return at->second;
 }
 
 std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
@@ -264,17 +249,19 @@ std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) 
 std::optional<bool> Verdicts::known(std::size_t rule, const Groups& groups) const {
   const PerRule& memory = *per_rule_[rule];
   const auto found = memory.known->find(groups);
-  if (found == memory.known->end()) return {};
-  return (found->second & ~memory.admitted) == 0;
+  if (!found) return {};
+  return (*found & ~memory.admitted) == 0;
 }
 
 bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {
   RP_EXPECT(brief_ != nullptr);
   const PerRule& memory = *per_rule_[rule];
   auto found = memory.known->find(groups);
-  if (found == memory.known->end())
-    found = memory.known->emplace(groups, ask(*rules_[rule], fillings)).first;
-  return (found->second & ~memory.admitted) == 0;
+  if (!found) {
+    found = ask(*rules_[rule], fillings);
+    memory.known->add(groups, *found);
+  }
+  return (*found & ~memory.admitted) == 0;
 }
 
 }  // namespace rigproof::plan

@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "claims/rule.hpp"
+#include "decision/plan/known_verdicts.hpp"
 #include "decision/plan/options.hpp"
 
 namespace rigproof::plan {
@@ -45,7 +46,7 @@ class Verdicts {
   /// is left to tell them apart are price and name.
   [[nodiscard]] std::uint32_t look(Kind kind, Row row);
   /// Groups by kind, ~0 for kinds outside the scope. Made with group().
-  using Groups = std::array<std::uint32_t, kind_count>;
+  using Groups = KnownVerdicts::Groups;
   [[nodiscard]] static Groups no_groups() {
     Groups groups;
     groups.fill(~0U);
@@ -61,7 +62,16 @@ class Verdicts {
 
  private:
   struct PerRule;
-  void append_part(std::string& key, Kind kind, Row row, std::span<const ColumnId> reads) const;
+  // Numbers of parts that look the same through some columns.
+  struct Numbers {
+    std::vector<std::uint32_t> of_row;  // ~0 when not yet known
+    std::unordered_map<std::string, std::uint32_t> by_cells;
+    std::uint32_t count = 0;
+  };
+  [[nodiscard]] std::uint32_t number(Numbers& numbers, Kind kind, Row row,
+                                     std::span<const ColumnId> reads);
+  [[nodiscard]] bool append_part(std::string& key, Kind kind, Row row,
+                                 std::span<const ColumnId> reads) const;
   std::uint8_t ask(const Rule& rule, std::span<const Filling> fillings);
 
   const Catalog* catalog_;
@@ -71,8 +81,8 @@ class Verdicts {
   CellDraws draws_;
   std::vector<std::unique_ptr<PerRule>> per_rule_;
   std::vector<ColumnId> read_by_any_;  ///< columns that some rule of grade must reads, once each
-  std::array<std::unordered_map<std::string, std::uint32_t>, kind_count> looks_;
-  std::array<std::vector<std::uint32_t>, kind_count> look_of_row_;  ///< ~0 when not yet known
+  std::array<Numbers, kind_count> looks_;
+  std::string key_;
 };
 
 }  // namespace rigproof::plan

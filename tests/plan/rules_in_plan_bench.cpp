@@ -57,9 +57,10 @@ int run(const std::string& file, const std::string& catalog) {
     for (const plan::Compiler::Use& use : compiler.uses()) {
       if (use.rule != rule->id) continue;
       fmt::print("| `{}` | {} | {} | {} | {} |\n", use.rule, plan::name_of(use.role), use.cases,
-                 use.pairs == 0 ? std::string("-")
-                         : fmt::format("{:.0f} %", 100.0 * static_cast<double>(use.forbidden) /
-                                                       static_cast<double>(use.pairs)),
+                 use.pairs == 0
+                     ? std::string("-")
+                     : fmt::format("{:.0f} %", 100.0 * static_cast<double>(use.forbidden) /
+                                                   static_cast<double>(use.pairs)),
                  struck[std::string(use.rule)]);
     }
   fmt::print("\n{}: compiled in {:.1f} ms, searched in {:.1f} ms ({} nodes, {} leaves)\n", file,
