@@ -8,7 +8,7 @@ namespace {
 
 constexpr int most_fans = 3;
 constexpr std::array slot_order = {Kind::cpu,     Kind::gpu,     Kind::memory, Kind::board,
-                                   Kind::chassis, Kind::cooler,  Kind::fan,    Kind::other,
+                                   Kind::chassis, Kind::fan,     Kind::cooler, Kind::other,
                                    Kind::psu,     Kind::storage, Kind::display};
 
 bool optional_kind(Kind kind) {

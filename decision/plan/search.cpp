@@ -119,6 +119,7 @@ class Search {
   [[nodiscard]] std::int64_t bound_of_level(int level, const Prefix& prefix) const;
   [[nodiscard]] bool may_improve(int level, std::int64_t bound) const;
   [[nodiscard]] bool falls_behind(std::int64_t bound, std::int64_t least_cost) const;
+  [[nodiscard]] double least_terms() const;
   [[nodiscard]] bool sure_to_end(const Entry& entry) const;
   [[nodiscard]] double exact_score() const;
   [[nodiscard]] std::int64_t open_bound() const;
@@ -173,6 +174,16 @@ bool Search::falls_behind(std::int64_t bound, std::int64_t least_cost) const {
   if (options_.first_only || incumbent_ == nullptr) return false;
   const Solution& best = incumbent_->solution;
   return bound < best.score || (bound == best.score && least_cost > best.costs[0]);
+}
+
+/// Below these terms the bound of the prefix being visited falls behind (P2, solved for them).
+double Search::least_terms() const {
+  if (options_.first_only || incumbent_ == nullptr || std::isinf(prefix_.upper))
+    return -std::numeric_limits<double>::infinity();
+  const double money = problem_.money_weight * static_cast<double>(problem_.budget);
+  const double slack = head_bound_slack + 2.0 * rounding_frac *
+                                              (std::fabs(prefix_.upper) + index_.magnitude + 1.0);
+  return static_cast<double>(incumbent_->solution.score) - 0.5 - prefix_.upper - money - slack;
 }
 
 bool Search::may_improve(int level, std::int64_t bound) const {
@@ -261,7 +272,7 @@ bool Search::remake(const Entry& entry) {
     }
   if (!prefix_.checked && entry.depth > 0 && !levels_.last_holds(entry.depth - 1)) return false;
   prefix_.checked = true;
-  if (!levels_.tighten(entry.depth)) return false;
+  if (!levels_.tighten(entry.depth, least_terms())) return false;
   if (levels_.within_caps(entry.depth)) return true;
   count(internal::by_caps);
   return false;
@@ -424,7 +435,7 @@ std::optional<Search::Go> Search::try_place(int level, int place) {
   };
   if (options_.look) options_.look(levels_.choice(), bound_of_level(level + 1));
   if (!fits() || !levels_.last_holds(level)) return std::nullopt;
-  if (!levels_.tighten(level + 1) || !fits()) return std::nullopt;
+  if (!levels_.tighten(level + 1, least_terms()) || !fits()) return std::nullopt;
   const Go go = go_deeper(level + 1);
   if (go == Go::on) return std::nullopt;
   return go;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <numeric>
 
 namespace rigproof::plan::internal {
 
@@ -38,6 +39,10 @@ Levels::Levels(const Index& index, std::vector<std::int64_t>& pruned)
       levels_(z(index.slots) + 1),
       choice_(z(index.slots), -1),
       place_(z(index.slots), 0) {
+  for (const auto& checks : index.checks) {
+    ask_first_.emplace_back(checks.size());
+    std::iota(ask_first_.back().begin(), ask_first_.back().end(), 0);
+  }
   for (Level& level : levels_) {
     level.cost.assign(z(index.resources), 0);
     level.least_after.assign(z(index.resources), 0);
@@ -201,11 +206,15 @@ bool Levels::satisfies(int level, int s, int place) {
   const int before = choice_[z(s)];
   choice_[z(s)] = slot(s).option[z(place)];
   bool holds = true;
-  for (const CheckIndex& check : index_.checks[z(s)]) {
+  auto& order = ask_first_[z(s)];
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const CheckIndex& check = index_.checks[z(s)][z(order[i])];
     if (check.ready_level > level) continue;
     if (check.check->holds(choice_)) continue;
     ++pruned_[check.reason];
     holds = false;
+    std::rotate(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(i),
+                order.begin() + static_cast<std::ptrdiff_t>(i) + 1);
     if (check.check->scope.size() == 1) for_good_.emplace_back(s, place);
     break;
   }
@@ -239,19 +248,31 @@ int Levels::failing_support(int level, int s) {
   return -1;
 }
 
-bool Levels::tighten_slot(int level, int s) {
+bool Levels::tighten_slot(int level, int s, double least_terms) {
+  const std::int64_t others_cost = least_cost(level, 0) - least_cost_of(level, s, 0);
+  const double others_terms = most_terms(level) - most_term_of(level, s);
   for (int place = failing_support(level, s); place >= 0; place = failing_support(level, s)) {
     clear_bit(at(level).allowed, slot(s), place);
-    if (refresh(at(level), s)) continue;
-    ++pruned_[by_no_option];
-    return false;
+    if (!refresh(at(level), s)) {
+      ++pruned_[by_no_option];
+      return false;
+    }
+    if (others_cost + least_cost_of(level, s, 0) > index_.problem.caps[0]) {
+      ++pruned_[by_caps];
+      return false;
+    }
+    if (others_terms + most_term_of(level, s) < least_terms) {
+      ++pruned_[by_bound];
+      return false;
+    }
   }
   return true;
 }
 
-bool Levels::tighten(int level) {
+bool Levels::tighten(int level, double least_terms) {
   if (at(level).untested == 0) return true;
-  if (!each_slot(at(level).untested, [&](int s) { return tighten_slot(level, s); })) return false;
+  if (!each_slot(at(level).untested, [&](int s) { return tighten_slot(level, s, least_terms); }))
+    return false;
   at(level).untested = 0;
   sum_up(level);
   return true;

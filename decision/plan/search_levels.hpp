@@ -40,8 +40,9 @@ class Levels {
 
   /// Asks the checks that are one slot short of their scope, until at every such slot the option of
   /// the largest term and those of the smallest costs satisfy them; strikes out those that do not.
-  /// False: a slot has no option left.
-  bool tighten(int level);
+  /// False: a slot has no option left, none within the first cap, or none by which the terms of
+  /// every slot together come to `least_terms`.
+  bool tighten(int level, double least_terms);
 
   [[nodiscard]] bool allowed(int level, int slot, int place) const;
   /// First allowed place of slot `level` from `place` on, or -1.
@@ -95,13 +96,14 @@ class Levels {
   [[nodiscard]] bool refresh(Level& level, int s) const;
   void sum_up(int level);
   [[nodiscard]] bool satisfies(int level, int s, int place);
-  [[nodiscard]] bool tighten_slot(int level, int s);
+  [[nodiscard]] bool tighten_slot(int level, int s, double least_terms);
   [[nodiscard]] int failing_support(int level, int s);
 
   const Index& index_;
   std::vector<std::int64_t>& pruned_;
   std::vector<Level> levels_;
   std::vector<std::pair<int, int>> for_good_;  ///< slot and place
+  std::vector<std::vector<int>> ask_first_;    ///< [slot] its checks, those that failed last first
   std::vector<int> choice_;                    ///< option index per slot, -1 open
   std::vector<int> place_;                     ///< place per decided slot
 };
