@@ -74,6 +74,7 @@ class Compiler {
     std::size_t rule;
     int first;
     int second;
+    std::size_t each = 1;  // verdicts that a case may take
   };
   bool add_table(const Pair& pair, const std::function<bool(int, int)>& allowed);
 

@@ -107,7 +107,9 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
         return admits(rule, scope, choice);
       });
     };
-    if (add_table({.rule = rule, .first = first, .second = second}, allowed)) continue;
+    if (add_table({.rule = rule, .first = first, .second = second, .each = thirds->some.size()},
+                  allowed))
+      continue;
     const auto known = std::make_shared<std::unordered_map<std::uint64_t, bool>>();
     problem_.checks.push_back(
         {.scope = {first, second},
@@ -126,7 +128,8 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
 
 // False when the slots have too many classes for a table.
 bool Compiler::add_table(const Pair& pair, const std::function<bool(int, int)>& allowed) {
-  const auto rows = classes_of(pair.rule, pair.first, most_asked_beforehand_);
+  const std::size_t most = most_asked_beforehand_ / std::max<std::size_t>(pair.each, 1);
+  const auto rows = classes_of(pair.rule, pair.first, most);
   if (!rows) return false;
   const auto columns = classes_of(
       pair.rule, pair.second, most_asked_beforehand_ / std::max<std::size_t>(rows->some.size(), 1));

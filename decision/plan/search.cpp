@@ -2,6 +2,7 @@
 #include "decision/plan/search.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -53,6 +54,7 @@ struct Prefix {
   double upper_with_next = std::numeric_limits<double>::infinity();
   bool exact = false;
   bool checked = false;
+  bool dead = false;          ///< nothing under it satisfies everything
   bool opened = false;       ///< its extensions are listed
   std::size_t extended = 0;  ///< how many of them were taken
 };
@@ -120,6 +122,8 @@ class Search {
   [[nodiscard]] bool may_improve(int level, std::int64_t bound) const;
   [[nodiscard]] bool falls_behind(std::int64_t bound, std::int64_t least_cost) const;
   [[nodiscard]] double least_terms() const;
+  [[nodiscard]] bool is_dead(const Entry& entry) const;
+  void bury(const Entry& entry);
   [[nodiscard]] bool sure_to_end(const Entry& entry) const;
   [[nodiscard]] double exact_score() const;
   [[nodiscard]] std::int64_t open_bound() const;
@@ -146,6 +150,8 @@ class Search {
   Prefix prefix_;                    ///< the one being visited
   std::int64_t prefix_bound_ = 0;    ///< its bound; everything under it stays below
   const Kept* incumbent_ = nullptr;  ///< what its builds must stand before
+  /// Why nothing was found under the partial choice left last: slots that it rests on.
+  std::uint64_t conflict_ = 0;
   bool ended_early_ = false;
   int until_question_;
   std::int64_t nodes_ = 0;
@@ -226,6 +232,10 @@ void Search::open_root() {
 }
 
 Search::Go Search::visit(Entry entry) {
+  if (is_dead(entry)) {
+    count(internal::by_no_option);
+    return Go::on;
+  }
   prefix_ = prefixes_[z(entry.prefix)];
   prefix_bound_ = entry.bound;
   find_incumbent();
@@ -233,7 +243,10 @@ Search::Go Search::visit(Entry entry) {
     count(internal::by_bound);
     return Go::on;
   }
-  if (!remake(entry)) return Go::on;
+  if (!remake(entry)) {
+    bury(entry);
+    return Go::on;
+  }
   prefix_bound_ = bound_of_level(entry.depth);
   if (!may_improve(entry.depth, prefix_bound_)) {
     count(internal::by_bound);
@@ -248,6 +261,7 @@ Search::Go Search::visit(Entry entry) {
     return asked_to_end() ? Go::end : Go::on;
   }
   const Go go = go_deeper(entry.depth);
+  if (go == Go::on) bury(entry);
   if (go == Go::put_back) put_back(entry);
   return go == Go::end ? Go::end : Go::on;
 }
@@ -268,13 +282,33 @@ bool Search::remake(const Entry& entry) {
   for (int level = 0; level < entry.depth; ++level)
     if (!levels_.enter(level, places[z(level)], false)) {  // level 0 has lost options since
       count(internal::by_no_option);
+      conflict_ = levels_.conflict();
       return false;
     }
-  if (!prefix_.checked && entry.depth > 0 && !levels_.last_holds(entry.depth - 1)) return false;
+  const bool holds = prefix_.checked || entry.depth == 0 || levels_.last_holds(entry.depth - 1);
   prefix_.checked = true;
-  if (!levels_.tighten(entry.depth, least_terms())) return false;
+  if (!holds || !levels_.tighten(entry.depth, least_terms())) {
+    conflict_ = levels_.conflict();
+    return false;
+  }
   if (levels_.within_caps(entry.depth)) return true;
   count(internal::by_caps);
+  conflict_ = Levels::decided(entry.depth);
+  return false;
+}
+
+/// The shortest beginning of a prefix that fails for the same reason takes all that begin so with
+/// it.
+void Search::bury(const Entry& entry) {
+  const auto depth = static_cast<int>(std::bit_width(conflict_));
+  int at = entry.prefix;
+  while (prefixes_[z(at)].depth > depth) at = prefixes_[z(at)].parent;
+  prefixes_[z(at)].dead = true;
+}
+
+bool Search::is_dead(const Entry& entry) const {
+  for (int at = entry.prefix; at >= 0; at = prefixes_[z(at)].parent)
+    if (prefixes_[z(at)].dead) return true;
   return false;
 }
 
@@ -374,6 +408,7 @@ void Search::extend_by(const Entry& entry, int place) {
   next.depth = level + 1;
   next.place = place;
   next.checked = false;
+  next.dead = false;
   next.opened = false;
   next.extended = 0;
   const auto first_options = levels_.choice().first(z(level) + 1);
@@ -394,36 +429,48 @@ void Search::extend_by(const Entry& entry, int place) {
   queue_.push(to);
 }
 
+/// On Go::on, conflict_ says what the failure rests on; it never names slot `level` or a later one.
 Search::Go Search::go_deeper(int level) {
   if (level == index_.slots) return complete();
+  std::uint64_t why = levels_.culprits(level, level);
   for (int place = levels_.next_place(level, 0); place >= 0;
        place = levels_.next_place(level, place + 1)) {
     const std::int64_t bound =
         bound_of(levels_.most_terms_with(level, place), prefix_.upper, prefix_.exact);
-    if (falls_behind(bound, 0)) {  // terms only fall from here on
-      count(internal::by_bound, levels_.allowed_from(level, place));
-      break;
-    }
-    if (levels_.over_cap_from(level, place)) {
-      count(internal::by_caps, levels_.allowed_from(level, place));
+    const bool behind = falls_behind(bound, 0);  // terms only fall from here on
+    if (behind || levels_.over_cap_from(level, place)) {
+      count(behind ? internal::by_bound : internal::by_caps, levels_.allowed_from(level, place));
+      why = Levels::decided(level);
       break;
     }
     const std::optional<Go> go = try_place(level, place);
     if (go) return *go;
+    if ((conflict_ >> level & 1U) == 0) {  // whatever stands here, it fails
+      levels_.leave(level);
+      return Go::on;
+    }
+    why |= conflict_ & Levels::decided(level);
   }
   levels_.leave(level);
+  conflict_ = why;
   return Go::on;
 }
 
-/// Nothing when the next place is to be tried.
+/// Nothing when the next place is to be tried; conflict_ says why.
 std::optional<Search::Go> Search::try_place(int level, int place) {
+  const std::uint64_t all = Levels::decided(level + 1);
+  conflict_ = all;
   if (!levels_.within_caps_with(level, place)) {
     count(internal::by_caps);
     return std::nullopt;
   }
   enter_node();
   if (asked_to_end()) return Go::end;
-  if (!levels_.enter(level, place, true)) return std::nullopt;
+  const auto fails = [&] {
+    conflict_ = levels_.conflict();
+    return std::nullopt;
+  };
+  if (!levels_.enter(level, place, true)) return fails();
   const auto fits = [&] {
     if (!levels_.within_caps(level + 1)) {
       count(internal::by_caps);
@@ -434,8 +481,9 @@ std::optional<Search::Go> Search::try_place(int level, int place) {
     return false;
   };
   if (options_.look) options_.look(levels_.choice(), bound_of_level(level + 1));
-  if (!fits() || !levels_.last_holds(level)) return std::nullopt;
-  if (!levels_.tighten(level + 1, least_terms()) || !fits()) return std::nullopt;
+  if (!fits()) return std::nullopt;
+  if (!levels_.last_holds(level) || !levels_.tighten(level + 1, least_terms())) return fails();
+  if (!fits()) return std::nullopt;
   const Go go = go_deeper(level + 1);
   if (go == Go::on) return std::nullopt;
   return go;
@@ -446,6 +494,7 @@ Search::Go Search::complete() {
   const bool first_look = !prefix_.exact;
   if (first_look) settle_head_value();
   keep(exact_score());
+  conflict_ = Levels::decided(index_.slots);
   if (options_.first_only) return Go::end;
   if (!first_look) return Go::on;
   prefix_bound_ = bound_of_level(problem_.head);

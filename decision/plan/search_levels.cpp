@@ -49,6 +49,7 @@ Levels::Levels(const Index& index, std::vector<std::int64_t>& pruned)
     level.allowed.assign(index.words, 0);
     level.verified.assign(index.words, 0);
     level.top.assign(z(index.slots), 0);
+    level.culprits.assign(z(index.slots), 0);
     level.cheapest.assign(z(index.slots) * z(index.resources), 0);
   }
 }
@@ -121,7 +122,7 @@ bool Levels::strike_unsupported(Level& root, int s, const TableIndex& table) {
   return any;
 }
 
-bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool count,
+bool Levels::strike_row(Level& next, int first, const TableIndex& table, int place, bool count,
                         std::uint64_t& changed) {
   const SlotIndex& second = slot(table.second);
   const std::uint64_t* row = index_.row(table, place);
@@ -135,8 +136,10 @@ bool Levels::strike_row(Level& next, const TableIndex& table, int place, bool co
   }
   if (struck == 0) return true;
   changed |= std::uint64_t{1} << table.second;
+  next.culprits[z(table.second)] |= std::uint64_t{1} << first;
   if (count) pruned_[table.reason] += struck;
   if (left == 0 && count) ++pruned_[by_no_option];
+  if (left == 0) conflict_ = next.culprits[z(table.second)];
   return left != 0;
 }
 
@@ -152,6 +155,8 @@ bool Levels::enter(int level, int place, bool count) {
   std::copy(now.allowed.begin() + open, now.allowed.end(), next.allowed.begin() + open);
   std::copy(now.verified.begin() + open, now.verified.end(), next.verified.begin() + open);
   std::copy(now.top.begin() + level + 1, now.top.end(), next.top.begin() + level + 1);
+  std::copy(now.culprits.begin() + level + 1, now.culprits.end(),
+            next.culprits.begin() + level + 1);
   const std::ptrdiff_t costs = static_cast<std::ptrdiff_t>(level + 1) * index_.resources;
   std::copy(now.cheapest.begin() + costs, now.cheapest.end(), next.cheapest.begin() + costs);
   next.terms = now.terms + own.term[z(place)];
@@ -160,7 +165,7 @@ bool Levels::enter(int level, int place, bool count) {
 
   std::uint64_t changed = 0;
   for (const TableIndex& table : index_.tables[z(level)])
-    if (!strike_row(next, table, place, count, changed)) return false;
+    if (!strike_row(next, level, table, place, count, changed)) return false;
   each_slot(changed, [&](int s) { return refresh(next, s); });
   const std::uint64_t fresh = index_.ready_at[z(level) + 1];
   each_slot(fresh, [&](int s) {
@@ -215,6 +220,8 @@ bool Levels::satisfies(int level, int s, int place) {
     holds = false;
     std::rotate(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(i),
                 order.begin() + static_cast<std::ptrdiff_t>(i) + 1);
+    refused_by_ = 0;
+    for (const int of : check.check->scope) refused_by_ |= std::uint64_t{1} << of;
     if (check.check->scope.size() == 1) for_good_.emplace_back(s, place);
     break;
   }
@@ -235,7 +242,11 @@ void Levels::strike_for_good() {
   sum_up(0);
 }
 
-bool Levels::last_holds(int level) { return satisfies(level, level, place_[z(level)]); }
+bool Levels::last_holds(int level) {
+  const bool holds = satisfies(level, level, place_[z(level)]);
+  if (!holds) conflict_ = refused_by_;
+  return holds;
+}
 
 int Levels::failing_support(int level, int s) {
   const Level& l = at(level);
@@ -253,10 +264,14 @@ bool Levels::tighten_slot(int level, int s, double least_terms) {
   const double others_terms = most_terms(level) - most_term_of(level, s);
   for (int place = failing_support(level, s); place >= 0; place = failing_support(level, s)) {
     clear_bit(at(level).allowed, slot(s), place);
+    std::uint64_t& culprits = at(level).culprits[z(s)];
+    culprits |= refused_by_ & ~(std::uint64_t{1} << s);
     if (!refresh(at(level), s)) {
       ++pruned_[by_no_option];
+      conflict_ = culprits;
       return false;
     }
+    conflict_ = decided(level);  // costs and terms are those of all
     if (others_cost + least_cost_of(level, s, 0) > index_.problem.caps[0]) {
       ++pruned_[by_caps];
       return false;

@@ -35,6 +35,18 @@ class Levels {
   /// Opens slot `level` again.
   void leave(int level) { choice_[static_cast<std::size_t>(level)] = -1; }
 
+  /// The decided slots that the last failure of enter(), last_holds() or tighten() rests on: with
+  /// the same options in them it fails again, whatever stands in the others ([prosser-1993]).
+  [[nodiscard]] std::uint64_t conflict() const { return conflict_; }
+  /// All slots that are decided at a level.
+  [[nodiscard]] static std::uint64_t decided(int level) {
+    return level >= word_bits ? ~std::uint64_t{0} : (std::uint64_t{1} << level) - 1;
+  }
+  /// Those that struck options out of a slot.
+  [[nodiscard]] std::uint64_t culprits(int level, int slot) const {
+    return at(level).culprits[static_cast<std::size_t>(slot)];
+  }
+
   /// Asks the checks of slot `level` that are complete with the option entered last in it.
   bool last_holds(int level);
 
@@ -79,6 +91,7 @@ class Levels {
     std::vector<std::uint64_t> verified;    ///< allowed and satisfies every ready check
     std::vector<int> top;                   ///< [slot] first allowed place
     std::vector<int> cheapest;              ///< [slot x resources + r] position in by_cost[r]
+    std::vector<std::uint64_t> culprits;    ///< [slot] decided slots that struck options out of it
     std::uint64_t untested = 0;             ///< slots whose top or cheapest may fail a ready check
   };
 
@@ -91,7 +104,7 @@ class Levels {
   }
   [[nodiscard]] bool strike_unsupported(Level& root);
   [[nodiscard]] bool strike_unsupported(Level& root, int s, const TableIndex& table);
-  [[nodiscard]] bool strike_row(Level& next, const TableIndex& table, int place, bool count,
+  [[nodiscard]] bool strike_row(Level& next, int first, const TableIndex& table, int place, bool count,
                                 std::uint64_t& changed);
   [[nodiscard]] bool refresh(Level& level, int s) const;
   void sum_up(int level);
@@ -102,6 +115,8 @@ class Levels {
   const Index& index_;
   std::vector<std::int64_t>& pruned_;
   std::vector<Level> levels_;
+  std::uint64_t conflict_ = 0;
+  std::uint64_t refused_by_ = 0;               ///< scope of the check that failed last
   std::vector<std::pair<int, int>> for_good_;  ///< slot and place
   std::vector<std::vector<int>> ask_first_;    ///< [slot] its checks, those that failed last first
   std::vector<int> choice_;                    ///< option index per slot, -1 open
