@@ -47,7 +47,8 @@ class KnownVerdicts {
       sum += group * odd;
       odd = odd * 5 + 2;  // stays odd
     }
-    return sum ^ (sum >> 29U);
+    sum ^= sum >> 32U;
+    return (sum * 0x9E3779B97F4A7C15ULL) >> 20U;  // the middle bits, which all words have stirred
   }
 
   void put(const Entry& entry) {

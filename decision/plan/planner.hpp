@@ -45,7 +45,7 @@ struct PlanOptions {
   std::function<void(const Progress&)> progress;
   /// Tables of more distinct cases are asked row by row on the way: it changes the time, not the
   /// plan.
-  std::size_t most_asked_beforehand = 6'000;
+  std::size_t most_asked_beforehand = 400;
 };
 
 struct PlanInput {
