@@ -11,6 +11,7 @@
 
 #include "analysis/forecast/frame_time.hpp"
 #include "analysis/forecast/speeds.hpp"
+#include "analysis/forecast/stage_rates.hpp"
 #include "claims/rule.hpp"
 
 namespace rigproof::app {
@@ -24,15 +25,11 @@ constexpr ColumnId cpu_memory_limit = column("cpu", "memory_max_mt_s");
 
 // What the forecast said, kept for the next time it is asked. Titles are numbered as in the brief.
 class Model {
-  // Rates of a stage alone; 0 when it is unknown.
-  struct Rates {
-    double mean = 0.0;
-    double most = 0.0;  // over the draws
-  };
+  using Rates = std::vector<forecast::StageRate>;  // of the titles, 0 when unknown
 
  public:
   Model(const Catalog& catalog, const Brief& brief, CellDraws& draws)
-      : catalog_(catalog), brief_(brief), draws_(draws) {
+      : catalog_(catalog), brief_(brief), draws_(draws), facts_(facts()), stage_rates_(facts_) {
     Measure scratch;
     for (const TitleGoal& goal : brief.titles) {
       spreads_.push_back(forecast::title_spread(facts(), goal, scratch));
@@ -79,13 +76,13 @@ class Model {
   }
 
   // (F7) of a stage alone.
-  std::vector<double> worths(const std::vector<Rates>& rates) const {
+  std::vector<double> worths(const Rates& rates) const {
     std::vector<double> out(rates.size(), 0.0);
     if (weight_sum_ <= 0.0) return out;
     for (std::size_t t = 0; t < rates.size(); ++t)
-      if (rates[t].mean > 0.0)
+      if (rates[t].mean_fps > 0.0)
         out[t] = brief_.titles[t].weight *
-                 forecast::utility(std::min(rates[t].mean, spreads_[t].cap_fps.high()) /
+                 forecast::utility(std::min(rates[t].mean_fps, spreads_[t].cap_fps.high()) /
                                    brief_.titles[t].target_fps) /
                  weight_sum_;
     return out;
@@ -98,13 +95,13 @@ class Model {
 
   double utility_bound(Row cpu, double mt_s, Row gpu) {
     if (gpu == no_row) return 0.0;
-    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &Rates::mean);
+    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &forecast::StageRate::mean_fps);
   }
 
   // (F7), (F8) in one draw: no stage is faster there, no frame steadier.
   double utility_most(Row cpu, double mt_s, Row gpu) {
     if (gpu == no_row) return 0.0;
-    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &Rates::most);
+    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &forecast::StageRate::most_fps);
   }
 
   Samples utility_draws(Row cpu, int memory, Row gpu) {
@@ -190,16 +187,7 @@ class Model {
     return forecast::gpu_stage_ms(facts(), goal, gpu, scratch);
   }
 
-  static Rates rates_of(const Draws& stage_ms) {
-    if (stage_ms.is_absent()) return {};
-    Samples samples{};
-    for (int i = 0; i < draw_count; ++i) samples[static_cast<std::size_t>(i)] = stage_ms[i];
-    return {.mean = forecast::mean_rate_fps(samples),
-            .most = 1000.0 / *std::ranges::min_element(samples)};
-  }
-
-  double bound_of(const std::vector<Rates>& cpu, const std::vector<Rates>& gpu,
-                  double Rates::* rate) const {
+  double bound_of(const Rates& cpu, const Rates& gpu, double forecast::StageRate::* rate) const {
     if (weight_sum_ <= 0.0) return 0.0;
     double sum = 0.0;
     for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
@@ -214,28 +202,24 @@ class Model {
     return sum / weight_sum_;
   }
 
-  const std::vector<Rates>& rates_of_cpu(Row cpu, double mt_s) {
-    auto& rates = cpu_rates_[{cpu, mt_s}];
-    if (rates.empty())
-      for (const TitleGoal& goal : brief_.titles) {
-        Measure scratch;
-        rates.push_back(rates_of(forecast::cpu_stage_ms(facts(), goal, cpu, mt_s, scratch)));
-      }
-    return rates;
+  const Rates& rates_of_cpu(Row cpu, double mt_s) {
+    const auto [at, fresh] = cpu_rates_.try_emplace({cpu, mt_s});
+    if (fresh) at->second = stage_rates_.cpu(cpu, mt_s);
+    return at->second;
   }
 
-  const std::vector<Rates>& rates_of_gpu(Row gpu) {
-    auto& rates = gpu_rates_[gpu];
-    if (rates.empty())
-      for (std::size_t t = 0; t < brief_.titles.size(); ++t)
-        rates.push_back(rates_of(stage_of_gpu(t, gpu)));
-    return rates;
+  const Rates& rates_of_gpu(Row gpu) {
+    const auto [at, fresh] = gpu_rates_.try_emplace(gpu);
+    if (fresh) at->second = stage_rates_.gpu(gpu);
+    return at->second;
   }
 
   const Catalog& catalog_;
   const Brief& brief_;
   CellDraws& draws_;
   const Build nothing_{};
+  const Facts facts_;
+  forecast::StageRates stage_rates_;
   double weight_sum_ = 0.0;
   std::vector<forecast::TitleSpread> spreads_;
   std::vector<forecast::FrameTime> steadiest_;
@@ -243,8 +227,8 @@ class Model {
   std::map<std::pair<double, double>, int> memory_kinds_;  // by speed and modules
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;
-  std::map<std::pair<Row, double>, std::vector<Rates>> cpu_rates_;
-  std::unordered_map<Row, std::vector<Rates>> gpu_rates_;
+  std::map<std::pair<Row, double>, Rates> cpu_rates_;
+  std::unordered_map<Row, Rates> gpu_rates_;
   std::map<std::tuple<Row, int, Row>, double> utilities_;
 };
 

@@ -54,7 +54,7 @@ struct Prefix {
   double upper_with_next = std::numeric_limits<double>::infinity();
   bool exact = false;
   bool checked = false;
-  bool dead = false;          ///< nothing under it satisfies everything
+  bool dead = false;         ///< nothing under it satisfies everything
   bool opened = false;       ///< its extensions are listed
   std::size_t extended = 0;  ///< how many of them were taken
 };
@@ -187,8 +187,8 @@ double Search::least_terms() const {
   if (options_.first_only || incumbent_ == nullptr || std::isinf(prefix_.upper))
     return -std::numeric_limits<double>::infinity();
   const double money = problem_.money_weight * static_cast<double>(problem_.budget);
-  const double slack = head_bound_slack + 2.0 * rounding_frac *
-                                              (std::fabs(prefix_.upper) + index_.magnitude + 1.0);
+  const double slack =
+      head_bound_slack + 2.0 * rounding_frac * (std::fabs(prefix_.upper) + index_.magnitude + 1.0);
   return static_cast<double>(incumbent_->solution.score) - 0.5 - prefix_.upper - money - slack;
 }
 

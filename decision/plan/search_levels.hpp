@@ -104,8 +104,8 @@ class Levels {
   }
   [[nodiscard]] bool strike_unsupported(Level& root);
   [[nodiscard]] bool strike_unsupported(Level& root, int s, const TableIndex& table);
-  [[nodiscard]] bool strike_row(Level& next, int first, const TableIndex& table, int place, bool count,
-                                std::uint64_t& changed);
+  [[nodiscard]] bool strike_row(Level& next, int first, const TableIndex& table, int place,
+                                bool count, std::uint64_t& changed);
   [[nodiscard]] bool refresh(Level& level, int s) const;
   void sum_up(int level);
   [[nodiscard]] bool satisfies(int level, int s, int place);
