@@ -132,7 +132,7 @@ struct SearchOptions {
   bool first_only = false;
   std::function<bool()> stop = {};  ///< true ends the search, not proven
   std::function<void(const Progress&)> progress = {};
-  int ask_every = 512;  ///< nodes between two calls of stop and progress
+  int ask_every = 64;  ///< nodes between two calls of stop and progress
   /// Is told of every partial choice (option per slot, -1 open) and what it is believed to come to
   /// at most: no build under it that satisfies everything scores more.
   std::function<void(std::span<const int> choice, std::int64_t bound)> look = {};

@@ -311,8 +311,12 @@ int Levels::next_place(int level, int place) const {
 }
 
 int Levels::allowed_from(int level, int place) const {
-  int count = 0;
-  for (int p = next_place(level, place); p >= 0; p = next_place(level, p + 1)) ++count;
+  const SlotIndex& own = slot(level);
+  if (place >= own.places) return 0;
+  int w = place / word_bits;
+  const auto word = [&](int i) { return at(level).allowed[own.first_word + z(i)]; };
+  int count = std::popcount(word(w) & (~std::uint64_t{0} << (place % word_bits)));
+  for (++w; w < own.words; ++w) count += std::popcount(word(w));
   return count;
 }
 
