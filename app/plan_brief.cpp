@@ -192,7 +192,6 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   Planned out;
   const auto outcome = planning.plan({.keep = request.best,
                                       .first_only = false,
-                                      .banned = {},
                                       .stop = request.job.stop,
                                       .progress = request.job.progress});
   out.status = outcome.status;

@@ -66,6 +66,8 @@ std::string drop_words(const std::string& path, bool has_scale) {
   if (has_scale) return "nothing short of leaving it out";
   if (path.starts_with("keep.")) return "letting the kept part go";
   if (path.starts_with("because.")) return "letting another part be chosen";
+  if (path.starts_with("insist.")) return "doing without it";
+  if (path.starts_with("without.")) return "letting it be chosen";
   if (path == "accept.unknown") return "accepting what is unknown";
   if (path == "accept.verdict") return "accepting thin claims";
   if (path == "accept.adapters") return "accepting adapters";
@@ -119,7 +121,7 @@ sheet::Relaxation told(const plan::Relaxation& relaxation, const Brief& beside,
 }
 
 void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& sets,
-                     const LongJob& job, std::vector<sheet::Conflict>& out) {
+                     const LongJob& job, std::vector<sheet::Conflict>& out, const Wish& wish) {
   const auto hopeless = [](const plan::ConflictSet& set) {
     return !set.known || set.requirements.empty();
   };
@@ -132,11 +134,12 @@ void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& s
         for (const plan::Requirement& requirement : sets[other].requirements)
           elsewhere.insert(requirement.path);
     const Brief beside = plan::without(planning.brief(), elsewhere);
+    const Wish wish_beside = left_of(planning.catalog(), wish, elsewhere);
     for (std::size_t r = 0; r < sets[s].requirements.size(); ++r) {
       const std::string& path = sets[s].requirements[r].path;
       const auto scale = planning.scale_of(beside, path);
       out[s].requirements[r].relaxation =
-          told(planning.relaxation(beside, path, scale, job), beside, path, scale);
+          told(planning.relaxation(beside, path, scale, job, wish_beside), beside, path, scale);
     }
   }
 }

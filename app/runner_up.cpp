@@ -166,17 +166,11 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     if (job.stop && job.stop()) return false;
     if (line.origin == sheet::Origin::kept) continue;
     if (line.origin == sheet::Origin::forced) {
-      const auto free = planning.plan_under(plan::without(brief, {"because." + line.kind}),
-                                            {.keep = 1,
-                                             .first_only = false,
-                                             .banned = {},
-                                             .stop = job.stop,
-                                             .progress = job.progress});
-      const auto bound = planning.plan({.keep = 1,
-                                        .first_only = false,
-                                        .banned = {},
-                                        .stop = job.stop,
-                                        .progress = job.progress});
+      const auto free = planning.plan_under(
+          plan::without(brief, {"because." + line.kind}),
+          {.keep = 1, .first_only = false, .stop = job.stop, .progress = job.progress});
+      const auto bound = planning.plan(
+          {.keep = 1, .first_only = false, .stop = job.stop, .progress = job.progress});
       const bool both = free && free->status == plan::Outcome::Status::proven &&
                         bound.status == plan::Outcome::Status::proven;
       if (both)
@@ -186,8 +180,11 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     }
     const auto part = catalog.find_part(line.id);
     if (!part) continue;
-    const plan::PlanOptions without_it{
-        .keep = 1, .first_only = false, .banned = part, .stop = job.stop, .progress = job.progress};
+    const plan::PlanOptions without_it{.keep = 1,
+                                       .first_only = false,
+                                       .without = {*part},
+                                       .stop = job.stop,
+                                       .progress = job.progress};
     const auto outcome =
         beside == Beside::everything
             ? planning.plan(without_it)

@@ -56,7 +56,7 @@ class Compiler {
   [[nodiscard]] Groups groups_of(std::size_t rule, std::span<const int> scope);
 
   void filter_by_one_kind_rules();
-  void add_slots_and_caps();
+  void add_slots_and_caps(const PlanOptions& options);
 
   void add_rules();
   void add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups);

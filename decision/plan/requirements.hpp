@@ -45,4 +45,12 @@ struct ConflictSet {
 [[nodiscard]] std::vector<ConflictSet> conflicts(const Brief& brief,
                                                  const Satisfiable& satisfiable);
 
+/// Is there a build with the requirements of these paths dropped? nullopt: stopped.
+using SatisfiableWithout = std::function<std::optional<bool>(const std::set<std::string>& dropped)>;
+
+/// The same for any list of requirements, in the order of the list: also for demands that no brief
+/// states. Dropping more must never forbid more.
+[[nodiscard]] std::vector<ConflictSet> conflicts(const std::vector<Requirement>& all,
+                                                 const SatisfiableWithout& satisfiable);
+
 }  // namespace rigproof::plan
