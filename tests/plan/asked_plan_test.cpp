@@ -217,6 +217,35 @@ TEST(AskedPlans, StayWithinSwapsOfABuild) {
   EXPECT_GE(odd, 10);
 }
 
+// Where drives are of one look, the cheaper outdo the dearer ones, which no plan looks at: but what
+// is done without outdoes nothing, and what a build has already is looked at.
+TEST(AskedPlans, LookAtDrivesThatOthersOutdo) {
+  Counts without;
+  Counts near;
+  for (std::uint64_t seed = 25'001; seed <= 25'000 + 10 * cases; ++seed) {
+    Case it(seed);
+    if (it.catalog().rows(table("storage")) < 4) continue;
+    const auto best = it.planning->plan({});
+    if (best.best.empty()) continue;
+    std::vector<PartRef> banned;
+    for (int i = 0; i < 3; ++i)
+      banned.push_back({Kind::storage, static_cast<Row>(it.numbers.number(0, 3))});
+    without.add(same(it, {.without = banned}, {.without = banned}));
+    // One of them stands alone; the brief may ask for two.
+    Build build = best.best.front().build;
+    build.clear(Kind::storage);
+    build.add(Kind::storage, static_cast<Row>(it.numbers.number(0, 3)));
+    if (it.numbers.chance(70)) it.random->brief.storage_gb = it.numbers.chance(50) ? 4000 : 2000;
+    it.start();
+    const int most = it.numbers.number(0, 2);
+    near.add(
+        same(it, {.stay_near = &build, .most_swaps = most}, {.near = &build, .most_swaps = most}));
+  }
+  EXPECT_GE(without.possible, 15);
+  EXPECT_GE(near.possible, 15);
+  EXPECT_GE(near.impossible, 15);
+}
+
 TEST(AskedPlans, OfEverythingAtOnce) {
   Counts counts;
   for (std::uint64_t seed = 24'001; seed <= 24'000 + 2 * cases; ++seed) {
