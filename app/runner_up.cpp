@@ -6,13 +6,12 @@
 #include <cmath>
 
 #include "app/describe.hpp"
+#include "app/differences.hpp"
 #include "app/titles.hpp"
 #include "base/text.hpp"
 
 namespace rigproof::app {
 namespace {
-
-constexpr double least_rate_change_frac = 0.005;  // smaller changes of a frame rate are not told
 
 std::string plain_change(Money money) {
   money.minor = std::abs(money.minor);
@@ -21,21 +20,17 @@ std::string plain_change(Money money) {
 
 void compare_titles(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
                     sheet::RunnerUp& out) {
-  for (std::size_t t = 0; t < chosen.titles.size() && t < other.titles.size(); ++t) {
-    const auto& now = chosen.titles[t].rendered_fps;
-    const auto& then = other.titles[t].rendered_fps;
-    if (!now && !then) continue;
-    const std::string& name = chosen.titles[t].name;
-    if (!now || !then) {
-      (then ? out.gains : out.loses)
-          .push_back(fmt::format("the rate in {} is {}known", name, then ? "" : "un"));
+  for (const sheet::TitleChange& title : title_changes(chosen.titles, other.titles)) {
+    if (!title.from_fps || !title.to_fps) {
+      (title.to_fps ? out.gains : out.loses)
+          .push_back(
+              fmt::format("the rate in {} is {}known", title.name, title.to_fps ? "" : "un"));
       continue;
     }
-    const double change = then->value - now->value;
-    if (std::fabs(change) < least_rate_change_frac * now->value) continue;
+    const double change = title.to_fps->value - title.from_fps->value;
     (change > 0 ? out.gains : out.loses)
         .push_back(fmt::format("{} fps {} in {}", readable(std::fabs(change), 2),
-                               change > 0 ? "more" : "fewer", name));
+                               change > 0 ? "more" : "fewer", title.name));
   }
 }
 
@@ -97,17 +92,6 @@ void compare_claims(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild
         .push_back(fmt::format("{} {} {} claim{}", std::abs(change), change < 0 ? "fewer" : "more",
                                name_of(verdict), std::abs(change) == 1 ? "" : "s"));
   }
-}
-
-// Which part of the kind stands in the other build; several are joined.
-std::string names_in(const Catalog& catalog, const Build& build, Kind kind) {
-  std::string names;
-  for (const Chosen& part : build.of(kind)) {
-    if (!names.empty()) names += " + ";
-    if (part.count > 1) names += fmt::format("{} x ", part.count);
-    names += catalog.name({kind, part.row});
-  }
-  return names.empty() ? fmt::format("no {}", name_of(kind)) : names;
 }
 
 // Which other places change along with it.

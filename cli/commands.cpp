@@ -3,7 +3,7 @@
 namespace rigproof::cli {
 
 std::vector<Command> all_commands() {
-  return {check_command(),  import_command(), plan_command(),
+  return {check_command(),  import_command(), plan_command(), frontier_command(),
           claims_command(), sheet_command(),  rules_command()};
 }
 

@@ -40,6 +40,7 @@ struct Command {
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command import_command();
 [[nodiscard]] Command plan_command();
+[[nodiscard]] Command frontier_command();
 [[nodiscard]] Command claims_command();
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();

@@ -1,0 +1,23 @@
+// Lines that the answers to questions about a plan share: parts out and in, rates, whole builds.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/answers.hpp"
+#include "sheet/text_layout.hpp"
+
+namespace rigproof::sheet {
+
+/// The brief by name, day and file, as every answer begins.
+void put_asked(TextPage& page, const Asked& asked);
+/// `Orrin 6 [orrin-6], 289.00 EUR`; a part without a price says why.
+[[nodiscard]] std::string moved_words(const MovedPart& part);
+/// One line a slot: what goes out, what comes in.
+void put_slots(TextPage& page, int indent, const std::vector<SlotChange>& slots);
+/// `Slow Tide 41 to 45 fps; Gravel Nine 52 to 55 fps`; empty when no rate changes.
+[[nodiscard]] std::string title_changes_words(const std::vector<TitleChange>& titles);
+/// Parts of a build, a line each, by where they are mounted.
+void put_part_lines(TextPage& page, int indent, const std::vector<PartLine>& parts);
+
+}  // namespace rigproof::sheet
