@@ -38,6 +38,7 @@ class Climber {
     view_.status = !found.complete ? "not proven" : found.stairs.empty() ? "impossible" : "proven";
     for (std::size_t i = 0; i < found.stairs.size(); ++i) add_step(found.stairs, i);
     if (!found.complete) return;
+    tell_nine_tenths();
     if (found.stairs.empty())
       tell_least_price();
     else if (found.stairs.front().prices.front() > request_.from_minor)
@@ -76,6 +77,18 @@ class Climber {
       step.titles = title_changes(view_.steps.back().build.titles, step.build.titles);
     }
     view_.steps.push_back(std::move(step));
+  }
+
+  // Where most of what money can buy here is had.
+  void tell_nine_tenths() {
+    if (view_.steps.size() < 3) return;
+    const std::int64_t first = view_.steps.front().build.score.minor;
+    const std::int64_t all = view_.steps.back().build.score.minor - first;
+    for (const sheet::FrontierStep& step : view_.steps)
+      if (10 * (step.build.score.minor - first) >= 9 * all) {
+        view_.nine_tenths_at = step.build.prices.front();
+        return;
+      }
   }
 
   void tell_least_price() {

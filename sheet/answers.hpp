@@ -79,6 +79,8 @@ struct Frontier {
   std::optional<Money> other_budgets_cost;  ///< score that budgets of other markets stand in way of
   long long searches = 0, nodes = 0;
   std::vector<std::string> notes;
+  std::optional<Money>
+      nine_tenths_at;  ///< price of the first step with nine tenths of all the gain
 };
 
 struct Insist {
@@ -93,10 +95,11 @@ struct Insist {
 
 /// Something that is wrong with a build as it stands.
 struct Wrong {
-  std::string what;  ///< "part": one is missing, gone or not the brief's; "claim"
-  std::string id;    ///< of the claim or part
+  std::string what;  ///< "part": one is missing or not the brief's; "claim"
+  std::string id;    ///< of the part, the kind that is missing, or the claim
   std::string says;
-  int line = 0;  ///< of the brief, where a line of it asks for it
+  int line = 0;                     ///< of the brief, where a line of it names the part
+  std::optional<Claim> claim = {};  ///< as it stands
 };
 
 struct Repair {
@@ -112,7 +115,9 @@ struct Repair {
   std::optional<int> asked_at_most;
   std::optional<PlannedBuild> repaired;
   std::optional<Differences> differences;  ///< from the build to the repaired one
-  std::optional<Differences> one_more;     ///< from the repaired one to the best with a swap more
+  /// From the repaired build to the best one with a swap more; absent: that gains nothing.
+  std::optional<Differences> one_more;
+  std::vector<SlotChange> one_more_from_build;  ///< the swaps of that one, from the build as it is
   std::vector<Conflict> conflicts;
   std::vector<std::string> notes;
 };

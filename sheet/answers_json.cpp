@@ -67,6 +67,63 @@ void write(JsonWriter& out, const FrontierStep& step) {
   out.end_object();
 }
 
+namespace {
+
+// What a claim says of one of two builds.
+void write_standing(JsonWriter& out, const Claim& claim) {
+  out.begin_object();
+  out.member("verdict", name_of(claim.verdict));
+  member(out, "value", claim.value);
+  member(out, "limit", claim.limit);
+  member(out, "margin", claim.margin);
+  member(out, "margin_frac", claim.margin_frac);
+  member(out, "odds", claim.odds);
+  out.end_object();
+}
+
+}  // namespace
+
+void write(JsonWriter& out, const ClaimChange& change) {
+  const Claim& either = change.to ? *change.to : *change.from;
+  out.begin_object();
+  out.member("id", either.id);
+  out.member("where", either.where);
+  out.member("load", either.load);
+  if (change.from) {
+    out.key("from");
+    write_standing(out, *change.from);
+  }
+  if (change.to) {
+    out.key("to");
+    write_standing(out, *change.to);
+  }
+  out.end_object();
+}
+
+void write(JsonWriter& out, const Differences& differences) {
+  out.begin_object();
+  member(out, "score_change", differences.score_change);
+  if (!differences.price_changes.empty()) {
+    out.key("price_changes");
+    write_prices(out, differences.markets, differences.price_changes);
+  }
+  out.member("swaps", differences.swaps);
+  member(out, "changes", differences.slots);
+  member(out, "title_changes", differences.titles);
+  member(out, "claim_changes", differences.claims);
+  out.end_object();
+}
+
+void write(JsonWriter& out, const Wrong& wrong) {
+  out.begin_object();
+  out.member("what", wrong.what);
+  out.member("id", wrong.id);
+  out.member("says", wrong.says);
+  if (wrong.line > 0) out.member("line", wrong.line);
+  member(out, "claim", wrong.claim);
+  out.end_object();
+}
+
 std::string frontier_json(const Frontier& frontier) {
   JsonWriter out;
   begin(out, frontier_schema, frontier.status, frontier.asked);
@@ -75,11 +132,49 @@ std::string frontier_json(const Frontier& frontier) {
   member(out, "counted_from", frontier.counted_from);
   member(out, "steps", frontier.steps);
   member(out, "least_price", frontier.least_price);
+  member(out, "nine_tenths_at", frontier.nine_tenths_at);
   member(out, "runs_out_at", frontier.runs_out_at);
   member(out, "other_budgets_cost", frontier.other_budgets_cost);
   out.member("searches", frontier.searches);
   out.member("nodes", frontier.nodes);
   member(out, "notes", frontier.notes);
+  out.end_object();
+  return out.take();
+}
+
+std::string insist_json(const Insist& insist) {
+  JsonWriter out;
+  begin(out, insist_schema, insist.status, insist.asked);
+  member(out, "insisted", insist.insisted);
+  member(out, "without", insist.without);
+  member(out, "free", insist.free);
+  member(out, "with", insist.with);
+  member(out, "differences", insist.differences);
+  write_conflicts(out, insist.conflicts);
+  member(out, "notes", insist.notes);
+  out.end_object();
+  return out.take();
+}
+
+std::string repair_json(const Repair& repair) {
+  JsonWriter out;
+  begin(out, repair_schema, repair.status, repair.asked);
+  out.member("build", repair.build_name);
+  out.member("build_file", repair.build_file);
+  member(out, "wrong", repair.wrong);
+  member(out, "score_now", repair.score_now);
+  if (repair.score_now) {
+    out.key("prices_now");
+    write_prices(out, repair.markets, repair.prices_now);
+  }
+  if (repair.swaps) out.member("swaps", *repair.swaps);
+  if (repair.asked_at_most) out.member("asked_at_most", *repair.asked_at_most);
+  member(out, "repaired", repair.repaired);
+  member(out, "differences", repair.differences);
+  member(out, "one_more", repair.one_more);
+  if (repair.one_more) member(out, "one_more_from_build", repair.one_more_from_build);
+  write_conflicts(out, repair.conflicts);
+  member(out, "notes", repair.notes);
   out.end_object();
   return out.take();
 }

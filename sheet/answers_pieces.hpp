@@ -17,6 +17,11 @@ void put_asked(TextPage& page, const Asked& asked);
 void put_slots(TextPage& page, int indent, const std::vector<SlotChange>& slots);
 /// `Slow Tide 41 to 45 fps; Gravel Nine 52 to 55 fps`; empty when no rate changes.
 [[nodiscard]] std::string title_changes_words(const std::vector<TitleChange>& titles);
+/// Score and prices of a build, and how they differ where that is known; frame rates; claims whose
+/// verdict turns or that move near their limit, the rest counted. Parts are left to put_slots.
+void put_sums_beside(TextPage& page, const PlannedBuild& build, const Differences* differences);
+void put_title_changes(TextPage& page, const std::vector<TitleChange>& titles);
+void put_claim_changes(TextPage& page, const std::vector<ClaimChange>& changes);
 /// Parts of a build, a line each, by where they are mounted.
 void put_part_lines(TextPage& page, int indent, const std::vector<PartLine>& parts);
 

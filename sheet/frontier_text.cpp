@@ -24,8 +24,8 @@ std::string claims_words(const FrontierStep& step) {
 std::string step_words(const FrontierStep& step) {
   std::string out = "score " + to_string(step.build.score);
   if (step.gain && step.per_50)
-    out += fmt::format(", {} more: {} for every 50 more", to_string(*step.gain),
-                       to_string(*step.per_50));
+    out +=
+        fmt::format(", {} more ({} for every 50)", to_string(*step.gain), to_string(*step.per_50));
   return out + claims_words(step);
 }
 
@@ -57,8 +57,11 @@ void put_below(TextPage& page, const Frontier& frontier) {
   }
   const FrontierStep& first = frontier.steps.front();
   if (frontier.least_price) {
-    page.labelled(entry_at, "under " + to_string(*frontier.least_price), score_at + 4,
-                  "no build satisfies the brief", Ink::tight);
+    page.paragraph(
+        entry_at,
+        fmt::format("Under {} no build satisfies the brief.", to_string(*frontier.least_price)),
+        Ink::tight);
+    page.blank();
     return;
   }
   if (!first.build.prices.empty() && first.build.prices.front().minor < frontier.from.minor)
@@ -70,6 +73,9 @@ void put_below(TextPage& page, const Frontier& frontier) {
 }
 
 void put_top(TextPage& page, const Frontier& frontier) {
+  if (frontier.nine_tenths_at)
+    page.paragraph(entry_at, fmt::format("Nine tenths of all the gain are had at {}.",
+                                         to_string(*frontier.nine_tenths_at)));
   if (frontier.runs_out_at)
     page.paragraph(entry_at,
                    fmt::format("Over {} more money buys nothing more, up to {}.",
