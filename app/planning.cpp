@@ -95,11 +95,15 @@ plan::Staircase Planning::staircase(const plan::PlanOptions& options, std::int64
 
 std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wish& wish) {
   std::vector<plan::Requirement> all = plan::requirements(brief());
-  for (plan::Requirement& requirement : requirements(catalog(), wish))
+  std::set<std::string> of_wish;
+  for (plan::Requirement& requirement : requirements(catalog(), wish)) {
+    of_wish.insert(requirement.path);
     all.push_back(std::move(requirement));
-  return plan::conflicts(all, [&](const std::set<std::string>& dropped) {
+  }
+  const auto possible = [&](const std::set<std::string>& dropped) {
     return satisfiable(plan::without(brief(), dropped), left_of(catalog(), wish, dropped), {}, job);
-  });
+  };
+  return plan::conflicts(all, possible, of_wish);
 }
 
 std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job,

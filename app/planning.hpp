@@ -61,8 +61,8 @@ class Planning {
   /// The best build for every cap on the first price from `from` to `to` (plan::staircase).
   [[nodiscard]] plan::Staircase staircase(const plan::PlanOptions& options, std::int64_t from,
                                           std::int64_t to);
-  /// Irreducible sets of requirements that share none (plan::conflicts), those of the wish after
-  /// those of the brief.
+  /// Irreducible sets of requirements (plan::conflicts), those of the wish after those of the
+  /// brief. The sets share no demand of the brief; what of the wish they speak of they may share.
   [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job, const Wish& wish = {});
   /// The rules without which, one at a time, this conflict would be none: what its requirements
   /// meet in. Empty when it takes several, or when stopped.

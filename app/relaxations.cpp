@@ -134,12 +134,11 @@ void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& s
         for (const plan::Requirement& requirement : sets[other].requirements)
           elsewhere.insert(requirement.path);
     const Brief beside = plan::without(planning.brief(), elsewhere);
-    const Wish wish_beside = left_of(planning.catalog(), wish, elsewhere);
     for (std::size_t r = 0; r < sets[s].requirements.size(); ++r) {
       const std::string& path = sets[s].requirements[r].path;
       const auto scale = planning.scale_of(beside, path);
       out[s].requirements[r].relaxation =
-          told(planning.relaxation(beside, path, scale, job, wish_beside), beside, path, scale);
+          told(planning.relaxation(beside, path, scale, job, wish), beside, path, scale);
     }
   }
 }

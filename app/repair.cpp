@@ -12,15 +12,19 @@
 namespace rigproof::app {
 namespace {
 
-int line_of(const Brief& brief, const std::string& path) {
-  const auto line = brief.lines.find(path);
-  return line == brief.lines.end() ? 0 : line->second;
+// The line of the brief that names the part a claim is about; 0: none does.
+int line_of(const Brief& brief, const Claim& claim) {
+  for (const auto& [list, key] : {std::pair{&brief.keep, "keep"}, {&brief.because, "because"}})
+    for (const ForcedPart& part : *list) {
+      const auto line = brief.lines.find(fmt::format("{}.{}", key, name_of(part.kind)));
+      if (part.id == claim.where && line != brief.lines.end()) return line->second;
+    }
+  return 0;
 }
 
-bool has_part(const Catalog& catalog, const Build& build, const ForcedPart& part) {
-  return std::ranges::any_of(build.of(part.kind), [&](const Chosen& chosen) {
-    return catalog.id({part.kind, chosen.row}) == part.id;
-  });
+std::string says_of(const Claim& claim) {
+  if (claim.verdict == Verdict::unknown) return "Not known: " + claim.statement;
+  return claim.consequence.empty() ? claim.statement : claim.consequence;
 }
 
 // What no plan would have: parts that are missing, and claims that the brief does not accept.
@@ -33,21 +37,14 @@ std::vector<sheet::Wrong> wrong_with(const Planning& planning, const Build& buil
       out.push_back({.what = "part",
                      .id = std::string(name_of(kind)),
                      .says = fmt::format("The build has no {}.", name_of(kind))});
-  for (const auto& [list, path, why] :
-       {std::tuple{&brief.keep, "keep", "keeps"}, {&brief.because, "because", "forces"}})
-    for (const ForcedPart& part : *list)
-      if (!has_part(planning.catalog(), build, part))
-        out.push_back({.what = "part",
-                       .id = part.id,
-                       .says = fmt::format("The brief {} {}, which is not in it.", why, part.id),
-                       .line = line_of(brief, fmt::format("{}.{}", path, name_of(part.kind)))});
   for (const Claim& claim : claims) {
     if (claim.grade != Grade::must) continue;
     const auto rule = std::ranges::find(rulebook(), std::string_view(claim.id), &Rule::id);
     if (rule == rulebook().end() || admitted(**rule, claim.verdict, brief)) continue;
     out.push_back({.what = "claim",
                    .id = claim.id,
-                   .says = claim.consequence.empty() ? claim.statement : claim.consequence,
+                   .says = says_of(claim),
+                   .line = line_of(brief, claim),
                    .claim = claim});
   }
   return out;

@@ -21,20 +21,24 @@ std::string claims_words(const FrontierStep& step) {
   return out;
 }
 
-std::string step_words(const FrontierStep& step) {
+std::string step_words(const FrontierStep& step, const FrontierStep* below) {
   std::string out = "score " + to_string(step.build.score);
-  if (step.gain && step.per_50)
-    out +=
-        fmt::format(", {} more ({} for every 50)", to_string(*step.gain), to_string(*step.per_50));
+  if (step.gain && step.per_50 && below != nullptr) {
+    Money dearer = step.build.prices.front();
+    dearer.minor -= below->build.prices.front().minor;
+    out += fmt::format(", {} more for {} ({} for every 50)", to_string(*step.gain),
+                       to_string(dearer), to_string(*step.per_50));
+  }
   return out + claims_words(step);
 }
 
-void put_step(TextPage& page, const FrontierStep& step, bool first, bool short_form) {
+void put_step(TextPage& page, const FrontierStep& step, const FrontierStep* below,
+              bool short_form) {
   const std::string price =
       step.build.prices.empty() ? std::string{} : to_string(step.build.prices.front());
-  page.labelled(entry_at, price, score_at, step_words(step), Ink::strong, Ink::plain);
+  page.labelled(entry_at, price, score_at, step_words(step, below), Ink::strong, Ink::plain);
   if (short_form) return;
-  if (first) {
+  if (below == nullptr) {
     put_part_lines(page, score_at, step.build.parts);
     for (const TitleLine& title : step.build.titles)
       page.paragraph(score_at,
@@ -124,11 +128,11 @@ std::string frontier_text(const Frontier& frontier, bool short_form, const TextS
   } else {
     put_below(page, frontier);
     for (std::size_t i = 0; i < frontier.steps.size(); ++i)
-      put_step(page, frontier.steps[i], i == 0, short_form);
+      put_step(page, frontier.steps[i], i == 0 ? nullptr : &frontier.steps[i - 1], short_form);
     if (short_form) page.blank();
     put_top(page, frontier);
   }
-  if (short_form)
+  if (short_form && !frontier.steps.empty())
     page.paragraph(0, "Without --short: which parts change from step to step, and the notes.",
                    Ink::soft);
   else

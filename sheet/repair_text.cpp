@@ -10,9 +10,16 @@
 namespace rigproof::sheet {
 namespace {
 
-std::string name_of(const Wrong& wrong) {
-  if (!wrong.claim) return wrong.line > 0 ? fmt::format("line {}", wrong.line) : wrong.what;
-  return std::string(rigproof::name_of(wrong.claim->verdict));
+// What is wrong, and by how much, or else what would mend it.
+std::string wrong_words(const Wrong& wrong) {
+  if (!wrong.claim) return clean_text(wrong.says);
+  std::string out = clean_text(wrong.id);
+  if (!wrong.claim->where.empty()) out += fmt::format(" ({})", clean_text(wrong.claim->where));
+  if (wrong.line > 0) out += fmt::format(", line {}", wrong.line);
+  const bool no_number = !wrong.claim->margin_frac && !wrong.claim->remedy.empty();
+  out += ": " + clean_text(no_number ? wrong.claim->remedy : wrong.says);
+  if (wrong.claim->margin_frac) out += fmt::format(" ({})", numbers_words(*wrong.claim));
+  return out;
 }
 
 void put_wrong_now(TextPage& page, const Repair& repair) {
@@ -23,14 +30,9 @@ void put_wrong_now(TextPage& page, const Repair& repair) {
                    : fmt::format("{} wrong", counted(static_cast<long long>(repair.wrong.size()),
                                                      "thing is", "things are")));
   for (const Wrong& wrong : repair.wrong) {
-    std::string says = clean_text(wrong.says);
-    if (wrong.claim) {
-      std::string name = clean_text(wrong.id);
-      if (!wrong.claim->where.empty()) name += fmt::format(" ({})", clean_text(wrong.claim->where));
-      says = fmt::format("{}: {}", name, says);
-      if (wrong.claim->margin_frac) says += fmt::format(" ({})", numbers_words(*wrong.claim));
-    }
-    page.labelled(entry_at, name_of(wrong), body_at, says, Ink::tight);
+    const std::string_view verdict =
+        wrong.claim ? rigproof::name_of(wrong.claim->verdict) : std::string_view("missing");
+    page.labelled(entry_at, verdict, body_at, wrong_words(wrong), Ink::tight);
   }
   if (repair.score_now) {
     PlannedBuild now;

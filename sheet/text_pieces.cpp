@@ -31,8 +31,10 @@ void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
                    : "CONFLICT: leave out or ease any one of these, and a build exists",
                "");
   for (const ConflictLine& line : conflict.requirements) {
-    const std::string where =
-        line.line > 0 ? fmt::format("line {}", line.line) : std::string("default");
+    const bool wished = line.path.starts_with("insist.") || line.path.starts_with("without.");
+    const std::string where = line.line > 0 ? fmt::format("line {}", line.line)
+                              : wished      ? "the wish"
+                                            : "default";
     page.labelled(entry_at, where, 12,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
     if (line.relaxation)

@@ -143,14 +143,17 @@ ConflictSet conflict_beside(const std::vector<Requirement>& all,
 
 // Ends: each round but the last drops a requirement that stood before.
 std::vector<ConflictSet> conflicts(const std::vector<Requirement>& all,
-                                   const SatisfiableWithout& satisfiable) {
+                                   const SatisfiableWithout& satisfiable,
+                                   const std::set<std::string>& shared) {
   std::vector<ConflictSet> out;
   std::set<std::string> dropped;
   for (;;) {
     out.push_back(conflict_beside(all, satisfiable, dropped));
     const ConflictSet& last = out.back();
-    if (!last.known || last.requirements.empty()) return out;
-    for (const Requirement& requirement : last.requirements) dropped.insert(requirement.path);
+    const std::size_t before = dropped.size();
+    for (const Requirement& requirement : last.requirements)
+      if (!shared.contains(requirement.path)) dropped.insert(requirement.path);
+    if (!last.known || dropped.size() == before) return out;
     if (satisfiable(dropped).value_or(true)) return out;
   }
 }

@@ -49,8 +49,11 @@ struct ConflictSet {
 using SatisfiableWithout = std::function<std::optional<bool>(const std::set<std::string>& dropped)>;
 
 /// The same for any list of requirements, in the order of the list: also for demands that no brief
-/// states. Dropping more must never forbid more.
+/// states. Dropping more must never forbid more. Those of the paths in `shared` may stand in
+/// several sets: they are not dropped between two, so that every set that stands against them is
+/// found. Ends with a set of nothing else.
 [[nodiscard]] std::vector<ConflictSet> conflicts(const std::vector<Requirement>& all,
-                                                 const SatisfiableWithout& satisfiable);
+                                                 const SatisfiableWithout& satisfiable,
+                                                 const std::set<std::string>& shared = {});
 
 }  // namespace rigproof::plan
