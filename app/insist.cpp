@@ -79,6 +79,25 @@ std::string_view status_of(const plan::PlanOutcome& outcome) {
   return outcome.status == plan::Outcome::Status::proven ? "proven" : "not proven";
 }
 
+// What the wish would cost if money were no matter.
+void tell_unbudgeted(Planning& planning, const Wish& wish, const LongJob& job,
+                     sheet::Insist& view) {
+  const Brief& brief = planning.brief();
+  Brief lifted = plan::for_least_price(brief, brief.markets.front().market);
+  for (MarketGoal& market : lifted.markets) market.budget.minor = most_budget_minor;
+  const auto cheapest = planning.plan_under(lifted, {.without = wish.without,
+                                                     .insisted = wish.insisted,
+                                                     .stop = job.stop,
+                                                     .progress = job.progress});
+  if (!cheapest || cheapest->status != plan::Outcome::Status::proven) return;
+  for (std::size_t m = 0; m < brief.markets.size(); ++m) {
+    const Money price{brief.markets[m].budget.currency, cheapest->best.front().prices[m]};
+    view.markets.push_back(brief.markets[m].market);
+    view.unbudgeted_prices.push_back(price);
+    view.over_budgets.push_back({price.currency, price.minor - brief.markets[m].budget.minor});
+  }
+}
+
 }  // namespace
 
 Result<Wish> wish_of(const Catalog& catalog, const std::vector<std::string>& insisted,
@@ -127,6 +146,7 @@ Insisted insist_on(const Workshop& workshop, Planning& planning, const Wish& wis
     view.conflicts = std::move(found.conflicts);
     view.notes.insert(view.notes.end(), found.notes.begin(), found.notes.end());
   } else if (with.status == plan::Outcome::Status::impossible) {
+    tell_unbudgeted(planning, wish, job, view);
     Conflicting found = conflicting(planning, job, wish);
     view.conflicts = std::move(found.conflicts);
     view.notes.insert(view.notes.end(), found.notes.begin(), found.notes.end());

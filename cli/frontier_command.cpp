@@ -88,8 +88,7 @@ Command frontier_command() {
           {{.arguments = "demo/briefs/competition-high-refresh.toml --catalog demo/catalog --from "
                          "700 --to 2500 --short",
             .shows = "A line a step: from which price on a better build can be had, and how much "
-                     "score every 50 more buys there.",
-            .exit = Exit::unknown_asked},
+                     "score every 50 more buys there."},
            {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --from 700 "
                          "--to 3000",
             .shows = "The living room whole: where it begins, which parts each step exchanges, and "

@@ -90,6 +90,10 @@ struct Insist {
   std::optional<PlannedBuild> free, with;
   std::optional<Differences> differences;  ///< from the free build to the one with the wish
   std::vector<Conflict> conflicts;
+  /// When nothing grants the wish: what the cheapest build with it would cost without any budget,
+  /// and how much that is over each; empty: budgets are not what stands against it.
+  std::vector<std::string> markets;
+  std::vector<Money> unbudgeted_prices, over_budgets;
   std::vector<std::string> notes;
 };
 

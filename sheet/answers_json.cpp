@@ -151,6 +151,12 @@ std::string insist_json(const Insist& insist) {
   member(out, "with", insist.with);
   member(out, "differences", insist.differences);
   write_conflicts(out, insist.conflicts);
+  if (!insist.unbudgeted_prices.empty()) {
+    out.key("unbudgeted_prices");
+    write_prices(out, insist.markets, insist.unbudgeted_prices);
+    out.key("over_budgets");
+    write_prices(out, insist.markets, insist.over_budgets);
+  }
   member(out, "notes", insist.notes);
   out.end_object();
   return out.take();

@@ -20,6 +20,20 @@ void put_wish(TextPage& page, const Insist& insist) {
   page.blank();
 }
 
+void put_unbudgeted(TextPage& page, const Insist& insist) {
+  if (insist.unbudgeted_prices.empty()) return;
+  std::string prices;
+  for (std::size_t m = 0; m < insist.markets.size(); ++m) {
+    const Money& over = insist.over_budgets[m];
+    prices += fmt::format(
+        "{}{} in {} ({})", m == 0 ? "" : "; ", to_string(insist.unbudgeted_prices[m]),
+        clean_text(insist.markets[m]),
+        over.minor > 0 ? to_string(over) + " over the budget" : std::string("within the budget"));
+  }
+  page.paragraph(
+      0, fmt::format("Were there no budgets, the cheapest build with it would cost {}.", prices));
+}
+
 void put_cost(TextPage& page, const Insist& insist) {
   const Differences& differences = *insist.differences;
   if (differences.slots.empty()) {
@@ -56,6 +70,7 @@ std::string insist_text(const Insist& insist, const TextStyle& style) {
                    insist.free ? "No build satisfies the brief and the wish together."
                                : "No build satisfies the brief, with or without the wish.",
                    Ink::tight);
+    put_unbudgeted(page, insist);
     page.blank();
     put_conflicts(page, insist.conflicts);
   } else {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sheet/wording.hpp"
 
 namespace rigproof::sheet {
@@ -25,11 +27,15 @@ std::string prices_line(const PlannedBuild& build) {
 namespace {
 
 void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
-  page.heading(0,
-               others
-                   ? "CONFLICT: leave out or ease any one of these (and one of each other conflict)"
-                   : "CONFLICT: leave out or ease any one of these, and a build exists",
-               "");
+  const bool overlaps = std::ranges::any_of(conflict.requirements, [](const ConflictLine& line) {
+    return line.relaxation && line.relaxation->how == "not enough";
+  });
+  page.heading(
+      0,
+      overlaps ? "CONFLICT: these cannot all stand; of some of them easing one is not enough"
+      : others ? "CONFLICT: leave out or ease any one of these (and one of each other conflict)"
+               : "CONFLICT: leave out or ease any one of these, and a build exists",
+      "");
   for (const ConflictLine& line : conflict.requirements) {
     const bool wished = line.path.starts_with("insist.") || line.path.starts_with("without.");
     const std::string where = line.line > 0 ? fmt::format("line {}", line.line)
