@@ -63,6 +63,8 @@ class Climber {
         .per_50 = {},
         .slots = {},
         .titles = {}};
+    if (stairs[i].prices.front() > planning_.brief().markets.front().budget.minor)
+      judge_under_asked_budget(stairs[i].build, step.build);
     out_.standing = worse(out_.standing, standing(step.build.claims));
     for (const Claim& claim : step.build.claims) {
       step.thin += claim.grade == Grade::must && claim.verdict == Verdict::thin ? 1 : 0;
@@ -77,6 +79,14 @@ class Climber {
       step.titles = title_changes(view_.steps.back().build.titles, step.build.titles);
     }
     view_.steps.push_back(std::move(step));
+  }
+
+  // Over the brief's own budget a build is judged as if the brief gave as much as is asked about.
+  void judge_under_asked_budget(const Build& build, sheet::PlannedBuild& view) const {
+    Brief richer = planning_.brief();
+    richer.markets.front().budget.minor = request_.to_minor;
+    view.claims = claims_of(planning_.catalog(), richer, &planning_.prices(), build);
+    view.odds_all_hold = odds_all_hold(planning_.catalog(), richer, &planning_.prices(), build);
   }
 
   // Where most of what money can buy here is had.

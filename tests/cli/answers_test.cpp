@@ -61,6 +61,9 @@ TEST(Frontier, StepsRiseAndCoverEveryBudgetOnce) {
     EXPECT_FALSE(steps[i].at("changes").empty());
   }
   EXPECT_EQ(minor(steps.back().at("covers_to")), 300'000);
+  // Steps over the brief's own budget are judged under the budgets asked about.
+  EXPECT_GT(minor(steps.back().at("price")), living_room_budget);
+  EXPECT_GT(steps.back().at("odds_all_hold").get<double>(), 0.5);
   EXPECT_EQ(minor(staircase().at("runs_out_at")), minor(steps.back().at("price")));
 }
 

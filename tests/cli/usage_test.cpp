@@ -19,10 +19,10 @@ TEST(Usage, NoCommandNamesTheCommands) {
   const Ran ran = rigproof({});
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
-  EXPECT_THAT(
-      ran.err,
-      StartsWith("rigproof: which command? One of check, import, plan, claims, sheet, rules.\nSee "
-                 "rigproof --help.\n"));
+  EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
+                                  "frontier, repair, claims, sheet, "
+                                  "rules.\nSee "
+                                  "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
   EXPECT_THAT(ran.err, HasSubstr("--catalog demo/catalog"));
 }
