@@ -140,6 +140,12 @@ Insisted insist_on(const Workshop& workshop, Planning& planning, const Wish& wis
   if (view.free && view.with)
     view.differences = differences(planning, {free.best.front().build, *view.free},
                                    {out.choice->build, *view.with});
+  const auto stopped = [](const plan::PlanOutcome& outcome) {
+    return outcome.status == plan::Outcome::Status::not_proven;
+  };
+  if (stopped(free) || stopped(with))
+    view.notes.emplace_back(
+        "Stopped: the builds are the best found by then, and what lies between them is no proof.");
   if (free.status == plan::Outcome::Status::impossible) {
     view.notes.emplace_back("Nothing satisfies the brief even without this wish.");
     Conflicting found = conflicting(planning, job);

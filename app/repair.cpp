@@ -90,8 +90,13 @@ class Mender {
   }
 
   bool any_build_at_all() {
-    const auto any = planning_.plan(
-        {.first_only = true, .stop = request_.job.stop, .progress = request_.job.progress});
+    // Also of what only this build has, such as a third drive: hence near it, however far.
+    constexpr int any_number = 1000;
+    const auto any = planning_.plan({.first_only = true,
+                                     .stop = request_.job.stop,
+                                     .progress = request_.job.progress,
+                                     .stay_near = &request_.build.build,
+                                     .most_swaps = any_number});
     if (!any.best.empty()) return true;
     if (any.status != plan::Outcome::Status::impossible) {
       view_.status = "not proven";

@@ -47,6 +47,11 @@ struct TitleChange {
 struct ClaimChange {
   std::optional<Claim> from, to;  ///< one may be absent: nothing to claim there
 };
+/// Its id, place and load are those of both.
+[[nodiscard]] inline const Claim& either_of(const ClaimChange& change) {
+  static const Claim none{};
+  return change.to ? *change.to : change.from ? *change.from : none;
+}
 
 /// What lies between two builds: `to` beside `from`.
 struct Differences {

@@ -84,7 +84,7 @@ void write_standing(JsonWriter& out, const Claim& claim) {
 }  // namespace
 
 void write(JsonWriter& out, const ClaimChange& change) {
-  const Claim& either = change.to ? *change.to : *change.from;
+  const Claim& either = either_of(change);
   out.begin_object();
   out.member("id", either.id);
   out.member("where", either.where);

@@ -91,12 +91,20 @@ void put_title_changes(TextPage& page, const std::vector<TitleChange>& titles) {
 
 namespace {
 
+std::string standing_words(const std::optional<Claim>& claim) {
+  if (!claim) return "nothing to claim";
+  const std::string numbers = claim->margin_frac ? numbers_words(*claim) : std::string{};
+  return fmt::format("{}{}{}", rigproof::name_of(claim->verdict), numbers.empty() ? "" : ", ",
+                     numbers);
+}
+
 // Worth a line of its own: the verdict turns, or room near the limit moves.
 bool is_told(const ClaimChange& change) {
   const auto open = [](const std::optional<Claim>& claim) {
     return claim && claim->verdict != Verdict::holds;
   };
   if (open(change.from) || open(change.to)) return true;
+  if (standing_words(change.from) == standing_words(change.to)) return false;
   const auto near = [](const std::optional<Claim>& claim) { return claim && !has_plenty(*claim); };
   return change.from && change.to && (near(change.from) || near(change.to));
 }
@@ -118,13 +126,6 @@ int badness(const std::optional<Claim>& claim) {
   return 0;
 }
 
-std::string standing_words(const std::optional<Claim>& claim) {
-  if (!claim) return "nothing to claim";
-  const std::string numbers = claim->margin_frac ? numbers_words(*claim) : std::string{};
-  return fmt::format("{}{}{}", rigproof::name_of(claim->verdict), numbers.empty() ? "" : ", ",
-                     numbers);
-}
-
 }  // namespace
 
 void put_claim_changes(TextPage& page, const std::vector<ClaimChange>& changes) {
@@ -140,7 +141,7 @@ void put_claim_changes(TextPage& page, const std::vector<ClaimChange>& changes) 
     return turn > 0 ? 0 : turn < 0 ? 1 : 2;
   });
   for (const ClaimChange* change : told) {
-    const Claim& either = change->to ? *change->to : *change->from;
+    const Claim& either = either_of(*change);
     const int turn = badness(change->to) - badness(change->from);
     std::string name = clean_text(either.id);
     if (!either.where.empty()) name += fmt::format(" ({})", clean_text(either.where));

@@ -163,6 +163,7 @@ class SlotMaker {
                    const std::vector<Row>& must) const {
     std::vector<Row> useful;
     std::vector<Chosen> parts;
+    parts.reserve(must.size() + 2);
     for (const Row row : must) parts.push_back({row, 1});
     for (const Row row : rows)
       if (std::ranges::none_of(must, [&](Row each) { return purpose(row) == purpose(each); }))

@@ -121,6 +121,21 @@ TEST(Frontier, StoppedTellsOnlyWhatIsProven) {
   EXPECT_FALSE(cut.contains("runs_out_at"));
 }
 
+// One market's budget in the way of another's money: told, and as much as a plan without it says.
+TEST(Frontier, TellsWhatOtherBudgetsStandInTheWayOf) {
+  const Folder folder;
+  const std::string text = bytes_of(living_room);
+  write_bytes(folder / "tight.toml", changed(text, "\"1320.00\"", "\"900.00\""));
+  std::string wide = changed(text, "\"1320.00\"", "\"99000.00\"");
+  wide = changed(wide, "budget = \"1500.00\"\nsales_tax", "budget = \"99000.00\"\nsales_tax");
+  write_bytes(folder / "wide.toml", wide);
+  const Json tight = answer({"frontier", folder / "tight.toml", "--from", "900", "--to", "1500"});
+  const Json best = answer({"plan", folder / "wide.toml", "--best", "1"}).at("builds").at(0);
+  EXPECT_EQ(minor(tight.at("other_budgets_cost")),
+            minor(best.at("score")) - minor(tight.at("steps").back().at("score")));
+  EXPECT_GT(minor(tight.at("other_budgets_cost")), 0);
+}
+
 TEST(Frontier, WrongBudgets) {
   const auto refused = [](const char* from, const char* to, const char* says) {
     const Ran ran = ask({"frontier", living_room, "--from", from, "--to", to});
@@ -287,6 +302,16 @@ TEST(Repair, TheBestBuildIsRightAsItIs) {
   EXPECT_THAT(right.at("wrong"), IsEmpty());
   EXPECT_EQ(right.at("score_now"), best_plan().at("score"));
   EXPECT_FALSE(right.contains("one_more"));  // nothing stands before the best
+}
+
+TEST(Answers, StoppedTheyClaimNoProof) {
+  const std::string at_once = "0.0000001";
+  const Json wish = answer(
+      {"insist", "demo/briefs/boat-locker.toml", "orrvane-larch-16", "--time-limit", at_once});
+  EXPECT_EQ(wish.at("status"), "not proven");
+  const Json mended = answer({"repair", living_room, friday_shelf, "--time-limit", at_once});
+  EXPECT_EQ(mended.at("status"), "not proven");
+  EXPECT_FALSE(mended.contains("swaps"));
 }
 
 TEST(Repair, UnderABriefThatNothingSatisfies) {
