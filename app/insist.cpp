@@ -145,7 +145,7 @@ Insisted insist_on(const Workshop& workshop, Planning& planning, const Wish& wis
   };
   if (stopped(free) || stopped(with))
     view.notes.emplace_back(
-        "Stopped: the builds are the best found by then, and what lies between them is no proof.");
+        "Stopped before both builds were proven: what lies between them is no proof, or not told.");
   if (free.status == plan::Outcome::Status::impossible) {
     view.notes.emplace_back("Nothing satisfies the brief even without this wish.");
     Conflicting found = conflicting(planning, job);
