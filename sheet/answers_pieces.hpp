@@ -11,7 +11,7 @@ namespace rigproof::sheet {
 
 /// The brief by name, day and file, as every answer begins.
 void put_asked(TextPage& page, const Asked& asked);
-/// `Orrin 6 [orrin-6], 289.00 EUR`; a part without a price says why.
+/// `Orrin 6`, its id in brackets, `289.00 EUR`; a part without a price says why.
 [[nodiscard]] std::string moved_words(const MovedPart& part);
 /// One line a slot: what goes out, what comes in.
 void put_slots(TextPage& page, int indent, const std::vector<SlotChange>& slots);

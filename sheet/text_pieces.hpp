@@ -12,7 +12,7 @@ namespace rigproof::sheet {
 /// Where the entries under a heading begin, in columns.
 inline constexpr int entry_at = 2;
 
-/// `2 x Orrin Drive  [orrin-drive], kept`.
+/// `2 x Orrin Drive`, its id in brackets, `kept`.
 [[nodiscard]] std::string part_words(const PartLine& part);
 /// `1,349.00 EUR in IE; 1,180.00 GBP in GB`.
 [[nodiscard]] std::string prices_line(const PlannedBuild& build);
