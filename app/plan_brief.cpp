@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "app/conflicting.hpp"
 #include "app/describe.hpp"
-#include "app/relaxations.hpp"
 #include "app/rivals.hpp"
 #include "app/titles.hpp"
 
@@ -84,65 +84,6 @@ void add_rivals(Planning& planning, const PlanRequest& request, bool proven, Pla
         "Not settled: a build beyond those compared may be best in more than 5 % of the draws.");
 }
 
-// No easing of the brief helps: a market or a kind has nothing to buy, or the parts fit nothing
-// else.
-void say_what_the_catalog_lacks(const Planning& planning, sheet::Plan& view) {
-  const Catalog& catalog = planning.catalog();
-  const auto on_offer = [&](Kind kind, int market) {
-    int count = 0;
-    for (Row row = 0; row < catalog.rows(table_of(kind)); ++row)
-      count += planning.prices().price({kind, row}, market) ? 1 : 0;
-    return count;
-  };
-  std::string absent;
-  for (const Kind kind : needed_kinds)
-    if (catalog.rows(table_of(kind)) == 0)
-      absent += fmt::format("{}{}.csv", absent.empty() ? "" : ", ", name_of(kind));
-  bool said = !absent.empty();
-  if (said)
-    view.notes.push_back(fmt::format(
-        "The catalog has no row at all in {}. A complete machine needs a part of each of these "
-        "kinds: add a row with an id and a name, or keep the part (see [keep]) if you own it.",
-        absent));
-  for (int m = 0; m < planning.prices().markets(); ++m) {
-    std::string kinds;
-    for (const Kind kind : needed_kinds)
-      if (catalog.rows(table_of(kind)) > 0 && on_offer(kind, m) == 0)
-        kinds += fmt::format("{}{}", kinds.empty() ? "" : ", ", name_of(kind));
-    if (kinds.empty()) continue;
-    const std::string& market = planning.brief().markets[static_cast<std::size_t>(m)].market;
-    const auto line = planning.brief().lines.find("markets." + market);
-    view.notes.push_back(fmt::format(
-        "Market {}{}: no admissible offer at all for {}. Add offers, or leave the market out.",
-        market, line == planning.brief().lines.end() ? "" : fmt::format(" (line {})", line->second),
-        kinds));
-    said = true;
-  }
-  if (!said)
-    view.notes.emplace_back(
-        "No easing of these wishes opens a build: among the offers of this day and condition, the "
-        "parts do not make a complete machine together.");
-}
-
-void add_conflicts(Planning& planning, const LongJob& job, sheet::Plan& view) {
-  const std::vector<plan::ConflictSet> sets = planning.conflicts(job);
-  for (const plan::ConflictSet& set : sets) {
-    if (!set.known)
-      view.notes.emplace_back(
-          "Stopped before the conflict was irreducible: fewer requirements may suffice.");
-    if (set.requirements.empty()) {
-      say_what_the_catalog_lacks(planning, view);
-      continue;
-    }
-    sheet::Conflict conflict;
-    for (const plan::Requirement& requirement : set.requirements)
-      conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
-    if (set.known) conflict.through = planning.met_in(set, job);
-    view.conflicts.push_back(std::move(conflict));
-  }
-  add_relaxations(planning, sets, job, view.conflicts);
-}
-
 }  // namespace
 
 std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, bool scored) {
@@ -192,7 +133,6 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
   Planned out;
   const auto outcome = planning.plan({.keep = request.best,
                                       .first_only = false,
-                                      .banned = {},
                                       .stop = request.job.stop,
                                       .progress = request.job.progress});
   out.status = outcome.status;
@@ -207,8 +147,11 @@ Planned plan_brief(const Workshop& workshop, Planning& planning, const PlanReque
     add_rivals(planning, request, outcome.status == plan::Outcome::Status::proven, out);
     out.standing = standing(out.view.builds.front().claims);
   }
-  if (outcome.status == plan::Outcome::Status::impossible)
-    add_conflicts(planning, request.job, out.view);
+  if (outcome.status == plan::Outcome::Status::impossible) {
+    Conflicting found = conflicting(planning, request.job);
+    out.view.conflicts = std::move(found.conflicts);
+    for (std::string& note : found.notes) out.view.notes.push_back(std::move(note));
+  }
   out.stopped = request.job.stop && request.job.stop();
   for (std::string& note : notes_on(planning.brief(), workshop, !out.view.builds.empty()))
     out.view.notes.push_back(std::move(note));

@@ -1,5 +1,7 @@
 #include "app/planning.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <set>
 
@@ -7,6 +9,28 @@
 #include "base/contract.hpp"
 
 namespace rigproof::app {
+
+std::vector<plan::Requirement> requirements(const Catalog& catalog, const Wish& wish) {
+  std::vector<plan::Requirement> out;
+  for (const PartRef& part : wish.insisted)
+    out.push_back({fmt::format("insist.{}", catalog.id(part)), 0,
+                   fmt::format("{} is in the build", catalog.id(part))});
+  for (const PartRef& part : wish.without)
+    out.push_back({fmt::format("without.{}", catalog.id(part)), 0,
+                   fmt::format("{} is not in the build", catalog.id(part))});
+  return out;
+}
+
+Wish left_of(const Catalog& catalog, const Wish& wish, const std::set<std::string>& dropped) {
+  Wish out = wish;
+  std::erase_if(out.insisted, [&](PartRef part) {
+    return dropped.contains(fmt::format("insist.{}", catalog.id(part)));
+  });
+  std::erase_if(out.without, [&](PartRef part) {
+    return dropped.contains(fmt::format("without.{}", catalog.id(part)));
+  });
+  return out;
+}
 
 struct Planning::Parts {
   Parts(const Workshop& shop, const Brief& the_brief, PriceBook the_prices)
@@ -59,20 +83,42 @@ Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
                     options);
 }
 
-std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job) {
-  return plan::conflicts(brief(),
-                         [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); });
+plan::Staircase Planning::staircase(const plan::PlanOptions& options, std::int64_t from,
+                                    std::int64_t to) {
+  return plan::staircase({.catalog = catalog(),
+                          .brief = brief(),
+                          .prices = prices(),
+                          .frames = parts_->frames,
+                          .verdicts = parts_->verdicts},
+                         options, from, to);
 }
 
-std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job) {
+std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wish& wish) {
+  std::vector<plan::Requirement> all = plan::requirements(brief());
+  std::set<std::string> of_wish;
+  for (plan::Requirement& requirement : requirements(catalog(), wish)) {
+    of_wish.insert(requirement.path);
+    all.push_back(std::move(requirement));
+  }
+  const auto possible = [&](const std::set<std::string>& dropped) {
+    return satisfiable(plan::without(brief(), dropped), left_of(catalog(), wish, dropped), {}, job);
+  };
+  return plan::conflicts(all, possible, of_wish);
+}
+
+std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job,
+                                          const Wish& wish) {
   std::set<std::string> others;
   for (const plan::Requirement& requirement : plan::requirements(brief()))
     others.insert(requirement.path);
+  for (const plan::Requirement& requirement : requirements(catalog(), wish))
+    others.insert(requirement.path);
   for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
   const Brief alone = plan::without(brief(), others);
+  const Wish wish_alone = left_of(catalog(), wish, others);
   std::vector<std::string> out;
   for (const Rule* rule : planning_rules())
-    if (rule->grade == Grade::must && satisfiable(alone, rule->id, job).value_or(false))
+    if (rule->grade == Grade::must && satisfiable(alone, wish_alone, rule->id, job).value_or(false))
       out.emplace_back(rule->id);
   return out;
 }
@@ -82,32 +128,41 @@ std::optional<plan::Scale> Planning::scale_of(const Brief& brief, const std::str
 }
 
 plan::Relaxation Planning::relaxation(const Brief& beside, const std::string& path,
-                                      const std::optional<plan::Scale>& scale, const LongJob& job) {
+                                      const std::optional<plan::Scale>& scale, const LongJob& job,
+                                      const Wish& wish) {
   if (const MarketGoal* market = plan::market_of_budget(beside, path); market != nullptr) {
-    const LeastPrice least = least_price(beside, market->market, job);
+    const LeastPrice least = least_price(beside, market->market, job, wish);
     if (!least.known) return {};
     if (!least.minor) return {.how = plan::Easing::not_enough, .to = 0.0, .beyond = {}};
     return {.how = plan::Easing::value, .to = static_cast<double>(*least.minor), .beyond = {}};
   }
-  return plan::smallest_easing(beside, path, scale.value_or(plan::Scale{}),
-                               [&](const Brief& relaxed) { return satisfiable(relaxed, {}, job); });
+  const Wish left = left_of(catalog(), wish, {path});
+  const bool of_wish =
+      left.insisted.size() + left.without.size() < wish.insisted.size() + wish.without.size();
+  return plan::smallest_easing(
+      beside, path, scale.value_or(plan::Scale{}),
+      [&](const Brief& relaxed) { return satisfiable(relaxed, of_wish ? left : wish, {}, job); });
 }
 
 Planning::LeastPrice Planning::least_price(const Brief& brief, const std::string& market,
-                                           const LongJob& job) {
-  const auto outcome = plan_under(
-      plan::for_least_price(brief, market),
-      {.keep = 1, .first_only = false, .banned = {}, .stop = job.stop, .progress = job.progress});
+                                           const LongJob& job, const Wish& wish) {
+  const auto outcome = plan_under(plan::for_least_price(brief, market), {.keep = 1,
+                                                                         .first_only = false,
+                                                                         .without = wish.without,
+                                                                         .insisted = wish.insisted,
+                                                                         .stop = job.stop,
+                                                                         .progress = job.progress});
   if (!outcome || outcome->status == plan::Outcome::Status::not_proven) return {};
   if (outcome->best.empty()) return {.known = true, .minor = {}};
   return {.known = true, .minor = outcome->best.front().prices.front()};
 }
 
-std::optional<bool> Planning::satisfiable(const Brief& relaxed, std::string_view without_rule,
-                                          const LongJob& job) {
+std::optional<bool> Planning::satisfiable(const Brief& relaxed, const Wish& wish,
+                                          std::string_view without_rule, const LongJob& job) {
   const auto outcome = plan_under(relaxed, {.keep = 1,
                                             .first_only = true,
-                                            .banned = {},
+                                            .without = wish.without,
+                                            .insisted = wish.insisted,
                                             .without_rule = without_rule,
                                             .stop = job.stop,
                                             .progress = job.progress});

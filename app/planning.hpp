@@ -5,11 +5,15 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <set>
+#include <string>
+#include <vector>
 
 #include "app/workshop.hpp"
 #include "decision/plan/planner.hpp"
 #include "decision/plan/relax.hpp"
 #include "decision/plan/requirements.hpp"
+#include "decision/plan/staircase.hpp"
 
 namespace rigproof::app {
 
@@ -18,6 +22,19 @@ struct LongJob {
   std::function<bool()> stop;
   std::function<void(const plan::Progress&)> progress;
 };
+
+/// Parts that a question asks for, or asks to do without, beside what the brief says.
+struct Wish {
+  std::vector<PartRef> insisted = {};
+  std::vector<PartRef> without = {};
+};
+
+/// What a wish demands, as requirements beside those of the brief: paths `insist.ID` and
+/// `without.ID`, no line.
+[[nodiscard]] std::vector<plan::Requirement> requirements(const Catalog& catalog, const Wish& wish);
+/// What is left of it when these paths are dropped.
+[[nodiscard]] Wish left_of(const Catalog& catalog, const Wish& wish,
+                           const std::set<std::string>& dropped);
 
 class Planning {
  public:
@@ -41,32 +58,37 @@ class Planning {
   /// Plans under another brief of the same workshop, sharing what was learned.
   [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other,
                                                      const plan::PlanOptions& options);
-  /// Irreducible sets of requirements that share none (plan::conflicts).
-  [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job);
+  /// The best build for every cap on the first price from `from` to `to` (plan::staircase).
+  [[nodiscard]] plan::Staircase staircase(const plan::PlanOptions& options, std::int64_t from,
+                                          std::int64_t to);
+  /// Irreducible sets of requirements (plan::conflicts), those of the wish after those of the
+  /// brief. The sets share no demand of the brief; what of the wish they speak of they may share.
+  [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job, const Wish& wish = {});
   /// The rules without which, one at a time, this conflict would be none: what its requirements
   /// meet in. Empty when it takes several, or when stopped.
   [[nodiscard]] std::vector<std::string> met_in(const plan::ConflictSet& conflict,
-                                                const LongJob& job);
+                                                const LongJob& job, const Wish& wish = {});
   /// How far one requirement of a conflict has to be eased so that a build exists, under a brief in
-  /// which nothing else forbids it: `beside` is the session's brief, perhaps without other demands.
-  /// `scale` is that of the requirement.
+  /// which nothing else forbids it: `beside` is the session's brief, perhaps without other demands,
+  /// and `wish` what is left of the wish. `scale` is that of the requirement.
   [[nodiscard]] plan::Relaxation relaxation(const Brief& beside, const std::string& path,
                                             const std::optional<plan::Scale>& scale,
-                                            const LongJob& job);
+                                            const LongJob& job, const Wish& wish = {});
   /// The scale of a requirement: plan::scale_of.
   [[nodiscard]] std::optional<plan::Scale> scale_of(const Brief& brief, const std::string& path);
 
- private:
   /// The least price in a market of any build that satisfies all but that market's budget.
   struct LeastPrice {
     bool known = false;  ///< false: stopped
     std::optional<std::int64_t> minor;
   };
   [[nodiscard]] LeastPrice least_price(const Brief& brief, const std::string& market,
-                                       const LongJob& job);
+                                       const LongJob& job, const Wish& wish = {});
+
+ private:
   /// Is there a build under this brief, without one rule perhaps? nullopt: stopped.
-  [[nodiscard]] std::optional<bool> satisfiable(const Brief& relaxed, std::string_view without_rule,
-                                                const LongJob& job);
+  [[nodiscard]] std::optional<bool> satisfiable(const Brief& relaxed, const Wish& wish,
+                                                std::string_view without_rule, const LongJob& job);
   struct Parts;
   explicit Planning(std::unique_ptr<Parts> parts);
   std::unique_ptr<Parts> parts_;

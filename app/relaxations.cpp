@@ -66,6 +66,8 @@ std::string drop_words(const std::string& path, bool has_scale) {
   if (has_scale) return "nothing short of leaving it out";
   if (path.starts_with("keep.")) return "letting the kept part go";
   if (path.starts_with("because.")) return "letting another part be chosen";
+  if (path.starts_with("insist.")) return "doing without it";
+  if (path.starts_with("without.")) return "letting it be chosen";
   if (path == "accept.unknown") return "accepting what is unknown";
   if (path == "accept.verdict") return "accepting thin claims";
   if (path == "accept.adapters") return "accepting adapters";
@@ -119,7 +121,7 @@ sheet::Relaxation told(const plan::Relaxation& relaxation, const Brief& beside,
 }
 
 void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& sets,
-                     const LongJob& job, std::vector<sheet::Conflict>& out) {
+                     const LongJob& job, std::vector<sheet::Conflict>& out, const Wish& wish) {
   const auto hopeless = [](const plan::ConflictSet& set) {
     return !set.known || set.requirements.empty();
   };
@@ -136,7 +138,7 @@ void add_relaxations(Planning& planning, const std::vector<plan::ConflictSet>& s
       const std::string& path = sets[s].requirements[r].path;
       const auto scale = planning.scale_of(beside, path);
       out[s].requirements[r].relaxation =
-          told(planning.relaxation(beside, path, scale, job), beside, path, scale);
+          told(planning.relaxation(beside, path, scale, job, wish), beside, path, scale);
     }
   }
 }

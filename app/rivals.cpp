@@ -272,11 +272,8 @@ Compared compare_rivals(Planning& planning, const std::vector<plan::PlannedChoic
                   !thresholds.any_within(most, groups_of(planning, out.choices));
     if (out.settled || keep == most_compared) break;
     keep = std::min(std::max(2 * keep, 16), most_compared);
-    const auto more = planning.plan({.keep = keep,
-                                     .first_only = false,
-                                     .banned = {},
-                                     .stop = job.stop,
-                                     .progress = job.progress});
+    const auto more = planning.plan(
+        {.keep = keep, .first_only = false, .stop = job.stop, .progress = job.progress});
     going = more.status == plan::Outcome::Status::proven;
     if (going) out.choices = more.best;
   }

@@ -6,13 +6,12 @@
 #include <cmath>
 
 #include "app/describe.hpp"
+#include "app/differences.hpp"
 #include "app/titles.hpp"
 #include "base/text.hpp"
 
 namespace rigproof::app {
 namespace {
-
-constexpr double least_rate_change_frac = 0.005;  // smaller changes of a frame rate are not told
 
 std::string plain_change(Money money) {
   money.minor = std::abs(money.minor);
@@ -21,21 +20,17 @@ std::string plain_change(Money money) {
 
 void compare_titles(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild& other,
                     sheet::RunnerUp& out) {
-  for (std::size_t t = 0; t < chosen.titles.size() && t < other.titles.size(); ++t) {
-    const auto& now = chosen.titles[t].rendered_fps;
-    const auto& then = other.titles[t].rendered_fps;
-    if (!now && !then) continue;
-    const std::string& name = chosen.titles[t].name;
-    if (!now || !then) {
-      (then ? out.gains : out.loses)
-          .push_back(fmt::format("the rate in {} is {}known", name, then ? "" : "un"));
+  for (const sheet::TitleChange& title : title_changes(chosen.titles, other.titles)) {
+    if (!title.from_fps || !title.to_fps) {
+      (title.to_fps ? out.gains : out.loses)
+          .push_back(
+              fmt::format("the rate in {} is {}known", title.name, title.to_fps ? "" : "un"));
       continue;
     }
-    const double change = then->value - now->value;
-    if (std::fabs(change) < least_rate_change_frac * now->value) continue;
+    const double change = title.to_fps->value - title.from_fps->value;
     (change > 0 ? out.gains : out.loses)
         .push_back(fmt::format("{} fps {} in {}", readable(std::fabs(change), 2),
-                               change > 0 ? "more" : "fewer", name));
+                               change > 0 ? "more" : "fewer", title.name));
   }
 }
 
@@ -99,17 +94,6 @@ void compare_claims(const sheet::PlannedBuild& chosen, const sheet::PlannedBuild
   }
 }
 
-// Which part of the kind stands in the other build; several are joined.
-std::string names_in(const Catalog& catalog, const Build& build, Kind kind) {
-  std::string names;
-  for (const Chosen& part : build.of(kind)) {
-    if (!names.empty()) names += " + ";
-    if (part.count > 1) names += fmt::format("{} x ", part.count);
-    names += catalog.name({kind, part.row});
-  }
-  return names.empty() ? fmt::format("no {}", name_of(kind)) : names;
-}
-
 // Which other places change along with it.
 void tell_swaps_along(const Catalog& catalog, const Build& chosen, const Build& other, Kind kind,
                       sheet::RunnerUp& out) {
@@ -166,17 +150,11 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     if (job.stop && job.stop()) return false;
     if (line.origin == sheet::Origin::kept) continue;
     if (line.origin == sheet::Origin::forced) {
-      const auto free = planning.plan_under(plan::without(brief, {"because." + line.kind}),
-                                            {.keep = 1,
-                                             .first_only = false,
-                                             .banned = {},
-                                             .stop = job.stop,
-                                             .progress = job.progress});
-      const auto bound = planning.plan({.keep = 1,
-                                        .first_only = false,
-                                        .banned = {},
-                                        .stop = job.stop,
-                                        .progress = job.progress});
+      const auto free = planning.plan_under(
+          plan::without(brief, {"because." + line.kind}),
+          {.keep = 1, .first_only = false, .stop = job.stop, .progress = job.progress});
+      const auto bound = planning.plan(
+          {.keep = 1, .first_only = false, .stop = job.stop, .progress = job.progress});
       const bool both = free && free->status == plan::Outcome::Status::proven &&
                         bound.status == plan::Outcome::Status::proven;
       if (both)
@@ -186,8 +164,11 @@ bool add_reasons(Planning& planning, const plan::PlannedChoice& choice, sheet::P
     }
     const auto part = catalog.find_part(line.id);
     if (!part) continue;
-    const plan::PlanOptions without_it{
-        .keep = 1, .first_only = false, .banned = part, .stop = job.stop, .progress = job.progress};
+    const plan::PlanOptions without_it{.keep = 1,
+                                       .first_only = false,
+                                       .without = {*part},
+                                       .stop = job.stop,
+                                       .progress = job.progress};
     const auto outcome =
         beside == Beside::everything
             ? planning.plan(without_it)

@@ -1,10 +1,14 @@
 #include "cli/commands.hpp"
 
+#include <fmt/format.h>
+
+#include "app/files.hpp"
+
 namespace rigproof::cli {
 
 std::vector<Command> all_commands() {
-  return {check_command(),  import_command(), plan_command(),
-          claims_command(), sheet_command(),  rules_command()};
+  return {check_command(),  import_command(), plan_command(),  insist_command(), frontier_command(),
+          repair_command(), claims_command(), sheet_command(), rules_command()};
 }
 
 std::vector<Example> examples_of(const std::string& name) {
@@ -36,6 +40,15 @@ Exit exit_of(app::Standing standing) {
       return Exit::unknown_asked;
   }
   return Exit::internal_fault;
+}
+
+Exit save_build(const std::string& file, const std::string& name, const Build& build,
+                const Catalog& catalog, Exit exit) {
+  const BuildFile out{.name = name, .build = build, .mounts = {}};
+  if (const auto done = app::write_atomically(file, write_build(out, catalog)); !done)
+    return failed(done.error());
+  complain(fmt::format("build: {}\n", file));
+  return exit;
 }
 
 app::LongJob job_for(ProgressLine& line) {

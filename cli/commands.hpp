@@ -40,6 +40,9 @@ struct Command {
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command import_command();
 [[nodiscard]] Command plan_command();
+[[nodiscard]] Command insist_command();
+[[nodiscard]] Command frontier_command();
+[[nodiscard]] Command repair_command();
 [[nodiscard]] Command claims_command();
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
@@ -56,6 +59,9 @@ void add_short(CLI::App& app, bool& short_form);
 /// Prints a result; a closed pipe is bad input (exit 2).
 [[nodiscard]] Exit printed(const std::string& text, Exit exit);
 [[nodiscard]] Exit exit_of(app::Standing standing);
+/// Writes a build file and says so on stderr; gives `exit`, or that of the error.
+[[nodiscard]] Exit save_build(const std::string& file, const std::string& name, const Build& build,
+                              const Catalog& catalog, Exit exit);
 /// A stop that listens to Ctrl-C and a progress line for as long as `line` lives.
 [[nodiscard]] app::LongJob job_for(ProgressLine& line);
 

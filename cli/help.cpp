@@ -94,15 +94,18 @@ std::string option_meaning(const CLI::Option& option) {
 std::string usage_line(const CLI::App& top, const CLI::App& command) {
   if (&command == &top) return top.get_name() + " COMMAND [options]";
   std::string line = top.get_name() + " " + command.get_name();
+  // What is given by its place first, then the options that must be there.
   for (const CLI::Option* option : command.get_options()) {
-    const std::string label = option_label(*option);
-    if (option->get_required())
-      line +=
-          " " + label.substr(label.rfind(", ") == std::string::npos ? 0 : label.rfind(", ") + 2);
+    if (!option->get_positional()) continue;
+    const std::string label =
+        option_label(*option) + (option->get_items_expected_max() > 1 ? "..." : "");
+    line += option->get_required() ? " " + label : fmt::format(" [{}]", label);
   }
-  for (const CLI::Option* option : command.get_options())
-    if (option->get_positional() && !option->get_required())
-      line += fmt::format(" [{}]", option_label(*option));
+  for (const CLI::Option* option : command.get_options()) {
+    if (option->get_positional() || !option->get_required()) continue;
+    const std::string label = option_label(*option);
+    line += " " + label.substr(label.rfind(", ") == std::string::npos ? 0 : label.rfind(", ") + 2);
+  }
   return line + " [options]";
 }
 

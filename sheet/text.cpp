@@ -8,25 +8,16 @@
 #include "sheet/order.hpp"
 #include "sheet/text_claims.hpp"
 #include "sheet/text_layout.hpp"
+#include "sheet/text_pieces.hpp"
 #include "sheet/wording.hpp"
 
 namespace rigproof::sheet {
 namespace {
 
-constexpr int entry_at = 2;
-
 int place_columns(const std::vector<PartLine>& parts) {
   int widest = 12;
   for (const PartLine& part : parts) widest = std::max(widest, columns_of(clean_text(part.place)));
   return std::min(widest, 34);
-}
-
-std::string part_words(const PartLine& part) {
-  std::string out = part.count > 1 ? fmt::format("{} x ", part.count) : std::string{};
-  out += clean_text(part.name);
-  out += fmt::format("  [{}]", clean_text(part.id));
-  if (part.origin != Origin::chosen) out += fmt::format(", {}", name_of(part.origin));
-  return out;
 }
 
 void put_part(TextPage& page, const PartLine& part, int body_at) {
@@ -90,14 +81,6 @@ void put_titles(TextPage& page, const std::vector<TitleLine>& titles) {
     page.paragraph(body_at, fmt::format("{}; asked: {}", setting_words(title), goal_words(title)),
                    Ink::soft);
   }
-}
-
-std::string prices_line(const PlannedBuild& build) {
-  std::string out;
-  for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
-    out += fmt::format("{}{} in {}", i == 0 ? "" : "; ", to_string(build.prices[i]),
-                       clean_text(build.markets[i]));
-  return out;
 }
 
 std::string odds_line(const PlannedBuild& build) {
@@ -172,26 +155,6 @@ void put_other(TextPage& page, const PlannedBuild& build, const PlannedBuild& be
   put_other_claims(page, build, best);
 }
 
-void put_conflict(TextPage& page, const Conflict& conflict, bool others) {
-  page.heading(0,
-               others
-                   ? "CONFLICT: leave out or ease any one of these (and one of each other conflict)"
-                   : "CONFLICT: leave out or ease any one of these, and a build exists",
-               "");
-  for (const ConflictLine& line : conflict.requirements) {
-    const std::string where =
-        line.line > 0 ? fmt::format("line {}", line.line) : std::string("default");
-    page.labelled(entry_at, where, 12,
-                  fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
-    if (line.relaxation)
-      page.paragraph(14, "opens with " + clean_text(line.relaxation->says), Ink::strong);
-  }
-  std::string rules;
-  for (const std::string& rule : conflict.through)
-    rules += fmt::format("{}{}", rules.empty() ? "" : ", ", clean_text(rule));
-  if (!rules.empty()) page.paragraph(entry_at, "They meet in: " + rules, Ink::soft);
-}
-
 void put_proof(TextPage& page, const Proof& proof) {
   page.heading(0, "PROOF", clean_text(proof.status));
   std::string sums = fmt::format("{} looked at, {} judged whole", counted(proof.nodes, "node"),
@@ -207,14 +170,6 @@ void put_proof(TextPage& page, const Proof& proof) {
                             clean_text(line.why), grouped(line.count));
   if (!left_out.empty()) page.paragraph(entry_at, left_out + ".");
   if (!proof.note.empty()) page.paragraph(entry_at, clean_text(proof.note), Ink::soft);
-}
-
-void put_notes(TextPage& page, const std::vector<std::string>& notes) {
-  if (notes.empty()) return;
-  page.blank();
-  page.heading(0, "NOTES", "");
-  for (const std::string& note : notes)
-    page.labelled(entry_at, "-", entry_at + 2, clean_text(note));
 }
 
 }  // namespace
@@ -245,10 +200,7 @@ std::string plan_text(const Plan& plan, const TextStyle& style) {
     page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
   }
-  for (const Conflict& conflict : plan.conflicts) {
-    put_conflict(page, conflict, plan.conflicts.size() > 1);
-    page.blank();
-  }
+  put_conflicts(page, plan.conflicts);
   put_proof(page, plan.proof);
   put_notes(page, plan.notes);
   return page.take();

@@ -89,7 +89,9 @@ void TextPage::line(int indent, std::string_view text, Ink ink) {
   out_ += '\n';
 }
 
-void TextPage::blank() { out_ += '\n'; }
+void TextPage::blank() {
+  if (!out_.ends_with("\n\n")) out_ += '\n';
+}
 
 void TextPage::heading(int indent, std::string_view left, std::string_view right) {
   const int gap = width_ - indent - columns_of(left) - columns_of(right);

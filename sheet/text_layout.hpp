@@ -19,7 +19,7 @@ class TextPage {
                 Ink label_ink = Ink::plain, Ink ink = Ink::plain);
   /// One line as it is.
   void line(int indent, std::string_view text, Ink ink = Ink::plain);
-  void blank();
+  void blank();  ///< once: after an empty line, nothing
   /// `left` at the left edge, `right` at the right one; on two lines when they would touch.
   void heading(int indent, std::string_view left, std::string_view right);
 

@@ -117,7 +117,6 @@ TEST_P(Traps, WithoutItsRuleThePlanFallsIn) {
   const auto outcome =
       planning().plan_under(brief, {.keep = 1,
                                     .first_only = false,
-                                    .banned = {},
                                     .without_rule = by_brief ? std::string_view{} : trap.rule,
                                     .stop = {},
                                     .progress = {}});
@@ -128,12 +127,8 @@ TEST_P(Traps, WithoutItsRuleThePlanFallsIn) {
 }
 
 TEST(TrapPlan, WalksIntoNone) {
-  const auto outcome = planning().plan({.keep = 1,
-                                        .first_only = false,
-                                        .banned = {},
-                                        .without_rule = {},
-                                        .stop = {},
-                                        .progress = {}});
+  const auto outcome = planning().plan(
+      {.keep = 1, .first_only = false, .without_rule = {}, .stop = {}, .progress = {}});
   ASSERT_EQ(outcome.status, plan::Outcome::Status::proven);
   EXPECT_THAT(refused_by(outcome.best.front().build, planning().prices()), testing::IsEmpty());
 }

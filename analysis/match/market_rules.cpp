@@ -16,6 +16,48 @@ bool market_offer_known(const PriceBook& prices, PartRef part, int market, int c
   return prices.kept(part) || prices.price(part, market, count).has_value();
 }
 
+std::string no_price_words(const Brief& brief, const MarketGoal& market, const NoPrice& reason) {
+  using enum NoPrice::Why;
+  using match::counted;
+  using match::listed;
+  using match::number;
+  const std::string of_them = counted(reason.offers, "offer", "offers");
+  const std::string youngest = counted(reason.youngest_days, "day", "days");
+  switch (reason.why) {
+    case no_offer:
+      return fmt::format("no offer in {} is known", market.market);
+    case other_condition: {
+      std::vector<std::string> accepted(brief.conditions.begin(), brief.conditions.end());
+      return fmt::format("{} there, none in a condition that the brief accepts ({})", of_them,
+                         listed(accepted));
+    }
+    case not_yet_seen:
+      return fmt::format("{} there, seen after {}", of_them, to_string(brief.as_of));
+    case too_old:
+      return fmt::format("{} there, too old: the newest was seen {} before {}, {} are allowed",
+                         of_them, youngest, to_string(brief.as_of),
+                         brief.offers_not_older_than_days.value_or(0));
+    case out_of_stock:
+      return fmt::format("{} there, all out of stock", of_them);
+    case lone_too_old:
+      return fmt::format(
+          "one seller alone offers it there, seen {} before {}, more than the {} of "
+          "the brief for such offers",
+          youngest, to_string(brief.as_of), brief.lone_offers_not_older_than_days.value_or(0));
+    case too_few:
+      return fmt::format("no offer there has enough pieces in stock: at most {}",
+                         number(reason.most_stock));
+    case other_terms:
+      return fmt::format(
+          "{} there, in another currency or without tax where the brief states no "
+          "rate",
+          of_them);
+    case priced:
+      break;
+  }
+  return "no offer there was admissible when prices were made";
+}
+
 namespace match {
 namespace {
 
@@ -49,47 +91,6 @@ void measure_offer(const Facts& facts, int place, Measure& m) {
                  "on offer, already there", known);
 }
 
-std::string why_not(const Facts& facts, const MarketGoal& market, const NoPrice& reason) {
-  using enum NoPrice::Why;
-  const std::string of_them = counted(reason.offers, "offer", "offers");
-  const std::string youngest = counted(reason.youngest_days, "day", "days");
-  switch (reason.why) {
-    case no_offer:
-      return fmt::format("no offer in {} is known", market.market);
-    case other_condition: {
-      std::vector<std::string> accepted(facts.brief.conditions.begin(),
-                                        facts.brief.conditions.end());
-      return fmt::format("{} there, none in a condition that the brief accepts ({})", of_them,
-                         listed(accepted));
-    }
-    case not_yet_seen:
-      return fmt::format("{} there, seen after {}", of_them, to_string(facts.brief.as_of));
-    case too_old:
-      return fmt::format("{} there, too old: the newest was seen {} before {}, {} are allowed",
-                         of_them, youngest, to_string(facts.brief.as_of),
-                         facts.brief.offers_not_older_than_days.value_or(0));
-    case out_of_stock:
-      return fmt::format("{} there, all out of stock", of_them);
-    case lone_too_old:
-      return fmt::format(
-          "one seller alone offers it there, seen {} before {}, more than the {} of "
-          "the brief for such offers",
-          youngest, to_string(facts.brief.as_of),
-          facts.brief.lone_offers_not_older_than_days.value_or(0));
-    case too_few:
-      return fmt::format("no offer there has enough pieces in stock: at most {}",
-                         number(reason.most_stock));
-    case other_terms:
-      return fmt::format(
-          "{} there, in another currency or without tax where the brief states no "
-          "rate",
-          of_them);
-    case priced:
-      break;
-  }
-  return "no offer there was admissible when prices were made";
-}
-
 void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
   const int parts = parts_of(facts);
   const auto [part, count] = piece(facts, place % parts);
@@ -99,8 +100,8 @@ void tell_offer(const Facts& facts, int place, const Measure&, Telling& t) {
                                : fmt::format("{} pieces of the {}", count, name(facts, part));
   t.statement = fmt::format("{} can be had in {}.", what, market.market);
   const NoPrice reason = why_no_price(facts.catalog, facts.brief, part, place / parts, count);
-  t.remedy =
-      why_not(facts, market, reason) + ": find an offer there that will do, or choose another part";
+  t.remedy = no_price_words(facts.brief, market, reason) +
+             ": find an offer there that will do, or choose another part";
   t.subjects = {part};
 }
 

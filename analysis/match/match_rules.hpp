@@ -5,7 +5,9 @@
 #pragma once
 
 #include <span>
+#include <string>
 
+#include "catalog/why_no_price.hpp"
 #include "claims/rule.hpp"
 
 namespace rigproof {
@@ -20,5 +22,9 @@ namespace rigproof {
 /// Can `count` pieces of a part be had in a market: kept, or one admissible offer with enough
 /// stock? For planners, which filter their options by price before any rule is asked.
 [[nodiscard]] bool market_offer_known(const PriceBook& prices, PartRef part, int market, int count);
+
+/// Why a part has no price in a market, in words: `no offer in IE is known`.
+[[nodiscard]] std::string no_price_words(const Brief& brief, const MarketGoal& market,
+                                         const NoPrice& reason);
 
 }  // namespace rigproof

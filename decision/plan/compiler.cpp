@@ -12,10 +12,12 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
       most_asked_beforehand_(options.most_asked_beforehand) {
   in_.verdicts.use(in_.brief, in_.prices);
   slots_ = slot_options(
-      in_.catalog, in_.brief, in_.prices, options.banned,
+      in_.catalog, in_.brief, in_.prices,
+      {.without = options.without, .insisted = options.insisted, .stay_near = options.stay_near},
       [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); }, options.keep);
-  std::erase_if(slots_, [](const KindSlot& slot) {
-    return slot.kind == Kind::display && slot.options.size() == 1 &&
+  const bool near_display = options.stay_near != nullptr && options.stay_near->has(Kind::display);
+  std::erase_if(slots_, [&](const KindSlot& slot) {
+    return slot.kind == Kind::display && slot.options.size() == 1 && !near_display &&
            slot.options.front().parts.empty();
   });
   slot_of_.fill(-1);
@@ -24,7 +26,7 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
   groups_.resize(in_.verdicts.rules().size());
   for (auto& of_rule : groups_) of_rule.resize(slots_.size());
   count_left_out();
-  add_slots_and_caps();
+  add_slots_and_caps(options);
   add_rules();
   add_sums();
   add_score(options.first_only);
@@ -33,7 +35,8 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
 
 PlannedChoice Compiler::translate(const Solution& solution) const {
   PlannedChoice out{.build = {}, .score = solution.score, .prices = solution.costs};
-  out.prices.resize(in_.brief.markets.size());  // behind the prices stand the sums of add_sums()
+  out.prices.resize(
+      in_.brief.markets.size());  // behind the prices stand swaps and the sums of add_sums()
   for (std::size_t s = 0; s < slots_.size(); ++s)
     for (const Chosen& part : option(static_cast<int>(s), solution.choice[s]).parts)
       RP_EXPECT(out.build.add(slots_[s].kind, part.row, part.count));
@@ -75,8 +78,11 @@ void Compiler::count_left_out() {
                            static_cast<std::int64_t>(slot.outdone)});
 }
 
-void Compiler::add_slots_and_caps() {
+void Compiler::add_slots_and_caps(const PlanOptions& options) {
   for (const MarketGoal& market : in_.brief.markets) problem_.caps.push_back(market.budget.minor);
+  if (options.first_cap) problem_.caps.front() = *options.first_cap;
+  const Build* near = options.stay_near;
+  if (near != nullptr) problem_.caps.push_back(options.most_swaps);  // behind the prices: swaps
   for (const KindSlot& slot : slots_) {
     std::vector<std::size_t> order(slot.options.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -88,8 +94,11 @@ void Compiler::add_slots_and_caps() {
     std::vector<int> rank(slot.options.size());
     for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = static_cast<int>(i);
     Slot out{.name = std::string(name_of(slot.kind)), .options = {}};
-    for (std::size_t o = 0; o < slot.options.size(); ++o)
+    for (std::size_t o = 0; o < slot.options.size(); ++o) {
       out.options.push_back({.costs = slot.options[o].prices, .value = 0.0, .rank = rank[o]});
+      if (near != nullptr)
+        out.options.back().costs.push_back(swaps(near->of(slot.kind), slot.options[o].parts));
+    }
     problem_.slots.push_back(std::move(out));
   }
   // Ties are compared in the order of the kinds, whatever the order of the search.

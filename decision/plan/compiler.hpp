@@ -57,7 +57,7 @@ class Compiler {
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope,
                             std::span<const int> choice);
   void count_left_out();
-  void add_slots_and_caps();
+  void add_slots_and_caps(const PlanOptions& options);
 
   // compiler_rules.cpp
   struct Classes {

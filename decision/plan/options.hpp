@@ -3,9 +3,8 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
+#include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "catalog/brief.hpp"
@@ -29,8 +28,12 @@ struct KindSlot {
   std::size_t without_offer = 0;    ///< parts left out because some market has no admissible offer
 };
 
-/// A part that may not be used (for runner-ups), besides what the brief says.
-using Banned = std::optional<PartRef>;
+/// What is asked of the parts of a plan besides what the brief says.
+struct PartsAsked {
+  std::span<const PartRef> without = {};   ///< may not be used
+  std::span<const PartRef> insisted = {};  ///< must be used, and are paid for
+  const Build* stay_near = nullptr;        ///< the build whose swaps are counted (swaps())
+};
 
 /// The slots in the order the search decides them: cpu, gpu, memory, board (the head), then case,
 /// cooler, storage, other, fan, psu, and a display where one is kept or forced.
@@ -38,11 +41,25 @@ using Banned = std::optional<PartRef>;
 /// beside a kept or forced one, each for another purpose, and only what a rule or the brief can ask
 /// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it
 /// accepts one.
+/// A part that is insisted on stands in every option of its kind, as a forced one does; of `other`
+/// several may, at most four parts together. Two of a kind that takes one: no option.
+/// Of a build to stay near, the filling of every slot is an option, if its parts can be had, also
+/// one that is never planned otherwise (three drives, two models of fan, a tin of paste); such a
+/// filling is one also with one of its parts left out or exchanged for another in the same number,
+/// of `other` for one of the same purpose.
 /// With `look`, parts that others outdo are left out (outdone.hpp), but for `keep` of each
-/// look of processors and cards, so that the best K (cpu, chip) stay what they are.
+/// look of processors and cards, so that the best K (cpu, chip) stay what they are; parts of a
+/// build to stay near never are.
 [[nodiscard]] std::vector<KindSlot> slot_options(const Catalog& catalog, const Brief& brief,
-                                                 const PriceBook& prices, const Banned& banned = {},
+                                                 const PriceBook& prices,
+                                                 const PartsAsked& asked = {},
                                                  const Look& look = {}, int keep = 1);
+
+/// How many parts are changed where `from` is filled with `to`: the parts of which fewer stand in
+/// it, or, if there are more of these, the parts of which more do. A part is a row of the catalog:
+/// two drives for two others are two swaps, three fans for three of another model are one, a drive
+/// more or less is one.
+[[nodiscard]] int swaps(std::span<const Chosen> from, std::span<const Chosen> to);
 
 /// The ids of an option in a form that orders ties: part ids with counts, in slot order.
 [[nodiscard]] std::string tie_key(const Catalog& catalog, Kind kind, const SlotOption& option);

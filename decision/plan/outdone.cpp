@@ -28,7 +28,7 @@ std::vector<Row> not_outdone(const Outdoing& how, Kind kind, const std::vector<R
   std::vector<Row> out;
   std::map<std::uint32_t, std::vector<Offered>> by_look;
   for (const Row row : rows) {
-    if (how.prices.kept({kind, row})) {
+    if (how.prices.kept({kind, row}) || std::ranges::find(how.spared, row) != how.spared.end()) {
       out.push_back(row);
       continue;
     }

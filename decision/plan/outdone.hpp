@@ -19,13 +19,16 @@ struct Outdoing {
   Look look;
   int others = 1;       ///< how many must outdo a part before it is left out
   int most_pieces = 1;  ///< of one part in one build
+  /// Stay in any case and outdo none: the same to every rule, they are not the same to the reader.
+  std::vector<Row> spared = {};
 };
 
 /// Of `rows` (parts of `kind` that can be had, ascending) those that fewer than `others` outdo, in
 /// the same order. A part outdoes another of its look if for every number of pieces and in every
 /// market in which the other can be had it can be had for no more, and is cheaper in the first
 /// market or, at equal price there, has the smaller id. (P8): with one of them in its place a build
-/// scores no less, costs no more and stands before it. Kept parts neither outdo nor are outdone.
+/// scores no less, costs no more and stands before it. Kept and spared parts neither outdo nor are
+/// outdone.
 [[nodiscard]] std::vector<Row> not_outdone(const Outdoing& how, Kind kind,
                                            const std::vector<Row>& rows);
 

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -37,15 +38,23 @@ struct PlanOutcome {
 
 struct PlanOptions {
   int keep = 1;
-  bool first_only = false;  ///< is there any build at all?
-  Banned banned;            ///< do without this part
+  bool first_only = false;             ///< is there any build at all?
+  std::vector<PartRef> without = {};   ///< do without these parts
+  std::vector<PartRef> insisted = {};  ///< use these parts, and pay for them
   std::string_view without_rule =
       {};  ///< as if there were no rule of this id: what would it change?
-  std::function<bool()> stop;
-  std::function<void(const Progress&)> progress;
-  /// Tables of more distinct cases are asked row by row on the way: it changes the time, not the
+  std::function<bool()> stop = {};
+  std::function<void(const Progress&)> progress = {};
+  /// A rule over two kinds of more distinct cases is asked on the way: it changes the time, not the
   /// plan.
   std::size_t most_asked_beforehand = 400;
+  /// The most the build may cost in the first market, in place of its budget: the score still
+  /// counts in the budget of the brief.
+  std::optional<std::int64_t> first_cap = {};
+  /// Differ from this build by at most `most_swaps` parts (swaps() in options.hpp). What it has
+  /// that cannot be bought any more, and is not kept, has to be swapped.
+  const Build* stay_near = nullptr;
+  int most_swaps = 0;
 };
 
 struct PlanInput {

@@ -124,16 +124,16 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
 namespace {
 
 // With `dropped` gone from the start and never put back.
-ConflictSet conflict_beside(const Brief& brief, const Satisfiable& satisfiable,
-                            std::set<std::string> dropped) {
+ConflictSet conflict_beside(const std::vector<Requirement>& all,
+                            const SatisfiableWithout& satisfiable, std::set<std::string> dropped) {
   ConflictSet out{.known = true, .requirements = {}};
-  for (Requirement& requirement : requirements(brief)) {
+  for (const Requirement& requirement : all) {
     if (!dropped.insert(requirement.path).second) continue;
-    const auto possible = satisfiable(without(brief, dropped));
+    const auto possible = satisfiable(dropped);
     if (!possible) out.known = false;
     if (possible && !*possible) continue;  // impossible without it as well: not needed
     dropped.erase(requirement.path);
-    out.requirements.push_back(std::move(requirement));
+    out.requirements.push_back(requirement);
     if (!out.known) break;
   }
   return out;
@@ -142,16 +142,26 @@ ConflictSet conflict_beside(const Brief& brief, const Satisfiable& satisfiable,
 }  // namespace
 
 // Ends: each round but the last drops a requirement that stood before.
-std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable) {
+std::vector<ConflictSet> conflicts(const std::vector<Requirement>& all,
+                                   const SatisfiableWithout& satisfiable,
+                                   const std::set<std::string>& shared) {
   std::vector<ConflictSet> out;
   std::set<std::string> dropped;
   for (;;) {
-    out.push_back(conflict_beside(brief, satisfiable, dropped));
+    out.push_back(conflict_beside(all, satisfiable, dropped));
     const ConflictSet& last = out.back();
-    if (!last.known || last.requirements.empty()) return out;
-    for (const Requirement& requirement : last.requirements) dropped.insert(requirement.path);
-    if (satisfiable(without(brief, dropped)).value_or(true)) return out;
+    const std::size_t before = dropped.size();
+    for (const Requirement& requirement : last.requirements)
+      if (!shared.contains(requirement.path)) dropped.insert(requirement.path);
+    if (!last.known || dropped.size() == before) return out;
+    if (satisfiable(dropped).value_or(true)) return out;
   }
+}
+
+std::vector<ConflictSet> conflicts(const Brief& brief, const Satisfiable& satisfiable) {
+  return conflicts(requirements(brief), [&](const std::set<std::string>& dropped) {
+    return satisfiable(without(brief, dropped));
+  });
 }
 
 }  // namespace rigproof::plan

@@ -45,4 +45,15 @@ struct ConflictSet {
 [[nodiscard]] std::vector<ConflictSet> conflicts(const Brief& brief,
                                                  const Satisfiable& satisfiable);
 
+/// Is there a build with the requirements of these paths dropped? nullopt: stopped.
+using SatisfiableWithout = std::function<std::optional<bool>(const std::set<std::string>& dropped)>;
+
+/// The same for any list of requirements, in the order of the list: also for demands that no brief
+/// states. Dropping more must never forbid more. Those of the paths in `shared` may stand in
+/// several sets: they are not dropped between two, so that every set that stands against them is
+/// found. Ends with a set of nothing else.
+[[nodiscard]] std::vector<ConflictSet> conflicts(const std::vector<Requirement>& all,
+                                                 const SatisfiableWithout& satisfiable,
+                                                 const std::set<std::string>& shared = {});
+
 }  // namespace rigproof::plan

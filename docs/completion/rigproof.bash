@@ -31,6 +31,36 @@ _rigproof_command() {
       esac
       places=(toml)
       ;;
+    insist)
+      options='-h --help --catalog --without --save --time-limit --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --without) kind=value ;;
+        --save) kind=file ;;
+        --time-limit) kind=value ;;
+      esac
+      places=(toml value)
+      ;;
+    frontier)
+      options='-h --help --catalog --from --to --time-limit --short --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --from) kind=value ;;
+        --to) kind=value ;;
+        --time-limit) kind=value ;;
+      esac
+      places=(toml)
+      ;;
+    repair)
+      options='-h --help --catalog --most-swaps --save --time-limit --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --most-swaps) kind=value ;;
+        --save) kind=file ;;
+        --time-limit) kind=value ;;
+      esac
+      places=(toml toml)
+      ;;
     claims)
       options='-h --help --catalog --brief --short --skip-bad --json'
       case $1 in
@@ -81,7 +111,7 @@ _rigproof() {
     fi
   done
   if [[ -z $command ]]; then
-    mapfile -t COMPREPLY < <(compgen -W 'check import plan claims sheet rules -h --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'check import plan insist frontier repair claims sheet rules -h --help --version' -- "$current")
     return
   fi
   kind=

@@ -41,6 +41,9 @@ TEST(ExitCodes, OfTheDemo) {
       {{"plan", living_room, "--catalog", demo_catalog}, 5},  // its noise limit has no engine yet
       {{"plan", high_refresh, "--catalog", demo_catalog}, 0},
       {{"plan", impossible, "--catalog", demo_catalog}, 3},
+      {{"insist", living_room, "fjellum-pillar", "--catalog", demo_catalog}, 3},
+      {{"frontier", high_refresh, "--catalog", demo_catalog, "--from", "1500", "--to", "1600"}, 0},
+      {{"repair", high_refresh, evening_chair, "--catalog", demo_catalog}, 0},
   };
   for (const Case& c : cases) {
     const Ran ran = rigproof(c.args);

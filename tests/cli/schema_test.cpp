@@ -45,6 +45,12 @@ std::vector<Printed> everything(const Folder& folder) {
       {"claims", {"claims", friday_shelf, "--catalog", demo_catalog, "--json"}},
       {"claims",
        {"claims", evening_chair, "--catalog", demo_catalog, "--json", "--brief", living_room}},
+      {"frontier",
+       {"frontier", living_room, "--catalog", demo_catalog, "--json", "--from", "900", "--to",
+        "1600"}},
+      {"insist", {"insist", living_room, "orrvane-larch-16", "--catalog", demo_catalog, "--json"}},
+      {"insist", {"insist", living_room, "fjellum-pillar", "--catalog", demo_catalog, "--json"}},
+      {"repair", {"repair", living_room, friday_shelf, "--catalog", demo_catalog, "--json"}},
       {"sheet", {"sheet", evening_chair, "-o", folder / "s", "--catalog", demo_catalog, "--json"}}};
 }
 
@@ -107,6 +113,15 @@ TEST(Schema, RefusesSpoiledInsides) {
                  {"sheet", evening_chair, "-o", folder / "s", "--catalog", demo_catalog, "--json"},
                  "/files/0", 3),
       "");
+  const std::vector<std::string> frontier = {"frontier",   living_room, "--catalog",
+                                             demo_catalog, "--json",    "--from",
+                                             "1000",       "--to",      "1100"};
+  EXPECT_NE(complaints("frontier", frontier, "/steps/0/price/minor", 0.5), "");
+  EXPECT_NE(complaints("frontier", frontier, "/steps/1/changes/0/swaps", 0), "");
+  const std::vector<std::string> repair = {"repair",    living_room,  friday_shelf,
+                                           "--catalog", demo_catalog, "--json"};
+  EXPECT_NE(complaints("repair", repair, "/wrong/0/what", "luck"), "");
+  EXPECT_NE(complaints("repair", repair, "/differences/claim_changes/0/to", 1), "");
   const std::vector<std::string> plan = {"plan", high_refresh, "--catalog", demo_catalog, "--json"};
   EXPECT_NE(complaints("plan", plan, "/status", "likely"), "");
   EXPECT_NE(complaints("plan", plan, "/builds/0/score/minor", 12.5), "");

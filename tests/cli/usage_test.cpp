@@ -19,10 +19,10 @@ TEST(Usage, NoCommandNamesTheCommands) {
   const Ran ran = rigproof({});
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
-  EXPECT_THAT(
-      ran.err,
-      StartsWith("rigproof: which command? One of check, import, plan, claims, sheet, rules.\nSee "
-                 "rigproof --help.\n"));
+  EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
+                                  "frontier, repair, claims, sheet, "
+                                  "rules.\nSee "
+                                  "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
   EXPECT_THAT(ran.err, HasSubstr("--catalog demo/catalog"));
 }
@@ -109,6 +109,18 @@ TEST(Usage, HelpNamesEveryOption) {
        "Usage: rigproof plan BRIEF --catalog DIR [options]",
        {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--short",
         "--skip-bad", "--json", "-h, --help"}},
+      {"insist",
+       "Usage: rigproof insist BRIEF [PART...] --catalog DIR [options]",
+       {"BRIEF ", "PART ", "--catalog DIR", "--without PART", "--save FILE", "--time-limit SECONDS",
+        "--skip-bad", "--json", "-h, --help"}},
+      {"frontier",
+       "Usage: rigproof frontier BRIEF --catalog DIR --from MONEY --to MONEY [options]",
+       {"BRIEF ", "--catalog DIR", "--from MONEY", "--to MONEY", "--short", "--time-limit SECONDS",
+        "--skip-bad", "--json", "-h, --help"}},
+      {"repair",
+       "Usage: rigproof repair BRIEF BUILD --catalog DIR [options]",
+       {"BRIEF ", "BUILD ", "--catalog DIR", "--most-swaps N", "--save FILE",
+        "--time-limit SECONDS", "--skip-bad", "--json", "-h, --help"}},
       {"claims",
        "Usage: rigproof claims BUILD --catalog DIR [options]",
        {"BUILD ", "--catalog DIR", "--brief BRIEF", "--short", "--json", "-h, --help"}},

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <set>
+#include <span>
 #include <stdexcept>
 #include <tuple>
 
@@ -144,15 +146,21 @@ class Scorer {
 
 class Enumerator {
  public:
-  Enumerator(const RandomWorkshop& workshop, const Brief& brief)
+  Enumerator(const RandomWorkshop& workshop, const Brief& brief, const Asked& asked)
       : workshop_(workshop),
+        asked_(asked),
         catalog_(workshop.catalog),
         brief_(brief),
         draws_(catalog_),
         scorer_(catalog_, brief) {
     auto book = PriceBook::make(catalog_, brief);
     rules_prices_ = std::move(*book);  // only handed to the rules; the oracle prices by itself
-    for (int k = 0; k < kind_count; ++k) options_.push_back(options_of(static_cast<Kind>(k)));
+    for (int k = 0; k < kind_count; ++k) {
+      const auto kind = static_cast<Kind>(k);
+      options_.push_back(options_of(kind));
+      if (asked_.near != nullptr) add_fillings_near(kind, options_.back());
+      std::erase_if(options_.back(), [&](const Option& option) { return !as_asked(kind, option); });
+    }
   }
 
   std::vector<Found> run() {
@@ -173,6 +181,98 @@ class Enumerator {
         if (part.kind == kind) return true;
     return false;
   }
+  bool is_insisted(Kind kind, Row row) const {
+    return std::ranges::find(asked_.insisted, PartRef{kind, row}) != asked_.insisted.end();
+  }
+  static bool stands_in(const Option& option, Row row) {
+    return std::ranges::any_of(option, [&](const Chosen& part) { return part.row == row; });
+  }
+
+  // All that must be there is there, nothing is that must not.
+  bool as_asked(Kind kind, const Option& option) const {
+    for (const PartRef& part : asked_.insisted)
+      if (part.kind == kind && !stands_in(option, part.row)) return false;
+    for (const PartRef& part : asked_.without)
+      if (part.kind == kind && stands_in(option, part.row)) return false;
+    return true;
+  }
+
+  // The near build's own filling, that without one of its parts, and with another in its place:
+  // where no plan would have the filling itself.
+  void add_fillings_near(Kind kind, std::vector<Option>& options) const {
+    const auto same = [](Option a, Option b) {
+      const auto by_row = [](const Chosen& x, const Chosen& y) { return x.row < y.row; };
+      std::ranges::sort(a, by_row);
+      std::ranges::sort(b, by_row);
+      return a == b;
+    };
+    const auto there = [&](const Option& option) {
+      return std::ranges::any_of(options, [&](const Option& each) { return same(each, option); });
+    };
+    const auto own = asked_.near->of(kind);
+    const Option filling(own.begin(), own.end());
+    if (filling.empty() || there(filling)) return;
+    std::vector<Option> more{filling};
+    for (std::size_t i = 0; i < filling.size(); ++i) {
+      Option fewer = filling;
+      fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+      if (!fewer.empty()) more.push_back(fewer);
+      for (Row row = 0; row < catalog_.rows(table_of(kind)); ++row) {
+        Option other = filling;
+        other[i].row = row;
+        if (stands_in(filling, row) || kind == Kind::display) continue;
+        if (kind == Kind::other) {
+          const ColumnId what = column("other", "what");
+          const bool insisted =
+              is_insisted(kind, row) || (any_forced(kind) && is_forced(kind, row));
+          if (catalog_.word(what, row) != catalog_.word(what, filling[i].row)) continue;
+          if (!insisted && !can_be_asked_for(catalog_.word(what, row))) continue;
+        }
+        more.push_back(other);
+      }
+    }
+    for (const Option& option : more) {
+      const bool one_kept_twice = std::ranges::any_of(
+          option, [&](const Chosen& part) { return part.count > 1 && is_kept(kind, part.row); });
+      const bool has_forced =
+          !any_forced(kind) || std::ranges::any_of(option, [&](const Chosen& part) {
+            return is_forced(kind, part.row);
+          });
+      if (has_forced && !one_kept_twice && !there(option)) options.push_back(option);
+    }
+  }
+
+  bool can_be_asked_for(std::string_view what) const {
+    if (what == "wifi-card") return brief_.wifi;
+    if (what == "adapter") return brief_.accept_adapters;
+    return what != "bracket" && what != "paste" && what != "licence" && !what.empty();
+  }
+
+  // Parts of which `there` has fewer than `here`.
+  static int fewer(std::span<const Chosen> here, std::span<const Chosen> there) {
+    int parts = 0;
+    for (const Chosen& part : here) {
+      int count = 0;
+      for (const Chosen& other : there) count += other.row == part.row ? other.count : 0;
+      parts += count < part.count ? 1 : 0;
+    }
+    return parts;
+  }
+  int swaps_to(const Build& build) const {
+    int sum = 0;
+    for (int k = 0; k < kind_count; ++k) {
+      const auto kind = static_cast<Kind>(k);
+      const int out = fewer(asked_.near->of(kind), build.of(kind));
+      const int in = fewer(build.of(kind), asked_.near->of(kind));
+      sum += out > in ? out : in;
+    }
+    return sum;
+  }
+  std::int64_t cap_of(const MarketGoal& market) const {
+    return &market == &brief_.markets.front() && asked_.first_cap ? *asked_.first_cap
+                                                                  : market.budget.minor;
+  }
+
   bool is_kept(Kind kind, Row row) const {
     return std::ranges::any_of(brief_.keep, [&](const ForcedPart& part) {
       return part.kind == kind && part.id == catalog_.id({kind, row});
@@ -185,7 +285,9 @@ class Enumerator {
     const bool may_be_none =
         kind == Kind::gpu || kind == Kind::fan || kind == Kind::other || kind == Kind::display;
     if (may_be_none && !any_forced(kind)) out.push_back({});
-    if (kind == Kind::display && !any_forced(kind)) return out;
+    const bool display_asked = std::ranges::any_of(
+        asked_.insisted, [](PartRef part) { return part.kind == Kind::display; });
+    if (kind == Kind::display && !any_forced(kind) && !display_asked) return out;
     if (kind == Kind::other) return small_sets();
     for (Row a = 0; a < rows; ++a) {
       if (kind != Kind::storage && !is_forced(kind, a)) continue;
@@ -201,14 +303,16 @@ class Enumerator {
     return out;
   }
 
-  // Sets of small parts: every subset of the table in which no purpose stands twice, with at most
-  // two parts beside a forced one, of purposes that can be asked for.
+  // Sets of small parts: every subset of the table in which no purpose stands twice (but for parts
+  // that must be there), with at most two parts beside those that must, of purposes that can be
+  // asked for or that the near build serves already.
   std::vector<Option> small_sets() const {
     std::vector<Option> out;
     const Row rows = catalog_.rows(table_of(Kind::other));
     for (unsigned set = 0; set < (1U << rows); ++set) {
       Option option;
-      std::map<std::string_view, int> purposes;
+      std::multiset<std::string_view> purposes;
+      std::set<std::string_view> of_must;
       int free_parts = 0;
       bool good = true;
       int forced_in = 0;
@@ -217,22 +321,26 @@ class Enumerator {
         const auto what = catalog_.word(column("other", "what"), row);
         const bool forced = any_forced(Kind::other) && is_forced(Kind::other, row);
         forced_in += forced ? 1 : 0;
-        free_parts += forced ? 0 : 1;
-        ++purposes[what];
-        if (!forced) {
-          if (what == "wifi-card" && !brief_.wifi) good = false;
-          if (what == "adapter" && !brief_.accept_adapters) good = false;
-          if (what == "bracket" || what == "paste" || what == "licence" || what.empty())
-            good = false;
+        if (forced || is_insisted(Kind::other, row)) {
+          of_must.insert(what);
+        } else {
+          ++free_parts;
+          purposes.insert(what);
+          const bool own =
+              asked_.near != nullptr && fewer(one(row), asked_.near->of(Kind::other)) == 0;
+          good = good && (own || can_be_asked_for(what));
         }
         option.push_back({row, 1});
       }
-      for (const auto& [what, count] : purposes) good = good && count == 1;
-      if (good && free_parts <= 2 && forced_in == (any_forced(Kind::other) ? 1 : 0))
+      for (const auto what : purposes)
+        good = good && purposes.count(what) == 1 && !of_must.contains(what);
+      if (good && free_parts <= 2 && option.size() <= 4 &&
+          forced_in == (any_forced(Kind::other) ? 1 : 0))
         out.push_back(option);
     }
     return out;
   }
+  static Option one(Row row) { return {{row, 1}}; }
 
   // Cheapest offer of one part with stock for all, tax added half up; -1: none.
   std::int64_t price_of(Kind kind, const Chosen& part, const MarketGoal& market) const {
@@ -278,7 +386,7 @@ class Enumerator {
   // Prices only grow: a part of a build that is over a budget is over it for good.
   bool affordable(const Build& build) const {
     for (const MarketGoal& market : brief_.markets)
-      if (const auto sum = total(build, market); !sum || *sum > market.budget.minor) return false;
+      if (const auto sum = total(build, market); !sum || *sum > cap_of(market)) return false;
     return true;
   }
 
@@ -309,10 +417,11 @@ class Enumerator {
   }
 
   void judge_whole(const Build& build) {
+    if (asked_.near != nullptr && swaps_to(build) > asked_.most_swaps) return;
     Found found{.build = build, .score = 0, .prices = {}, .tie = {}, .rival = {}};
     for (const MarketGoal& market : brief_.markets) {
       const auto sum = total(build, market);
-      if (!sum || *sum > market.budget.minor) return;
+      if (!sum || *sum > cap_of(market)) return;
       found.prices.push_back(*sum);
     }
     if (!all_rules_admit(build)) return;
@@ -338,6 +447,7 @@ class Enumerator {
   }
 
   const RandomWorkshop& workshop_;
+  const Asked& asked_;
   const Catalog& catalog_;
   const Brief& brief_;
   CellDraws draws_;
@@ -354,19 +464,20 @@ std::array<double, draw_count> score_draws_of(const RandomWorkshop& workshop, co
   return Scorer(workshop.catalog, brief).score_draws(found.build, found.prices.front());
 }
 
-std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep,
-                               const std::optional<PartRef>& banned) {
-  std::vector<Found> all = Enumerator(workshop, brief).run();
-  if (banned)
-    std::erase_if(all, [&](const Found& found) {
-      return std::ranges::any_of(found.build.of(banned->kind),
-                                 [&](const Chosen& part) { return part.row == banned->row; });
-    });
+std::vector<Found> all_builds(const RandomWorkshop& workshop, const Brief& brief,
+                              const Asked& asked) {
+  std::vector<Found> all = Enumerator(workshop, brief, asked).run();
   std::ranges::sort(all, [](const Found& a, const Found& b) {
     if (a.score != b.score) return a.score > b.score;
     if (a.prices.front() != b.prices.front()) return a.prices.front() < b.prices.front();
     return a.tie < b.tie;
   });
+  return all;
+}
+
+std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief, std::size_t keep,
+                               const Asked& asked) {
+  std::vector<Found> all = all_builds(workshop, brief, asked);
   std::vector<Found> best;
   for (Found& found : all) {
     const bool seen =

@@ -24,12 +24,23 @@ struct Found {
   std::pair<Row, std::string> rival;  ///< processor and chip: best K are the best of each
 };
 
+/// What is asked besides the brief.
+struct Asked {
+  std::vector<PartRef> without = {};           ///< may not be used
+  std::vector<PartRef> insisted = {};          ///< must be used
+  std::optional<std::int64_t> first_cap = {};  ///< instead of the first market's budget, as a cap
+  const Build* near = nullptr;                 ///< differs from this one...
+  int most_swaps = 0;                          ///< ...by at most so many parts
+};
+
 /// The best build per (processor, chip), best first, at most `keep`. Empty: nothing satisfies the
 /// brief.
-/// `banned`: a part that may not be used.
 [[nodiscard]] std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brief,
-                                             std::size_t keep,
-                                             const std::optional<PartRef>& banned = {});
+                                             std::size_t keep, const Asked& asked = {});
+
+/// Every build that satisfies what is asked, best first.
+[[nodiscard]] std::vector<Found> all_builds(const RandomWorkshop& workshop, const Brief& brief,
+                                            const Asked& asked = {});
 
 /// The score of a build in each of the draws, by the oracle's own arithmetic, not rounded.
 [[nodiscard]] std::array<double, draw_count> score_draws_of(const RandomWorkshop& workshop,

@@ -35,8 +35,7 @@ std::unique_ptr<app::Planning> planning_of(const Brief& brief) {
 }
 
 plan::PlanOutcome best_of(app::Planning& planning, int keep = 1) {
-  return planning.plan(
-      {.keep = keep, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+  return planning.plan({.keep = keep, .first_only = false, .stop = {}, .progress = {}});
 }
 
 // Verdicts remembered by group equal verdicts asked for the parts themselves.
@@ -183,8 +182,7 @@ TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
     for (const std::string& path : paths)
       if (path != requirement.path) others.erase(path);
     const auto eased = planning->plan_under(
-        plan::without(brief, others),
-        {.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}});
+        plan::without(brief, others), {.keep = 1, .first_only = true, .stop = {}, .progress = {}});
     ASSERT_TRUE(eased);
     EXPECT_FALSE(eased->best.empty()) << requirement.path << " is not needed";
   }
@@ -196,11 +194,8 @@ TEST(DemoPlans, StoppedEarlyGivesATrueBoundAndNoFalseProof) {
   const auto proven = best_of(*planning);
   ASSERT_EQ(proven.status, plan::Outcome::Status::proven);
   int asked = 0;
-  const auto stopped = planning->plan({.keep = 1,
-                                       .first_only = false,
-                                       .banned = {},
-                                       .stop = [&] { return ++asked > 1; },
-                                       .progress = {}});
+  const auto stopped = planning->plan(
+      {.keep = 1, .first_only = false, .stop = [&] { return ++asked > 1; }, .progress = {}});
   ASSERT_EQ(stopped.status, plan::Outcome::Status::not_proven);
   EXPECT_GE(stopped.bound, proven.best.front().score);
   if (!stopped.best.empty()) {

@@ -109,8 +109,8 @@ TEST(ExactSums, AreNotGivenUpByRounding) {
     brief.accept.unknown = unknown;
     const auto planning = app::Planning::start(workshop, brief);
     ASSERT_TRUE(planning);
-    const auto outcome = (*planning)->plan(
-        {.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+    const auto outcome =
+        (*planning)->plan({.keep = 1, .first_only = false, .stop = {}, .progress = {}});
     ASSERT_EQ(outcome.status, plan::Outcome::Status::proven);
     EXPECT_EQ(outcome.best.front().prices.front(), 8 * 5000);
   }

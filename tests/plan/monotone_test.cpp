@@ -20,8 +20,9 @@ class Monotone : public testing::Test {
     plan::PlanOutcome outcome;
   };
 
-  static plan::PlanOptions options(const plan::Banned& banned = {}) {
-    return {.keep = 3, .first_only = false, .banned = banned, .stop = {}, .progress = {}};
+  static plan::PlanOptions options(std::vector<PartRef> without = {}) {
+    return {
+        .keep = 3, .first_only = false, .without = std::move(without), .stop = {}, .progress = {}};
   }
 
   // Calls `look` for each random catalog that has a build.
@@ -123,7 +124,7 @@ TEST_F(Monotone, APartMoreNeverLowersTheScoreAndAnUnusedOneChangesNothing) {
       if (std::ranges::any_of(brief.keep, forced) || std::ranges::any_of(brief.because, forced))
         continue;
       for (Row row = 0; row < base.random->catalog.rows(table_of(kind)); ++row) {
-        const auto without = base.planning->plan(options(PartRef{kind, row}));
+        const auto without = base.planning->plan(options({PartRef{kind, row}}));
         EXPECT_LE(score(without), score(base.outcome)) << base.seed;
         missed += score(without) < score(base.outcome) ? 1 : 0;
         if (used(base.outcome, {kind, row})) continue;

@@ -43,7 +43,6 @@ void compare(std::uint64_t seed, Seen& seen) {
   const std::size_t keep = 1 + seed % 3;
   const auto outcome = (*planning)->plan({.keep = static_cast<int>(keep),
                                           .first_only = false,
-                                          .banned = {},
                                           .stop = {},
                                           .progress = {},
                                           .most_asked_beforehand = seed % 2 == 0 ? 6'000U : 0U});
@@ -95,13 +94,13 @@ TEST(PlansWithout, BannedPartsAreLeftOut) {
     const app::Workshop workshop = workshop_of(*random);
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
-    const auto best = (*planning)->plan(
-        {.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+    const auto best =
+        (*planning)->plan({.keep = 1, .first_only = false, .stop = {}, .progress = {}});
     if (best.best.empty()) continue;
     const PartRef banned{Kind::cooler, best.best.front().build.one(Kind::cooler)};
     const auto without = (*planning)->plan(
-        {.keep = 1, .first_only = false, .banned = banned, .stop = {}, .progress = {}});
-    const auto truth = every_build(*random, random->brief, 1, banned);
+        {.keep = 1, .first_only = false, .without = {banned}, .stop = {}, .progress = {}});
+    const auto truth = every_build(*random, random->brief, 1, {.without = {banned}});
     ASSERT_EQ(without.best.size(), truth.size()) << "seed " << seed;
     if (truth.empty()) continue;
     EXPECT_EQ(words(random->catalog, without.best.front().build),
@@ -140,9 +139,8 @@ TEST(Conflicts, AreIrreducibleByBruteForce) {
     const app::Workshop workshop = workshop_of(*random);
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
-    if ((*planning)
-            ->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}})
-            .status != plan::Outcome::Status::impossible)
+    if ((*planning)->plan({.keep = 1, .first_only = true, .stop = {}, .progress = {}}).status !=
+        plan::Outcome::Status::impossible)
       continue;
     const auto conflicts = (*planning)->conflicts({});
     const plan::ConflictSet& conflict = conflicts.front();

@@ -82,9 +82,8 @@ void compare(std::uint64_t seed, std::map<std::string, int>& seen) {
   const app::Workshop workshop{.folder = "random", .catalog = random->catalog, .skipped = {}};
   const auto planning = app::Planning::start(workshop, random->brief);
   ASSERT_TRUE(planning);
-  if ((*planning)
-          ->plan({.keep = 1, .first_only = true, .banned = {}, .stop = {}, .progress = {}})
-          .status != plan::Outcome::Status::impossible)
+  if ((*planning)->plan({.keep = 1, .first_only = true, .stop = {}, .progress = {}}).status !=
+      plan::Outcome::Status::impossible)
     return;
   const auto sets = (*planning)->conflicts({});
   if (sets.back().requirements.empty()) return;

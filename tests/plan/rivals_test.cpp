@@ -67,8 +67,8 @@ void compare(std::uint64_t seed, Seen& seen) {
   const auto planning = app::Planning::start(workshop, random->brief);
   ASSERT_TRUE(planning);
   const int asked = 1;
-  const auto best = (*planning)->plan(
-      {.keep = asked, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+  const auto best =
+      (*planning)->plan({.keep = asked, .first_only = false, .stop = {}, .progress = {}});
   ASSERT_EQ(best.status, plan::Outcome::Status::proven);
   const auto compared = app::compare_rivals(**planning, best.best, asked, {});
   ASSERT_TRUE(compared.settled) << seed;
@@ -118,8 +118,8 @@ TEST(Rivals, AreNotSettledWhenStopped) {
     const app::Workshop workshop{.folder = "random", .catalog = random->catalog, .skipped = {}};
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
-    const auto best = (*planning)->plan(
-        {.keep = 1, .first_only = false, .banned = {}, .stop = {}, .progress = {}});
+    const auto best =
+        (*planning)->plan({.keep = 1, .first_only = false, .stop = {}, .progress = {}});
     if (best.best.empty()) continue;
     bool was_asked = false;
     const auto compared = app::compare_rivals(

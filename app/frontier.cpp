@@ -1,0 +1,157 @@
+#include "app/frontier.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/describe.hpp"
+#include "app/differences.hpp"
+#include "app/plan_brief.hpp"
+
+namespace rigproof::app {
+namespace {
+
+// How much score every 50 of money more buys, rounded to whole minor units.
+Money per_50(Money gain, Money price_change) {
+  const double fifty = 50.0 * std::pow(10.0, minor_digits(gain.currency));
+  const double share = fifty / static_cast<double>(price_change.minor);
+  return {gain.currency, std::llround(static_cast<double>(gain.minor) * share)};
+}
+
+Standing worse(Standing a, Standing b) {
+  if (a == Standing::fails || b == Standing::fails) return Standing::fails;
+  return a == Standing::unknown ? a : b;
+}
+
+class Climber {
+ public:
+  Climber(Planning& planning, const FrontierRequest& request, Frontier& out)
+      : planning_(planning), request_(request), out_(out), view_(out.view) {}
+
+  void climb() {
+    const plan::Staircase found =
+        planning_.staircase({.stop = request_.job.stop, .progress = request_.job.progress},
+                            request_.from_minor, request_.to_minor);
+    view_.searches = found.searches;
+    view_.nodes = found.nodes;
+    view_.status = !found.complete ? "not proven" : found.stairs.empty() ? "impossible" : "proven";
+    for (std::size_t i = 0; i < found.stairs.size(); ++i) add_step(found.stairs, i);
+    if (!found.complete) return;
+    tell_nine_tenths();
+    if (found.stairs.empty())
+      tell_least_price();
+    else if (found.stairs.front().prices.front() > request_.from_minor)
+      view_.least_price = money(found.stairs.front().prices.front());
+    if (!found.stairs.empty() && found.stairs.back().prices.front() < request_.to_minor) {
+      view_.runs_out_at = money(found.stairs.back().prices.front());
+      look_past_other_budgets(found.stairs.back().score);
+    }
+  }
+
+ private:
+  Money money(std::int64_t minor) const { return in_first_currency(planning_.brief(), minor); }
+
+  void add_step(const std::vector<plan::PlannedChoice>& stairs, std::size_t i) {
+    sheet::FrontierStep step{
+        .build = view_of(planning_, stairs[i]),
+        .thin = 0,
+        .unknown = 0,
+        .covers_to =
+            money(i + 1 < stairs.size() ? stairs[i + 1].prices.front() - 1 : request_.to_minor),
+        .gain = {},
+        .per_50 = {},
+        .slots = {},
+        .titles = {}};
+    if (stairs[i].prices.front() > planning_.brief().markets.front().budget.minor)
+      judge_under_asked_budget(stairs[i].build, step.build);
+    out_.standing = worse(out_.standing, standing(step.build.claims));
+    for (const Claim& claim : step.build.claims) {
+      step.thin += claim.grade == Grade::must && claim.verdict == Verdict::thin ? 1 : 0;
+      step.unknown += claim.grade == Grade::must && claim.verdict == Verdict::unknown ? 1 : 0;
+    }
+    step.build.claims.clear();
+    if (i > 0) {
+      const Money dearer = money(stairs[i].prices.front() - stairs[i - 1].prices.front());
+      step.gain = money(stairs[i].score - stairs[i - 1].score);
+      step.per_50 = per_50(*step.gain, dearer);
+      step.slots = slot_changes(planning_, stairs[i - 1].build, stairs[i].build);
+      step.titles = title_changes(view_.steps.back().build.titles, step.build.titles);
+    }
+    view_.steps.push_back(std::move(step));
+  }
+
+  // Over the brief's own budget a build is judged as if the brief gave as much as is asked about.
+  void judge_under_asked_budget(const Build& build, sheet::PlannedBuild& view) const {
+    Brief richer = planning_.brief();
+    richer.markets.front().budget.minor = request_.to_minor;
+    view.claims = claims_of(planning_.catalog(), richer, &planning_.prices(), build);
+    view.odds_all_hold = odds_all_hold(planning_.catalog(), richer, &planning_.prices(), build);
+  }
+
+  // Where most of what money can buy here is had.
+  void tell_nine_tenths() {
+    if (view_.steps.size() < 3) return;
+    const std::int64_t first = view_.steps.front().build.score.minor;
+    const std::int64_t all = view_.steps.back().build.score.minor - first;
+    for (const sheet::FrontierStep& step : view_.steps)
+      if (10 * (step.build.score.minor - first) >= 9 * all) {
+        view_.nine_tenths_at = step.build.prices.front();
+        return;
+      }
+  }
+
+  void tell_least_price() {
+    const auto least = planning_.least_price(
+        planning_.brief(), planning_.brief().markets.front().market, request_.job);
+    if (least.minor) view_.least_price = money(*least.minor);
+    if (least.known && !least.minor)
+      view_.notes.emplace_back(
+          "No budget of this market opens the brief: other demands stand against each other. The "
+          "command plan names them.");
+  }
+
+  // More money in one market buys nothing while the parts are too dear in another.
+  void look_past_other_budgets(std::int64_t best_score) {
+    Brief lifted = planning_.brief();
+    if (lifted.markets.size() < 2) return;
+    for (std::size_t m = 1; m < lifted.markets.size(); ++m)
+      lifted.markets[m].budget.minor = most_budget_minor;
+    const auto more = planning_.plan_under(lifted, {.stop = request_.job.stop,
+                                                    .progress = request_.job.progress,
+                                                    .first_cap = request_.to_minor});
+    if (!more || more->status != plan::Outcome::Status::proven) return;
+    if (more->best.front().score > best_score)
+      view_.other_budgets_cost = money(more->best.front().score - best_score);
+  }
+
+  Planning& planning_;
+  const FrontierRequest& request_;
+  Frontier& out_;
+  sheet::Frontier& view_;
+};
+
+}  // namespace
+
+sheet::Asked asked_under(const Brief& brief) {
+  return {.brief_name = brief.name,
+          .brief_file = brief.file,
+          .as_of = brief.as_of,
+          .market = brief.markets.front().market};
+}
+
+Frontier frontier_of(const Workshop& workshop, Planning& planning, const FrontierRequest& request) {
+  Frontier out;
+  const Brief& brief = planning.brief();
+  out.view.asked = asked_under(brief);
+  out.view.from = in_first_currency(brief, request.from_minor);
+  out.view.to = in_first_currency(brief, request.to_minor);
+  out.view.counted_from = brief.markets.front().budget;
+  Climber(planning, request, out).climb();
+  out.stopped = request.job.stop && request.job.stop();
+  for (std::string& note : notes_on(brief, workshop, !out.view.steps.empty()))
+    out.view.notes.push_back(std::move(note));
+  return out;
+}
+
+}  // namespace rigproof::app

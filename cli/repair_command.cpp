@@ -1,0 +1,99 @@
+// rigproof repair BRIEF BUILD --catalog DIR [--most-swaps N]
+#include <memory>
+
+#include "app/files.hpp"
+#include "app/repair.hpp"
+#include "cli/commands.hpp"
+#include "cli/time_limit.hpp"
+#include "sheet/answers_json.hpp"
+#include "sheet/repair_text.hpp"
+
+namespace rigproof::cli {
+namespace {
+
+struct Options {
+  std::string brief;
+  std::string build;
+  std::string catalog;
+  std::string build_file;
+  std::optional<int> most_swaps;
+  bool skip_bad = false;
+  std::optional<double> time_limit_s;
+};
+
+Exit exit_of_repair(const app::Repaired& repaired) {
+  if (repaired.stopped && stop_asked()) return Exit::stopped;
+  if (repaired.choice) return exit_of(repaired.standing);
+  return repaired.view.status == "not proven" ? Exit::unknown_asked : Exit::no_build;
+}
+
+Exit run(const Options& options, const Common& common) {
+  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
+  if (!workshop) return failed(workshop.error());
+  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
+  const auto brief = app::open_brief(options.brief, workshop->catalog);
+  if (!brief) return failed(brief.error());
+  const auto build = app::open_build(options.build, workshop->catalog);
+  if (!build) return failed(build.error());
+  const auto planning = app::Planning::start(*workshop, *brief);
+  if (!planning) return failed(planning.error());
+
+  app::Repaired repaired;
+  {
+    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    const TimeLimit limit(options.time_limit_s);
+    repaired = app::repair(*workshop, **planning,
+                           {.build = *build,
+                            .file = options.build,
+                            .most_swaps = options.most_swaps,
+                            .job = limit.within(job_for(line))});
+  }
+  const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
+  const Exit exit = printed(
+      common.json ? sheet::repair_json(repaired.view) : sheet::repair_text(repaired.view, style),
+      exit_of_repair(repaired));
+  if (options.build_file.empty() || !repaired.choice) return exit;
+  return save_build(options.build_file, build->name, repaired.choice->build, workshop->catalog,
+                    exit);
+}
+
+}  // namespace
+
+Command repair_command() {
+  return {
+      .name = "repair",
+      .about =
+          "The fewest swaps that bring a build back under its brief after prices, stock or the "
+          "brief moved, and what one more would gain.",
+      .examples =
+          {{.arguments = "demo/briefs/quiet-living-room.toml demo/builds/friday-shelf.toml "
+                         "--catalog demo/catalog",
+            .shows = "A build that does not go together: what is wrong with it, the fewest parts "
+                     "to exchange, and what that does to score, price, rates and claims.",
+            .exit = Exit::unknown_asked},
+           {.arguments = "demo/briefs/competition-high-refresh.toml demo/builds/evening-chair.toml "
+                         "--catalog demo/catalog --most-swaps 3",
+            .shows = "Another brief than the build was made for, within three swaps."}},
+      .declare = [](CLI::App& app, Common& common) -> Run {
+        const auto options = std::make_shared<Options>();
+        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
+            ->required();
+        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
+            ->required()
+            ->type_name("DIR");
+        app.add_option("--most-swaps", options->most_swaps,
+                       "Give up beyond so many parts changed, 0 to 50")
+            ->type_name("N")
+            ->check(CLI::Range(0, 50));
+        app.add_option("--save", options->build_file,
+                       "Also write the repaired build as a build file")
+            ->type_name("FILE");
+        add_time_limit(app, options->time_limit_s);
+        app.add_flag("--skip-bad", options->skip_bad,
+                     "Leave bad rows of the catalog out and go on; they are listed");
+        return [options, &common] { return run(*options, common); };
+      }};
+}
+
+}  // namespace rigproof::cli
