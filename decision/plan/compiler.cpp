@@ -45,9 +45,10 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
       without_rule_(options.without_rule),
       most_asked_beforehand_(options.most_asked_beforehand) {
   in_.verdicts.use(in_.brief, in_.prices);
-  slots_ = slot_options(
-      in_.catalog, in_.brief, in_.prices, options.banned,
-      [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); }, options.keep);
+  Look look;
+  if (!options.with_outdone)
+    look = [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); };
+  slots_ = slot_options(in_.catalog, in_.brief, in_.prices, options.banned, look, options.keep);
   std::erase_if(slots_, [](const KindSlot& slot) {
     return slot.kind == Kind::display && slot.options.size() == 1 &&
            slot.options.front().parts.empty();

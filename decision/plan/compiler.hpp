@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "decision/plan/mps.hpp"
 #include "decision/plan/options.hpp"
 #include "decision/plan/planner.hpp"
 #include "decision/plan/roles.hpp"
@@ -39,6 +40,14 @@ class Compiler {
   };
   [[nodiscard]] const std::vector<Use>& uses() const { return uses_; }
   [[nodiscard]] PlannedChoice translate(const Solution& solution) const;
+
+  // compiler_export.cpp: what an integer program of problem() needs beside it.
+  /// The head value by memory class: (cpu, effective memory, card).
+  [[nodiscard]] HeadClasses head_classes() const;
+  /// Part ids, with counts; "none".
+  [[nodiscard]] std::string option_name(int slot, int index) const;
+  /// Budgets by market, then sums by rule.
+  [[nodiscard]] std::vector<std::string> cap_names() const;
 
  private:
   // Of each option of the slots of a scope, its group as a rule sees it.
@@ -103,6 +112,7 @@ class Compiler {
   std::array<int, kind_count> slot_of_{};
   std::vector<double> fastest_;  // per cpu option: no memory of the catalog is faster on it
   Problem problem_;
+  std::vector<std::string_view> sums_;  // rules of the resources behind the budgets
   std::vector<Pruned> left_out_;
   std::vector<Use> uses_;
 };

@@ -62,6 +62,7 @@ void Compiler::add_sum(std::size_t r, int holder) {
   }
   const double most = *std::ranges::max_element(capacities);
   problem_.caps.push_back(std::llround(std::ceil(most * thousandths)));
+  sums_.push_back(rule.id);
   std::vector<double> least_terms(slots_.size(), 0.0);
   for (std::size_t s = 0; s < slots_.size(); ++s) {
     double least = slots_[s].options.empty() ? 0.0 : std::numeric_limits<double>::infinity();

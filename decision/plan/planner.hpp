@@ -41,6 +41,9 @@ struct PlanOptions {
   Banned banned;            ///< do without this part
   std::string_view without_rule =
       {};  ///< as if there were no rule of this id: what would it change?
+  /// Also the parts that others outdo (P8): they change no plan, but a proof from outside should
+  /// not have to believe that.
+  bool with_outdone = false;
   std::function<bool()> stop;
   std::function<void(const Progress&)> progress;
   /// Tables of more distinct cases are asked row by row on the way: it changes the time, not the
