@@ -187,11 +187,12 @@ void Compiler::add_rules() {
 }
 
 void Compiler::add_check(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {
-  problem_.checks.push_back({.scope = scope,
-                             .why = std::string(in_.verdicts.rules()[rule]->id),
-                             .holds = [this, rule, scope, groups](std::span<const int> choice) {
-                               return admits(rule, scope, groups, choice);
-                             }});
+  problem_.checks.push_back(
+      {.scope = scope,
+       .why = std::string(in_.verdicts.rules()[rule]->id),
+       .holds = [this, rule, scope, groups](
+                    std::span<const int> choice) { return admits(rule, scope, groups, choice); },
+       .classes = groups});
 }
 
 void Compiler::add_table(std::size_t rule, const std::vector<int>& scope, const Groups& groups) {

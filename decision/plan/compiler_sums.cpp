@@ -106,17 +106,20 @@ void Compiler::add_part_sum(std::size_t r, const std::vector<int>& scope, double
   problem_.checks.push_back(
       {.scope = scope,
        .why = std::string(rule.id),
-       .holds = [this, &rule, scope, groups = groups_of(r, scope), rest,
-                 known](std::span<const int> choice) {
-         std::string key;
-         for (std::size_t i = 0; i < scope.size(); ++i) {
-           const auto chosen = static_cast<std::size_t>(choice[static_cast<std::size_t>(scope[i])]);
-           key.append(reinterpret_cast<const char*>(&groups[i][chosen]), sizeof(std::uint32_t));
-         }
-         const auto [at, fresh] = known->try_emplace(std::move(key), true);
-         if (fresh) at->second = part_sum_admits(rule, scope, choice, rest);
-         return at->second;
-       }});
+       .holds =
+           [this, &rule, scope, groups = groups_of(r, scope), rest,
+            known](std::span<const int> choice) {
+             std::string key;
+             for (std::size_t i = 0; i < scope.size(); ++i) {
+               const auto chosen =
+                   static_cast<std::size_t>(choice[static_cast<std::size_t>(scope[i])]);
+               key.append(reinterpret_cast<const char*>(&groups[i][chosen]), sizeof(std::uint32_t));
+             }
+             const auto [at, fresh] = known->try_emplace(std::move(key), true);
+             if (fresh) at->second = part_sum_admits(rule, scope, choice, rest);
+             return at->second;
+           },
+       .classes = groups_of(r, scope)});
 }
 
 bool Compiler::part_sum_admits(const Rule& rule, std::span<const int> scope,

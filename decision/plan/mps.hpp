@@ -42,8 +42,8 @@ struct MpsOptions {
   std::vector<std::string> cap_names = {};  ///< of the first resources; the others get a number
   /// Without it every combination of options of the head is a class of its own.
   const HeadClasses* head_classes = nullptr;
-  /// A check with more combinations of options in its scope is left out and named.
-  std::size_t most_check_cases = 10'000;
+  /// A check with more combinations of classes in its scope is left out and named.
+  std::size_t most_check_cases = 100'000;
   /// A head of more combinations of classes is refused: the file would help nobody.
   std::size_t most_head_columns = 4'000'000;
   std::function<bool()> stop = {};

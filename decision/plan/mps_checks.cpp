@@ -1,4 +1,5 @@
-// A check over few combinations as rows (M5): what it refuses, grouped by its first slot.
+// A check over few combinations of classes as rows (M5): what it refuses, grouped by its first
+// slot.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,79 +11,107 @@
 namespace rigproof::plan {
 namespace {
 
-// Every combination of options of some slots, written into `choice`, which holds -1 elsewhere.
-template <class See>
-void walk(const Problem& problem, std::span<const int> slots, std::vector<int>& choice,
-          const See& see) {
-  if (slots.empty()) return see();
-  const auto slot = static_cast<std::size_t>(slots.front());
-  for (std::size_t o = 0; o < problem.slots[slot].options.size(); ++o) {
-    choice[slot] = static_cast<int>(o);
-    walk(problem, slots.subspan(1), choice, see);
+// The options of one slot of the scope by class; without classes each alone.
+using Classes = std::vector<std::vector<int>>;
+
+std::vector<Classes> classes_of(const Problem& problem, const Check& check) {
+  std::vector<Classes> out;
+  for (std::size_t i = 0; i < check.scope.size(); ++i) {
+    const auto slot = static_cast<std::size_t>(check.scope[i]);
+    std::map<std::uint32_t, std::vector<int>> by_class;
+    for (std::size_t o = 0; o < problem.slots[slot].options.size(); ++o)
+      by_class[check.classes.empty() ? static_cast<std::uint32_t>(o) : check.classes[i][o]]
+          .push_back(static_cast<int>(o));
+    auto& of_slot = out.emplace_back();
+    for (auto& [number, options] : by_class) of_slot.push_back(std::move(options));
   }
-  choice[slot] = -1;
+  return out;
 }
 
-std::size_t cases_of(const Problem& problem, const Check& check, std::size_t most) {
+std::size_t cases_of(const std::vector<Classes>& classes, std::size_t most) {
   std::size_t cases = 1;
-  for (const int slot : check.scope) {
-    cases *= problem.slots[static_cast<std::size_t>(slot)].options.size();
-    if (cases > most) return cases;
+  for (const Classes& of_slot : classes) {
+    cases *= of_slot.size();
+    if (cases > most) break;
   }
   return cases;
 }
 
-// What is refused of the last slot, by the options between the first and the last; with whom.
+// Which classes of the last slot are refused, by the classes between the first and the last; with
+// whom of the first.
 using Between = std::vector<int>;
 using Refusals = std::map<std::pair<Between, Bits>, std::vector<int>>;
 
-Refusals refusals_of(const Problem& problem, const Check& check) {
-  Refusals out;
-  const int last = check.scope.back();
-  const std::size_t last_options = problem.slots[static_cast<std::size_t>(last)].options.size();
-  std::vector<int> choice(problem.slots.size(), -1);
-  const std::span<const int> before(check.scope.data(), check.scope.size() - 1);
-  walk(problem, before, choice, [&] {
-    Bits refused((last_options + 63) / 64, 0);
+class Refused {
+ public:
+  Refused(const Problem& problem, const Check& check, const std::vector<Classes>& classes)
+      : check_(check), classes_(classes), choice_(problem.slots.size(), -1) {
+    walk(0);
+  }
+  [[nodiscard]] const Refusals& all() const { return out_; }
+
+ private:
+  void choose(std::size_t place, std::size_t of_class) {
+    choice_[static_cast<std::size_t>(check_.scope[place])] = classes_[place][of_class].front();
+  }
+
+  void walk(std::size_t place) {
+    if (place + 1 == check_.scope.size()) return ask_last();
+    for (std::size_t c = 0; c < classes_[place].size(); ++c) {
+      choose(place, c);
+      chosen_.push_back(static_cast<int>(c));
+      walk(place + 1);
+      chosen_.pop_back();
+    }
+  }
+
+  void ask_last() {
+    const std::size_t last = check_.scope.size() - 1;
+    Bits refused((classes_[last].size() + 63) / 64, 0);
     bool any = false;
-    for (std::size_t o = 0; o < last_options; ++o) {
-      choice[static_cast<std::size_t>(last)] = static_cast<int>(o);
-      if (check.holds(choice)) continue;
-      set_bit(refused, o);
+    for (std::size_t c = 0; c < classes_[last].size(); ++c) {
+      choose(last, c);
+      if (check_.holds(choice_)) continue;
+      set_bit(refused, c);
       any = true;
     }
-    choice[static_cast<std::size_t>(last)] = -1;
     if (!any) return;
-    Between between;
-    for (std::size_t i = 1; i < before.size(); ++i)
-      between.push_back(choice[static_cast<std::size_t>(before[i])]);
-    const int first = before.empty() ? -1 : choice[static_cast<std::size_t>(before.front())];
-    out[{std::move(between), std::move(refused)}].push_back(first);
-  });
-  return out;
-}
+    const bool alone = chosen_.empty();
+    const Between between(chosen_.begin() + (alone ? 0 : 1), chosen_.end());
+    out_[{between, std::move(refused)}].push_back(alone ? -1 : chosen_.front());
+  }
+
+  const Check& check_;
+  const std::vector<Classes>& classes_;
+  std::vector<int> choice_;
+  std::vector<int> chosen_;  // classes, by place in the scope
+  Refusals out_;
+};
 
 }  // namespace
 
 bool add_check_rows(const Problem& problem, const Check& check, std::size_t most_cases,
                     const std::string& name, MpsModel& model) {
-  if (cases_of(problem, check, most_cases) > most_cases) return false;
-  const auto column = [&](int slot, int option) {
-    return model.first_column[static_cast<std::size_t>(slot)] + option;
-  };
-  const auto& scope = check.scope;
+  const auto classes = classes_of(problem, check);
+  if (cases_of(classes, most_cases) > most_cases) return false;
+  const Refused refusals(problem, check, classes);
+  const std::size_t last = check.scope.size() - 1;
   int number = 0;
-  for (const auto& [what, firsts] : refusals_of(problem, check)) {
+  int row = 0;
+  const auto enter = [&](std::size_t place, int of_class) {
+    const int first = model.first_column[static_cast<std::size_t>(check.scope[place])];
+    for (const int option : classes[place][static_cast<std::size_t>(of_class)])
+      model.linear.enter(row, first + option, 1.0);
+  };
+  for (const auto& [what, firsts] : refusals.all()) {
     const auto& [between, refused] = what;
-    const int row =
-        model.linear.add_row(fmt::format("{}_{}", name, number++), LinearModel::Sense::at_most,
-                             static_cast<double>(scope.size()) - 1.0);
-    if (scope.size() > 1)
-      for (const int option : firsts) model.linear.enter(row, column(scope.front(), option), 1.0);
-    for (std::size_t i = 0; i < between.size(); ++i)
-      model.linear.enter(row, column(scope[i + 1], between[i]), 1.0);
-    for (std::size_t o = 0; o < refused.size() * 64; ++o)
-      if (bit(refused, o)) model.linear.enter(row, column(scope.back(), static_cast<int>(o)), 1.0);
+    row = model.linear.add_row(fmt::format("{}_{}", name, number++), LinearModel::Sense::at_most,
+                               static_cast<double>(last));
+    if (last > 0)
+      for (const int of_class : firsts) enter(0, of_class);
+    for (std::size_t i = 0; i < between.size(); ++i) enter(i + 1, between[i]);
+    for (std::size_t c = 0; c < classes[last].size(); ++c)
+      if (bit(refused, c)) enter(last, static_cast<int>(c));
   }
   return true;
 }

@@ -198,11 +198,19 @@ void add_checks(Dice& dice, Problem& p) {
       if (dice.chance(45) && check.scope.size() < 4) check.scope.push_back(s);
     if (check.scope.empty()) continue;
     const int percent = dice.between(10, 60);
-    check.holds = [scope = check.scope, percent,
+    const std::uint64_t classes = dice.chance(50) ? 3 : 100;  // some options are equal to it
+    if (classes == 3)
+      for (const int s : check.scope) {
+        auto& of_slot = check.classes.emplace_back();
+        for (std::uint32_t o = 0; o < p.slots[static_cast<std::size_t>(s)].options.size(); ++o)
+          of_slot.push_back(o % 3);
+      }
+    check.holds = [scope = check.scope, percent, classes,
                    salt = dice.upto(1'000'000)](std::span<const int> choice) {
       std::uint64_t seed = static_cast<std::uint64_t>(salt);
       for (const int s : scope)
-        seed = seed * 131 + static_cast<std::uint64_t>(choice[static_cast<std::size_t>(s)]) + 1;
+        seed = seed * 131 +
+               static_cast<std::uint64_t>(choice[static_cast<std::size_t>(s)]) % classes + 1;
       return std::mt19937_64(seed)() % 100 >= static_cast<std::uint64_t>(percent);
     };
     p.checks.push_back(check);

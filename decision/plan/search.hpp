@@ -60,6 +60,9 @@ struct Check {
   std::string why = {};
   /// Gets the option of every slot; only those of the scope are sure to be set (-1 is none yet).
   std::function<bool(std::span<const int> choice)> holds = {};
+  /// By slot of the scope, the class of each option: those of one class are equal to the check.
+  /// Nothing the search needs, but who writes it out needs fewer cases. Empty: not known.
+  std::vector<std::vector<std::uint32_t>> classes = {};
 };
 
 struct Slot {
