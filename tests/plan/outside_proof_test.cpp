@@ -120,7 +120,7 @@ INSTANTIATE_TEST_SUITE_P(Solvers, OutsideProof, testing::ValuesIn(test_support::
 
 TEST_P(OutsideProof, RandomCatalogs) {
   Seen seen;
-  for (std::uint64_t seed = 5001; seed <= 5120; ++seed) {
+  for (std::uint64_t seed = 5001; seed <= 5240; ++seed) {
     SCOPED_TRACE(testing::Message() << "seed " << seed);
     const auto random = random_workshop(seed);
     const app::Workshop workshop{.folder = "random", .catalog = random->catalog, .skipped = {}};
@@ -129,8 +129,9 @@ TEST_P(OutsideProof, RandomCatalogs) {
     compare(**planning, GetParam(), 60, seen);
     if (HasFailure()) return;
   }
-  EXPECT_GE(seen.equal, 20);
-  EXPECT_GE(seen.impossible, 10);
+  EXPECT_GE(seen.equal, 30);
+  EXPECT_GE(seen.complete, 20);
+  EXPECT_GE(seen.impossible, 30);
   RecordProperty("equal", seen.equal);
   RecordProperty("complete", seen.complete);
   RecordProperty("relaxed", seen.relaxed);
@@ -141,7 +142,11 @@ TEST_P(OutsideProof, TheDemo) {
   auto workshop = app::open_workshop("demo/catalog");
   ASSERT_TRUE(workshop);
   Seen seen;
-  for (const char* name : {"second-life", "quiet-living-room"}) {
+  std::vector<const char*> names = {"second-life", "quiet-living-room"};
+  if (GetParam() == Solver::cbc)  // the other one takes minutes for these
+    names.insert(names.end(), {"careless-bargains", "competition-high-refresh", "boat-locker",
+                               "cannot-be-satisfied"});
+  for (const char* name : names) {
     SCOPED_TRACE(name);
     const auto brief =
         app::open_brief(std::string("demo/briefs/") + name + ".toml", workshop->catalog);
@@ -150,6 +155,7 @@ TEST_P(OutsideProof, TheDemo) {
     ASSERT_TRUE(planning);
     compare(**planning, GetParam(), 600, seen);
   }
+  EXPECT_GE(seen.equal, 2);
   RecordProperty("equal", seen.equal);
   RecordProperty("relaxed", seen.relaxed);
 }
