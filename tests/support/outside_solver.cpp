@@ -1,6 +1,7 @@
 #include "tests/support/outside_solver.hpp"
 
 #include <fmt/format.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -140,6 +141,16 @@ void read_glpk(const std::string& path, const std::string& mps, OutsideAnswer& a
     answer.status = Status::stopped;
 }
 
+// Of all children that have ended and were waited for.
+double cpu_of_children_s() {
+  rusage usage{};
+  ::getrusage(RUSAGE_CHILDREN, &usage);
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
+  return seconds(usage.ru_utime) + seconds(usage.ru_stime);
+}
+
 }  // namespace
 
 const char* name_of(Solver solver) { return solver == Solver::cbc ? "cbc" : "glpsol"; }
@@ -163,9 +174,11 @@ OutsideAnswer solve(Solver solver, const std::string& mps, const SolverLimits& l
     command = fmt::format("glpsol --freemps {} --tmlim {} -w {}", model, limits.seconds, out);
   }
   OutsideAnswer answer;
+  const double cpu_before = cpu_of_children_s();
   const auto begun = std::chrono::steady_clock::now();
   answer.log = printed_by(command);
   answer.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
+  answer.cpu_seconds = cpu_of_children_s() - cpu_before;
   if (solver == Solver::cbc)
     read_cbc(out, answer);
   else

@@ -28,6 +28,7 @@ struct OutsideAnswer {
   std::map<std::string, double> values = {};  ///< by column; columns at 0 may be absent
   std::string log = {};                       ///< what the solver printed
   double seconds = 0.0;                       ///< wall clock, with starting it and reading the file
+  double cpu_seconds = 0.0;                   ///< the same in processor time of all its threads
 };
 
 [[nodiscard]] OutsideAnswer solve(Solver solver, const std::string& mps,
