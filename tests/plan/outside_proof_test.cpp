@@ -142,11 +142,8 @@ TEST_P(OutsideProof, TheDemo) {
   auto workshop = app::open_workshop("demo/catalog");
   ASSERT_TRUE(workshop);
   Seen seen;
-  std::vector<const char*> names = {"second-life", "quiet-living-room"};
-  if (GetParam() == Solver::cbc)  // the other one takes minutes for these
-    names.insert(names.end(), {"careless-bargains", "competition-high-refresh", "boat-locker",
-                               "cannot-be-satisfied"});
-  for (const char* name : names) {
+  for (const char* name : {"second-life", "quiet-living-room", "careless-bargains",
+                           "competition-high-refresh", "boat-locker", "cannot-be-satisfied"}) {
     SCOPED_TRACE(name);
     const auto brief =
         app::open_brief(std::string("demo/briefs/") + name + ".toml", workshop->catalog);
