@@ -61,6 +61,7 @@ std::string Compiler::option_name(int slot, int index) const {
 
 std::vector<std::string> Compiler::cap_names() const {
   std::vector<std::string> names;
+  names.reserve(in_.brief.markets.size() + sums_.size());
   for (const MarketGoal& market : in_.brief.markets) names.push_back("budget_" + market.market);
   for (const std::string_view rule : sums_) names.push_back(fmt::format("sum_{}", rule));
   return names;

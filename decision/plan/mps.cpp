@@ -54,10 +54,12 @@ void add_caps(const Problem& problem, const MpsOptions& options, MpsModel& model
 void add_checks(const Problem& problem, const MpsOptions& options, MpsModel& model) {
   std::map<std::string, std::int64_t> left_out;
   int number = 0;
-  for (const Check& check : problem.checks)
+  for (const Check& check : problem.checks) {
+    if (options.stop && options.stop()) return;  // mps_model() asks again
     if (!add_check_rows(problem, check, options.most_check_cases, fmt::format("check_{}", number++),
                         model))
       ++left_out[check.why];
+  }
   for (const auto& [why, count] : left_out) model.left_out.push_back({why, count});
 }
 

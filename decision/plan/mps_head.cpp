@@ -113,6 +113,7 @@ class HeadWriter {
   // Some head of these classes; slots of no class get their first option.
   [[nodiscard]] std::vector<int> head_of(const Tuple& tuple) const {
     std::vector<int> head;
+    head.reserve(tuple.size());
     for (std::size_t slot = 0; slot < tuple.size(); ++slot)
       head.push_back(first_of_[slot].empty()
                          ? -1

@@ -75,6 +75,7 @@ std::vector<ForbiddenPairs> forbidden_pairs(const Problem& problem,
     if (!add_table(table, pairs, stop)) return {};
   }
   std::vector<ForbiddenPairs> out;
+  out.reserve(by_slots.size());
   for (auto& [slots, pairs] : by_slots) out.push_back(std::move(pairs));
   return out;
 }

@@ -1,6 +1,7 @@
 #include "tests/plan/strong_program.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <memory>
@@ -133,27 +134,72 @@ class Dominance {
   const Kept& kept_;
 };
 
+// The bound (P2) of a pair of first options, for one price on one resource (a Lagrangian bound):
+// what goes over the cap would cost so much a unit, what is left under it counts in favour. True
+// for any price of 0 or more. What the other slots can add is the least of what goes with either of
+// the two.
+class PairBound {
+ public:
+  PairBound(const Problem& p, const Pairs& pairs, const Kept& kept, std::size_t resource,
+            double price)
+      : p_(p), resource_(resource), price_(price) {
+    for (std::size_t head = 0; head < 2; ++head) {
+      most_[head].assign(p.slots[head].options.size(), {});
+      for (const int option : kept[head])
+        for (std::size_t s = 2; s < kept.size(); ++s) {
+          double most = -1e300;
+          for (const int o : kept[s])
+            if (pairs.go_together(head, option, s, o)) most = std::max(most, worth(s, o));
+          most_[head][static_cast<std::size_t>(option)].push_back(most);
+        }
+    }
+  }
+  /// Without the value of the head.
+  [[nodiscard]] double of(int a, int b) const {
+    double sum = p_.money_weight * static_cast<double>(p_.budget) +
+                 price_ * static_cast<double>(p_.caps[resource_]) + worth(0, a) + worth(1, b);
+    const auto& with_a = most_[0][static_cast<std::size_t>(a)];
+    const auto& with_b = most_[1][static_cast<std::size_t>(b)];
+    for (std::size_t s = 0; s < with_a.size(); ++s) sum += std::min(with_a[s], with_b[s]);
+    return sum;
+  }
+
+ private:
+  [[nodiscard]] double worth(std::size_t slot, int option) const {
+    const auto& costs = p_.slots[slot].options[static_cast<std::size_t>(option)].costs;
+    return term(p_, slot, option) - price_ * static_cast<double>(costs[resource_]);
+  }
+  const Problem& p_;
+  std::size_t resource_;
+  double price_;
+  std::array<std::vector<std::vector<double>>, 2> most_;  // by option, then slot
+};
+
+// Without a price; and each resource at prices around what the budget is worth a unit of its cap.
+std::vector<PairBound> bounds_of(const Problem& p, const Pairs& pairs, const Kept& kept) {
+  std::vector<PairBound> out;
+  out.emplace_back(p, pairs, kept, 0, 0.0);
+  for (std::size_t r = 0; r < p.caps.size(); ++r)
+    for (const double share : {0.01, 0.03, 0.1, 0.2, 0.4, 0.6, 0.8, 1.0, 1.5, 2.5})
+      if (p.caps[r] > 0)
+        out.emplace_back(p, pairs, kept, r,
+                         share * static_cast<double>(p.budget) / static_cast<double>(p.caps[r]));
+  return out;
+}
+
 std::vector<LeadingPair> leading(const Problem& p, const Pairs& pairs, const Kept& kept,
                                  double reached) {
   std::vector<LeadingPair> out;
   if (kept.size() < 2 || p.head < 2) return out;
-  const double all = p.money_weight * static_cast<double>(p.budget);
+  const auto bounds = bounds_of(p, pairs, kept);
   for (const int a : kept[0])
     for (const int b : kept[1]) {
       if (!pairs.go_together(0, a, 1, b)) continue;
-      double rest = all + term(p, 0, a) + term(p, 1, b);
-      for (std::size_t s = 2; s < kept.size(); ++s) {
-        double most = -1e300;
-        for (const int o : kept[s])
-          if (term(p, s, o) > most && pairs.go_together(0, a, s, o) &&
-              pairs.go_together(1, b, s, o))
-            most = term(p, s, o);
-        rest += most;
-      }
-      if (rest < -1e200) continue;
-      const std::vector<int> head{a, b};
-      const double bound = rest + p.head_bound(head);
-      if (bound >= reached - 0.5) out.push_back({a, b, bound});
+      double least = 1e300;
+      for (const PairBound& bound : bounds) least = std::min(least, bound.of(a, b));
+      if (least < -1e200) continue;
+      const double all = least + p.head_bound(std::vector<int>{a, b});
+      if (all >= reached - 0.5) out.push_back({a, b, all});
     }
   std::ranges::sort(out, [](const auto& x, const auto& y) { return x.bound > y.bound; });
   return out;

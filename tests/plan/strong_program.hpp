@@ -23,8 +23,8 @@ struct Smaller {
 
 /// Without (a) options that some other slot has nothing for (arc consistency over the tables),
 /// (b) options that another one of their slot outdoes in worth, costs, tables, and is equal to in
-/// checks and head, (c) pairs of the first two slots whose bound (P2) is below `reached`, the score
-/// of a known build. Equal scores are kept.
+/// checks and head, (c) pairs of the first two slots whose bound (P2), also with a price on each
+/// cap, is below `reached`, the score of a known build. Equal scores are kept.
 [[nodiscard]] Smaller strengthened(const Problem& original, const HeadClasses& classes,
                                    double reached);
 
