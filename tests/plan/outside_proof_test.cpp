@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "app/planning.hpp"
+#include "tests/plan/demo_briefs.hpp"
 #include "tests/plan/random_workshop.hpp"
 #include "tests/support/outside_solver.hpp"
 
@@ -142,8 +143,7 @@ TEST_P(OutsideProof, TheDemo) {
   auto workshop = app::open_workshop("demo/catalog");
   ASSERT_TRUE(workshop);
   Seen seen;
-  for (const char* name : {"second-life", "quiet-living-room", "careless-bargains",
-                           "competition-high-refresh", "boat-locker", "cannot-be-satisfied"}) {
+  for (const char* name : demo_briefs) {
     SCOPED_TRACE(name);
     const auto brief =
         app::open_brief(std::string("demo/briefs/") + name + ".toml", workshop->catalog);

@@ -31,6 +31,7 @@
 #include "catalog/load.hpp"
 #include "decision/plan/compiler.hpp"
 #include "tests/plan/market_briefs.hpp"
+#include "tests/plan/outside_rounds.hpp"
 #include "tests/plan/strong_program.hpp"
 #include "tests/support/outside_solver.hpp"
 
@@ -38,9 +39,7 @@ namespace rigproof {
 namespace {
 
 using plan::HeadClasses;
-using plan::MpsModel;
 using plan::Problem;
-using test_support::OutsideAnswer;
 using test_support::Solver;
 
 double cpu_s() {
@@ -66,77 +65,23 @@ struct Ended {
   std::optional<double> score = {};  ///< none: nothing scores more than the cutoff
 };
 
-std::vector<int> choice_of(const Problem& problem, const MpsModel& model,
-                           const OutsideAnswer& answer) {
-  std::vector<int> choice(problem.slots.size(), -1);
-  for (std::size_t s = 0; s < choice.size(); ++s)
-    for (std::size_t o = 0; o < problem.slots[s].options.size(); ++o) {
-      const auto column = static_cast<std::size_t>(model.first_column[s]) + o;
-      const auto at = answer.values.find(model.linear.columns[column].name);
-      if (at != answer.values.end() && at->second > 0.5) choice[s] = static_cast<int>(o);
-    }
-  return choice;
-}
-
-// (M5) for one refused choice: all that its check refuses of the last slot, beside the same others.
-bool cut_off(const Problem& problem, const std::vector<int>& choice, MpsModel& model) {
-  const plan::Check* broken = nullptr;
-  for (const plan::Check& check : problem.checks)
-    if ((broken == nullptr || check.scope.size() < broken->scope.size()) && !check.holds(choice))
-      broken = &check;
-  if (broken == nullptr) return false;
-  const int row = model.linear.add_row("cut", plan::LinearModel::Sense::at_most,
-                                       static_cast<double>(broken->scope.size()) - 1.0);
-  for (std::size_t i = 0; i < broken->scope.size(); ++i) {
-    const auto slot = static_cast<std::size_t>(broken->scope[i]);
-    const auto alike = [&](int option) {
-      if (i + 1 == broken->scope.size()) {
-        auto other = choice;
-        other[slot] = option;
-        return !broken->holds(other);
-      }
-      if (broken->classes.empty()) return option == choice[slot];
-      const auto& classes = broken->classes[i];
-      return classes[static_cast<std::size_t>(option)] ==
-             classes[static_cast<std::size_t>(choice[slot])];
-    };
-    for (int o = 0; o < static_cast<int>(problem.slots[slot].options.size()); ++o)
-      if (alike(o)) model.linear.enter(row, model.first_column[slot] + o, 1.0);
-  }
-  return true;
-}
-
-// Solves, asks the checks, cuts off, until a solution satisfies all or there is none.
 Ended solved(const Problem& problem, const HeadClasses& classes, std::size_t most_check_cases,
              Solver solver, const Contest& contest, double cutoff) {
   Ended ended;
   const double own = cpu_s();
-  const auto done = [&] {
-    ended.making_s = cpu_s() - own;
-    return ended;
-  };
   auto model =
       plan::mps_model(problem, {.head_classes = &classes, .most_check_cases = most_check_cases});
-  if (!model) return done();
-  const auto begun = std::chrono::steady_clock::now();
-  while (std::chrono::steady_clock::now() - begun < std::chrono::seconds(contest.seconds)) {
-    ended.columns = model->linear.columns.size();
-    ended.rows = model->linear.rows.size();
-    const OutsideAnswer answer = test_support::solve(
-        solver, plan::mps_text(*model), {.seconds = contest.seconds, .cutoff = -cutoff});
-    ++ended.runs;
-    ended.solving_s += answer.cpu_seconds;
-    if (answer.status == OutsideAnswer::Status::infeasible) {
-      ended.proven = true;
-      return done();
-    }
-    if (answer.status != OutsideAnswer::Status::optimal) return done();
-    if (cut_off(problem, choice_of(problem, *model, answer), *model)) continue;
-    ended.proven = true;
-    ended.score = -answer.objective;
-    return done();
-  }
-  return done();
+  if (!model) return ended;
+  const plan::Rounds rounds =
+      plan::solve_asking(solver, problem, *model, {.seconds = contest.seconds, .cutoff = -cutoff});
+  ended.proven = rounds.settled;
+  ended.making_s = cpu_s() - own;
+  ended.solving_s = rounds.cpu_seconds;
+  ended.runs = rounds.runs;
+  ended.columns = model->linear.columns.size();
+  ended.rows = model->linear.rows.size();
+  if (!rounds.choice.empty()) ended.score = -rounds.answer.objective;
+  return ended;
 }
 
 Ended by_pairs(const Problem& original, const HeadClasses& classes, Solver solver,
