@@ -9,6 +9,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "analysis/forecast/frame_rules.hpp"
 #include "analysis/forecast/frame_time.hpp"
 #include "analysis/forecast/speeds.hpp"
 #include "analysis/forecast/stage_rates.hpp"
@@ -133,6 +134,20 @@ class Model {
 
   int chip(Row gpu) const { return chips_[gpu]; }
 
+  // By the cells that rates are made of; draws belong to their part, so an uncertain cell is like
+  // no other.
+  int look(Kind kind, Row row) {
+    std::vector<double> key{static_cast<double>(kind)};
+    for (const ColumnId id : frame_rate_cells()) {
+      if (id.table != table_of(kind)) continue;
+      const Draws& cell = draws_.of(id, row);
+      const bool certain = cell.is_absent() || cell.is_certain();
+      key.push_back(cell.is_absent() ? -1.0 : cell.low());
+      key.push_back(certain ? -1.0 : static_cast<double>(row));
+    }
+    return looks_.try_emplace(std::move(key), static_cast<int>(looks_.size())).first->second;
+  }
+
  private:
   using ClassKey = std::tuple<double, Row, Row, Row, int>;
 
@@ -225,6 +240,7 @@ class Model {
   std::vector<forecast::FrameTime> steadiest_;
   std::vector<int> chips_;
   std::map<std::pair<double, double>, int> memory_kinds_;  // by speed and modules
+  std::map<std::vector<double>, int> looks_;
   std::map<ClassKey, int> class_numbers_;
   std::vector<Draws> classes_;
   std::map<std::pair<Row, double>, Rates> cpu_rates_;
@@ -253,6 +269,7 @@ plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, Ce
       .utility_draws = [model](Row cpu, int memory,
                                Row gpu) { return model->utility_draws(cpu, memory, gpu); },
       .chip = [model](Row gpu) { return model->chip(gpu); },
+      .look = [model](Kind kind, Row row) { return model->look(kind, row); },
       .has_titles = !brief.titles.empty()};
 }
 

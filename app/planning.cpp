@@ -70,6 +70,20 @@ plan::PlanOutcome Planning::plan(const plan::PlanOptions& options) {
                     options);
 }
 
+Result<plan::MpsModel> Planning::integer_program(
+    const std::function<bool()>& stop,
+    const std::function<void(std::size_t done, std::size_t all)>& values) {
+  plan::PlanOptions options;
+  options.with_outdone = true;
+  options.stop = stop;
+  return plan::integer_program({.catalog = catalog(),
+                                .brief = brief(),
+                                .prices = prices(),
+                                .frames = parts_->frames,
+                                .verdicts = parts_->verdicts},
+                               options, values);
+}
+
 Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
                                                const plan::PlanOptions& options) {
   const auto prices = PriceBook::make(catalog(), other, Faulty::skip);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "app/workshop.hpp"
+#include "decision/plan/integer_program.hpp"
 #include "decision/plan/planner.hpp"
 #include "decision/plan/relax.hpp"
 #include "decision/plan/requirements.hpp"
@@ -52,6 +53,11 @@ class Planning {
   [[nodiscard]] const plan::FrameModel& frames() const;
 
   [[nodiscard]] plan::PlanOutcome plan(const plan::PlanOptions& options);
+  /// What `plan` proves, as an integer program for solvers from outside (decision/plan/MPS.md),
+  /// with the parts that others outdo. Errors: out_of_range (too large to write), stopped.
+  [[nodiscard]] Result<plan::MpsModel> integer_program(
+      const std::function<bool()>& stop,
+      const std::function<void(std::size_t done, std::size_t all)>& values = {});
   /// The score of any build that can be bought; nullopt when a part of it cannot. Slots may be
   /// missing.
   [[nodiscard]] std::optional<plan::PlannedChoice> scored(const Build& build) const;

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "app/files.hpp"
+#include "app/integer_program.hpp"
 #include "app/make_sheet.hpp"
 #include "app/plan_brief.hpp"
 #include "cli/commands.hpp"
@@ -23,6 +24,7 @@ struct Options {
   bool skip_bad = false;
   std::string sheet_folder;
   std::string build_file;
+  std::string mps_file;
   std::optional<double> time_limit_s;
 };
 
@@ -33,6 +35,33 @@ Exit exit_of_plan(const app::Planned& planned) {
   if (planned.status == plan::Outcome::Status::impossible) return Exit::no_build;
   if (planned.choices.empty()) return Exit::unknown_asked;
   return exit_of(planned.standing);
+}
+
+// What was written, and what an outside solver will not see.
+std::string words_on(const sheet::IntegerProgram& program) {
+  std::string said = fmt::format("integer program: {} ({} columns, {} rows)\n", program.file,
+                                 program.columns, program.rows);
+  if (program.left_out.empty()) return said + "It is complete: its best score is the plan's.\n";
+  said +=
+      "It leaves out conditions over several parts that are not linear, so its best score is the "
+      "plan's or above it:\n";
+  for (const sheet::PrunedLine& line : program.left_out)
+    said +=
+        fmt::format("  {} ({} {})\n", line.why, line.count, line.count == 1 ? "check" : "checks");
+  return said;
+}
+
+// The time limit is one of the search; this is stopped by the user alone.
+Result<std::string> write_program(const Options& options, app::Planning& planning,
+                                  ProgressLine& line, sheet::Plan& view) {
+  if (options.mps_file.empty()) return std::string();
+  auto written = app::write_integer_program(
+      planning, options.mps_file, job_for(line).stop, [&](std::size_t done, std::size_t all) {
+        line.show(fmt::format("integer program: {} of {} values", done, all));
+      });
+  if (!written) return tl::unexpected(written.error());
+  view.integer_program = std::move(*written);
+  return words_on(*view.integer_program);
 }
 
 // Files that were asked for beside the printed plan.
@@ -70,6 +99,7 @@ Exit run(const Options& options, const Common& common) {
 
   app::Planned planned;
   Result<std::string> extras = std::string();
+  Result<std::string> program = std::string();
   {
     ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
     const TimeLimit limit(options.time_limit_s);
@@ -77,6 +107,7 @@ Exit run(const Options& options, const Common& common) {
     planned = app::plan_brief(*workshop, **planning, {.best = options.best, .job = job});
     if (planned.status == plan::Outcome::Status::not_proven && limit.over() && !stop_asked())
       planned.view.proof.stopped_after_s = limit.limit_s();
+    program = write_program(options, **planning, line, planned.view);
     extras = write_extras(options, *workshop, **planning, planned, job);
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
@@ -84,6 +115,8 @@ Exit run(const Options& options, const Common& common) {
                            : options.short_form ? sheet::plan_short_text(planned.view, style)
                                                 : sheet::plan_text(planned.view, style);
   const Exit exit = printed(text, exit_of_plan(planned));
+  if (!program) return failed(program.error());
+  if (!program->empty()) complain(*program);
   if (!extras) return failed(extras.error());
   if (!extras->empty()) complain(*extras);
   return exit;
@@ -114,6 +147,11 @@ Command plan_command() {
                 "The same, but after ten minutes at the latest: were it not proven by then, the "
                 "best found would stand here with how much more there can be.",
             .exit = Exit::unknown_asked},
+           {.arguments = "demo/briefs/second-life.toml --catalog demo/catalog --best 1 "
+                         "--short --export-mps out/second-life.mps",
+            .shows = "The best build for a second life of old parts, and the same question as an "
+                     "integer program that any solver can prove again; what it leaves out is "
+                     "named."},
            {.arguments = "demo/briefs/cannot-be-satisfied.toml --catalog demo/catalog",
             .shows = "A brief that nothing satisfies: which of its lines stand against each "
                      "other, and how far each would have to be eased.",
@@ -134,6 +172,10 @@ Command plan_command() {
                        "Also write the sheet of the best build into this folder")
             ->type_name("DIR");
         app.add_option("--save", options->build_file, "Also write the best build as a build file")
+            ->type_name("FILE");
+        app.add_option("--export-mps", options->mps_file,
+                       "Also write the brief as an integer program (free MPS), for solvers from "
+                       "outside to prove again")
             ->type_name("FILE");
         add_time_limit(app, options->time_limit_s);
         add_short(app, options->short_form);

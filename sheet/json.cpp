@@ -3,6 +3,21 @@
 #include "sheet/json_pieces.hpp"
 
 namespace rigproof::sheet {
+namespace {
+
+void write_integer_program(JsonWriter& out, const IntegerProgram& program) {
+  out.begin_object();
+  out.member("file", program.file);
+  out.member("columns", program.columns);
+  out.member("rows", program.rows);
+  out.key("left_out");
+  out.begin_object();
+  for (const PrunedLine& line : program.left_out) out.member(line.why, line.count);
+  out.end_object();
+  out.end_object();
+}
+
+}  // namespace
 
 std::string plan_json(const Plan& plan) {
   JsonWriter out;
@@ -18,6 +33,10 @@ std::string plan_json(const Plan& plan) {
   write_proof(out, plan.proof);
   write_conflicts(out, plan.conflicts);
   member(out, "notes", plan.notes);
+  if (plan.integer_program) {
+    out.key("integer_program");
+    write_integer_program(out, *plan.integer_program);
+  }
   out.end_object();
   return out.take();
 }

@@ -53,6 +53,19 @@ TEST(JsonSchema, AcceptsWhatTheWritersWrite) {
   EXPECT_EQ(complaint(schema_of("claims"), json::parse(claims_json("b", sample_claims()))), "");
 }
 
+TEST(JsonSchema, ARivalAndAnIntegerProgramAreInIt) {
+  Plan plan = sample_plan();
+  plan.builds.at(1).rival = true;
+  plan.integer_program = IntegerProgram{
+      .file = "plan.mps", .columns = 7, .rows = 5, .left_out = {{"fit.card-length", 2}}};
+  const json d = json::parse(plan_json(plan));
+  EXPECT_EQ(complaint(schema_of("plan"), d), "");
+  EXPECT_FALSE(d["builds"][0].contains("rival"));
+  EXPECT_EQ(d["builds"][1]["rival"], true);
+  EXPECT_EQ(d["integer_program"]["file"], "plan.mps");
+  EXPECT_EQ(d["integer_program"]["left_out"]["fit.card-length"], 2);
+}
+
 TEST(JsonSchema, RefusesWrongDocuments) {
   struct Wrong {
     const char* what;

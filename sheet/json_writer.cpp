@@ -63,6 +63,11 @@ void JsonWriter::integer(std::int64_t value) {
   out_ += std::to_string(value);
 }
 
+void JsonWriter::boolean(bool value) {
+  before_value();
+  out_ += value ? "true" : "false";
+}
+
 void JsonWriter::quote(std::string_view value) {
   out_ += '"';
   while (!value.empty()) {

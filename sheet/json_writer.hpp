@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 namespace rigproof::sheet {
@@ -25,11 +26,16 @@ class JsonWriter {
   /// Finite, or it is a bug: JSON has no other numbers.
   void number(double value);
   void integer(std::int64_t value);
+  void boolean(bool value);
 
   void member(std::string_view name, std::string_view value) { key(name), text(value); }
   void member(std::string_view name, double value) { key(name), number(value); }
   void member(std::string_view name, std::integral auto value) {
-    key(name), integer(static_cast<std::int64_t>(value));
+    key(name);
+    if constexpr (std::is_same_v<decltype(value), bool>)
+      boolean(value);
+    else
+      integer(static_cast<std::int64_t>(value));
   }
 
   /// The document, with a line end. All that was begun must be ended.

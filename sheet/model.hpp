@@ -143,6 +143,14 @@ struct Conflict {
   std::vector<std::string> through;        ///< rules in the background that take part
 };
 
+/// The integer program of a plan, written beside it for solvers from outside.
+struct IntegerProgram {
+  std::string file;
+  long long columns = 0;
+  long long rows = 0;
+  std::vector<PrunedLine> left_out;  ///< conditions that are not in it, by rule: how many checks
+};
+
 struct Plan {
   std::string brief_name, brief_file;
   Date as_of;
@@ -151,6 +159,7 @@ struct Plan {
   std::vector<Conflict> conflicts;
   std::vector<std::string> notes;  ///< what was not judged and why, worths not judged yet...
   int compared = 0;                ///< builds among which odds_best is counted
+  std::optional<IntegerProgram> integer_program = {};
 };
 
 struct Sheet {

@@ -145,6 +145,7 @@ Rows& Market::part(Kind kind, int number, int euro) {
       .text({t, 2}, maker)
       .text({t, 3}, "H" + std::to_string(100000 + number));
   shop_.push_back({std::move(id), kind, std::int64_t{euro} * 100});
+  if (kind == Kind::cpu) ++processors_;
   return row;
 }
 
@@ -223,7 +224,7 @@ Files make_market(int parts) {
 }
 
 Files make_market_of_each(int each) {
-  RP_EXPECT(each >= market_processors && each <= 100'000);
+  RP_EXPECT(each >= fewest_of_each && each <= 100'000);
   constexpr int few = 20;
   Market market;
   add_market_processors(market, each);

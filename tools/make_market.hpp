@@ -15,7 +15,9 @@ inline constexpr int most_market_parts = 1'000'000;
 [[nodiscard]] Files make_market(int parts);
 
 /// The same with `each` parts of each of the eight kinds that every plan chooses from: beyond 75,
-/// processors are further listings of the same chips. Few fans and other parts. 75 to 100,000.
+/// processors are further listings of the same chips; below, the larger ones are not there. Few
+/// fans and other parts. From fewest_of_each to 100,000.
+inline constexpr int fewest_of_each = 20;
 [[nodiscard]] Files make_market_of_each(int each);
 
 }  // namespace rigproof::demo

@@ -1,4 +1,5 @@
 // A market's boards, coolers, cases, supplies and fans.
+#include <algorithm>
 #include <array>
 
 #include "tools/make_market_rows.hpp"
@@ -97,7 +98,8 @@ void add_firmware(Market& market, const Board& board) {
     releases.end_row();
   }
   Rows& supports = market.rows(table("cpu_support"));
-  for (int cpu = board.number % market_sockets; cpu < market_processors; cpu += market_sockets) {
+  const int processors = std::min(market.processors(), market_processors);  // the rest are listings
+  for (int cpu = board.number % market_sockets; cpu < processors; cpu += market_sockets) {
     supports.text(column("cpu_support", "board"), board.id)
         .text(column("cpu_support", "cpu"), market_id(Kind::cpu, cpu))
         .whole(column("cpu_support", "firmware"), cpu / market_sockets < 10 ? 1 : 3);

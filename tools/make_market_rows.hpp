@@ -56,11 +56,14 @@ class Market {
   /// The part's row with its first four columns written: the kind's name and a number are its id.
   Rows& part(Kind kind, int number, int euro);
   [[nodiscard]] const std::vector<Priced>& shop() const { return shop_; }
+  /// Processors so far.
+  [[nodiscard]] int processors() const { return processors_; }
   [[nodiscard]] std::string take(int table) { return rows(table).take(); }
 
  private:
   std::vector<Rows> tables_;
   std::vector<Priced> shop_;
+  int processors_ = 0;
 };
 
 /// `board` and 17 -> `board-000017`.

@@ -47,7 +47,23 @@ TEST(Market, HasAsManyPartsAsAskedForAndThreeOffersEach) {
   for (int t = 0; t < schema::table_count; ++t) EXPECT_GT(market().rows(t), 0U) << spec(t).name;
 }
 
+// Fewer processors than there are: no table may speak of one that is not there.
+TEST(Market, OfEachKindAsManyAsAskedFor) {
+  for (const int each : {fewest_of_each, 30, 80}) {
+    const Files made = make_market_of_each(each);
+    std::vector<TableFile> tables;
+    for (const auto& [name, bytes] : made)
+      if (name.starts_with("catalog/")) tables.push_back({name, bytes});
+    const auto loaded = load_catalog(tables);
+    ASSERT_TRUE(loaded) << loaded.error().report();
+    for (const Kind kind : {Kind::cpu, Kind::gpu, Kind::memory, Kind::board, Kind::chassis,
+                            Kind::cooler, Kind::storage, Kind::psu})
+      EXPECT_EQ(loaded->catalog.rows(table_of(kind)), static_cast<Row>(each)) << name_of(kind);
+  }
+}
+
 TEST(Market, SizesOutOfRangeAreRefused) {
+  EXPECT_ANY_THROW((void)make_market_of_each(fewest_of_each - 1));
   EXPECT_ANY_THROW((void)make_market(fewest_market_parts - 1));
   EXPECT_ANY_THROW((void)make_market(most_market_parts + 1));
 }

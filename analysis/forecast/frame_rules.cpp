@@ -305,5 +305,6 @@ constexpr std::array<const Rule*, 4> rules = {&floor_rule, &slow_rule, &target_r
 }  // namespace
 
 std::span<const Rule* const> forecast_rules() { return rules; }
+std::span<const ColumnId> frame_rate_cells() { return frame_cells; }
 
 }  // namespace rigproof

@@ -11,10 +11,13 @@ Compiler::Compiler(const PlanInput& input, const PlanOptions& options)
       without_rule_(options.without_rule),
       most_asked_beforehand_(options.most_asked_beforehand) {
   in_.verdicts.use(in_.brief, in_.prices);
+  Look look;
+  if (!options.with_outdone)
+    look = [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); };
   slots_ = slot_options(
       in_.catalog, in_.brief, in_.prices,
       {.without = options.without, .insisted = options.insisted, .stay_near = options.stay_near},
-      [this](Kind kind, Row row) { return in_.verdicts.look(kind, row); }, options.keep);
+      look, options.keep);
   const bool near_display = options.stay_near != nullptr && options.stay_near->has(Kind::display);
   std::erase_if(slots_, [&](const KindSlot& slot) {
     return slot.kind == Kind::display && slot.options.size() == 1 && !near_display &&

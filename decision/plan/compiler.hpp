@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "decision/plan/mps.hpp"
 #include "decision/plan/options.hpp"
 #include "decision/plan/planner.hpp"
 #include "decision/plan/roles.hpp"
@@ -41,6 +42,14 @@ class Compiler {
   };
   [[nodiscard]] const std::vector<Use>& uses() const { return uses_; }
   [[nodiscard]] PlannedChoice translate(const Solution& solution) const;
+
+  // compiler_export.cpp: what an integer program of problem() needs beside it.
+  /// The head value by memory class: (cpu, effective memory, card).
+  [[nodiscard]] HeadClasses head_classes() const;
+  /// Part ids, with counts; "none".
+  [[nodiscard]] std::string option_name(int slot, int index) const;
+  /// Budgets by market, then sums by rule.
+  [[nodiscard]] std::vector<std::string> cap_names() const;
 
  private:
   [[nodiscard]] const SlotOption& option(int slot, int index) const {
@@ -116,6 +125,7 @@ class Compiler {
     std::vector<std::pair<double, double>> by_mt_s;
   } bounds_of_pair_;
   Problem problem_;
+  std::vector<std::string_view> sums_;  // rules of the resources behind the budgets
   std::vector<Pruned> left_out_;
   std::vector<Use> uses_;
 };

@@ -49,6 +49,9 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
                              .why = std::string(in_.verdicts.rules()[rule]->id),
                              .holds = [this, rule, scope](std::span<const int> choice) {
                                return admits(rule, scope, choice);
+                             },
+                             .class_of = [this, rule](int slot, int option) {
+                               return group(rule, slot, option);
                              }});
 }
 
@@ -122,7 +125,8 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
            const auto [at, fresh] = known->try_emplace(key, true);
            if (fresh) at->second = allowed(one, two);
            return at->second;
-         }});
+         },
+         .class_of = [this, rule](int slot, int option) { return group(rule, slot, option); }});
   }
 }
 

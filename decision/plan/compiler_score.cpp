@@ -25,7 +25,7 @@ int Compiler::memory_class_of(std::span<const int> head) const {
                                  option(memory_slot, head[memory_slot]).parts.front());
 }
 
-// (P9) What the stages alone come to, and which cards are worth a look at a price: no card left out
+// (P11) What the stages alone come to, and which cards are worth a look at a price: no card left out
 // is better in every title than one that costs no more.
 void Compiler::add_stage_worths() {
   std::map<int, Chosen> kits;
@@ -115,7 +115,7 @@ void Compiler::add_score(bool feasibility) {
   };
 }
 
-// (P9)
+// (P11)
 double Compiler::best_with_card(int cpu, double worth, std::int64_t most_cost) const {
   double best = -std::numeric_limits<double>::infinity();
   for (const int g : foremost_cards_) {

@@ -62,6 +62,7 @@ void Compiler::add_sum(std::size_t r, int holder) {
   }
   const double most = *std::ranges::max_element(capacities);
   problem_.caps.push_back(std::llround(std::ceil(most * thousandths)));
+  sums_.push_back(rule.id);
   std::vector<double> least_terms(slots_.size(), 0.0);
   for (std::size_t s = 0; s < slots_.size(); ++s) {
     double least = slots_[s].options.empty() ? 0.0 : std::numeric_limits<double>::infinity();
@@ -114,7 +115,8 @@ void Compiler::add_part_sum(std::size_t r, const std::vector<int>& scope, double
          const auto [at, fresh] = known->try_emplace(std::move(key), true);
          if (fresh) at->second = part_sum_admits(rule, scope, choice, rest);
          return at->second;
-       }});
+       },
+       .class_of = [this, r](int slot, int option) { return group(r, slot, option); }});
 }
 
 bool Compiler::part_sum_admits(const Rule& rule, std::span<const int> scope,

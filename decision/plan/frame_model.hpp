@@ -35,6 +35,8 @@ struct FrameModel {
   std::function<std::array<double, draw_count>(Row cpu, int memory_class, Row gpu)> utility_draws;
   /// Cards that stand for the same chip are one rival (best K): a number per chip.
   std::function<int(Row gpu)> chip;
+  /// Parts of a kind (cpu, gpu, memory, board) with one number have the same rates in every build.
+  std::function<int(Kind kind, Row row)> look;
   bool has_titles = false;  ///< without titles the first term of the score is 0
 };
 

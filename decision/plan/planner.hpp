@@ -43,6 +43,9 @@ struct PlanOptions {
   std::vector<PartRef> insisted = {};  ///< use these parts, and pay for them
   std::string_view without_rule =
       {};  ///< as if there were no rule of this id: what would it change?
+  /// Also the parts that others outdo (P8): they change no plan, but a proof from outside should
+  /// not have to believe that.
+  bool with_outdone = false;
   std::function<bool()> stop = {};
   std::function<void(const Progress&)> progress = {};
   /// A rule over two kinds of more distinct cases is asked on the way: it changes the time, not the

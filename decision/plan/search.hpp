@@ -61,6 +61,9 @@ struct Check {
   std::string why = {};
   /// Gets the option of every slot; only those of the scope are sure to be set (-1 is none yet).
   std::function<bool(std::span<const int> choice)> holds = {};
+  /// The class of an option of a slot of the scope: options of one class are equal to the check.
+  /// Nothing the search needs, but who writes a check out needs fewer cases. Empty: not known.
+  std::function<std::uint32_t(int slot, int option)> class_of = {};
 };
 
 struct Slot {

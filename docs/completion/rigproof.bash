@@ -21,12 +21,13 @@ _rigproof_command() {
       places=(value)
       ;;
     plan)
-      options='-h --help --catalog --best --sheet --save --time-limit --short --skip-bad --json'
+      options='-h --help --catalog --best --sheet --save --export-mps --time-limit --short --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --best) kind=value ;;
         --sheet) kind=folder ;;
         --save) kind=file ;;
+        --export-mps) kind=file ;;
         --time-limit) kind=value ;;
       esac
       places=(toml)

@@ -32,6 +32,7 @@ complete -c rigproof -n '__fish_seen_subcommand_from plan' -l catalog -x -a '(__
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l best -x -d 'How many builds, 1 to 50; no two have the same processor and card chip; 3 unless said'
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l sheet -x -a '(__fish_complete_directories)' -d 'Also write the sheet of the best build into this folder'
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l save -r -F -d 'Also write the best build as a build file'
+complete -c rigproof -n '__fish_seen_subcommand_from plan' -l export-mps -r -F -d 'Also write the brief as an integer program (free MPS), for solvers from outside to prove again'
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l time-limit -x -d 'Stop looking after so many seconds, with the best that was found and how much more there can be; a sheet\'s runner-ups share this time'
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l short -d 'Print prices and parts first, then only the claims that do not hold, a line each; JSON is always whole'
 complete -c rigproof -n '__fish_seen_subcommand_from plan' -l skip-bad -d 'Leave bad rows of the catalog out and go on; they are listed'

@@ -101,7 +101,7 @@ TEST(BashCompletion, Options) {
   if (!installed("bash")) GTEST_SKIP() << "bash is not installed";
   EXPECT_THAT(bash_offers({"rigproof", "plan", "--"}),
               UnorderedElementsAre("--help", "--catalog", "--best", "--sheet", "--save", "--short",
-                                   "--skip-bad", "--json", "--time-limit"));
+                                   "--skip-bad", "--json", "--time-limit", "--export-mps"));
   EXPECT_THAT(bash_offers({"rigproof", "sheet", "--o"}), ElementsAre("--output"));
   EXPECT_THAT(bash_offers({"rigproof", "plan", "x.toml", "--ca"}), ElementsAre("--catalog"));
 }

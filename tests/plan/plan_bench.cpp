@@ -13,8 +13,7 @@
 #include <vector>
 
 #include "app/planning.hpp"
-#include "catalog/load.hpp"
-#include "tools/make_market.hpp"
+#include "tests/plan/market_briefs.hpp"
 
 namespace rigproof {
 namespace {
@@ -22,19 +21,6 @@ namespace {
 double ms_since(std::chrono::steady_clock::time_point begun) {
   return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - begun)
       .count();
-}
-
-std::string replaced(std::string text, std::string_view from, std::string_view to) {
-  const auto at = text.find(from);
-  if (at != std::string::npos) text.replace(at, from.size(), to);
-  return text;
-}
-
-std::string hard(const std::string& brief) {
-  std::string text = replaced(brief, "1600.00", "1150.00");
-  text = replaced(text, "supply_reserve_frac = 0.1",
-                  "supply_reserve_frac = 0.45\nvolume_l = { at_most = 34 }");
-  return replaced(text, "saved_frac = 0.25", "saved_frac = 0.02");
 }
 
 int row(int each, std::string_view name, const app::Workshop& workshop, const std::string& text,
@@ -64,24 +50,13 @@ int row(int each, std::string_view name, const app::Workshop& workshop, const st
 
 int run(int each) {
   const auto files = demo::make_market_of_each(each);
-  std::vector<TableFile> tables;
-  std::vector<std::string> names;
-  for (const auto& [name, bytes] : files)
-    if (name.starts_with("catalog/")) names.push_back(name.substr(name.find('/') + 1));
-  std::size_t at = 0;
-  for (const auto& [name, bytes] : files)
-    if (name.starts_with("catalog/")) tables.push_back({names[at++], bytes});
   const auto begun = std::chrono::steady_clock::now();
-  auto loaded = load_catalog(tables, {.skip_bad = false});
+  const auto workshop = market_workshop(files);
   const double load_ms = ms_since(begun);
-  if (!loaded) {
-    fmt::print(stderr, "{}\n", loaded.error().report());
-    return 2;
-  }
-  const app::Workshop workshop{"market", std::move(loaded->catalog), {}};
+  if (!workshop) return 2;
   const std::string& brief = files.at("briefs/market.toml");
-  const int easy = row(each, "ordinary", workshop, brief, load_ms);
-  return easy != 0 ? easy : row(each, "hard", workshop, hard(brief), load_ms);
+  const int easy = row(each, "ordinary", *workshop, brief, load_ms);
+  return easy != 0 ? easy : row(each, "hard", *workshop, hard_market_brief(brief), load_ms);
 }
 
 }  // namespace

@@ -1,0 +1,316 @@
+#include "tests/plan/strong_program.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <memory>
+#include <numeric>
+#include <set>
+
+#include "decision/plan/mps_pairs.hpp"
+
+namespace rigproof::plan {
+namespace {
+
+using Kept = std::vector<std::vector<int>>;
+
+Kept all_of(const Problem& problem) {
+  Kept kept;
+  for (const Slot& slot : problem.slots) {
+    kept.emplace_back(slot.options.size());
+    std::iota(kept.back().begin(), kept.back().end(), 0);
+  }
+  return kept;
+}
+
+// (P1), what an option adds by itself: value less price.
+double term(const Problem& p, std::size_t slot, int option) {
+  const Option& o = p.slots[slot].options[static_cast<std::size_t>(option)];
+  const double value = slot < static_cast<std::size_t>(p.head) ? 0.0 : o.value;
+  return value - p.money_weight * static_cast<double>(o.costs[0]);
+}
+
+// What any two options forbid each other, from both sides.
+class Pairs {
+ public:
+  explicit Pairs(const Problem& p) : of_(forbidden_pairs(p, {})) {
+    for (std::size_t i = 0; i < of_.size(); ++i) at_[{of_[i].first, of_[i].second}] = i;
+  }
+  [[nodiscard]] bool go_together(std::size_t s, int a, std::size_t t, int b) const {
+    const bool turned = t < s;
+    const auto at = at_.find(turned ? std::pair{static_cast<int>(t), static_cast<int>(s)}
+                                    : std::pair{static_cast<int>(s), static_cast<int>(t)});
+    if (at == at_.end()) return true;
+    return turned ? !of_[at->second].forbids(b, a) : !of_[at->second].forbids(a, b);
+  }
+  [[nodiscard]] bool meet(std::size_t s, std::size_t t) const {
+    return at_.contains({static_cast<int>(std::min(s, t)), static_cast<int>(std::max(s, t))});
+  }
+
+ private:
+  std::vector<ForbiddenPairs> of_;
+  std::map<std::pair<int, int>, std::size_t> at_;
+};
+
+bool strike_lonely(const Pairs& pairs, Kept& kept) {
+  bool struck = false;
+  for (std::size_t s = 0; s < kept.size(); ++s)
+    struck = std::erase_if(
+                 kept[s],
+                 [&](int a) {
+                   for (std::size_t t = 0; t < kept.size(); ++t)
+                     if (t != s && pairs.meet(s, t) && std::ranges::none_of(kept[t], [&](int b) {
+                           return pairs.go_together(s, a, t, b);
+                         }))
+                       return true;
+                   return false;
+                 }) > 0 ||
+             struck;
+  return struck;
+}
+
+// What has to be equal for one option to stand in for another: its classes in checks and head.
+std::vector<std::int64_t> look(const Problem& p, const HeadClasses& classes, std::size_t slot,
+                               int option) {
+  std::vector<std::int64_t> key;
+  for (const Check& check : p.checks)
+    for (std::size_t i = 0; i < check.scope.size(); ++i)
+      if (static_cast<std::size_t>(check.scope[i]) == slot)
+        key.push_back(check.classes.empty() ? option
+                                            : check.classes[i][static_cast<std::size_t>(option)]);
+  if (slot < static_cast<std::size_t>(p.head))
+    key.push_back(classes.of_option[slot][static_cast<std::size_t>(option)]);
+  return key;
+}
+
+class Dominance {
+ public:
+  Dominance(const Problem& p, const HeadClasses& classes, const Pairs& pairs, const Kept& kept)
+      : p_(p), classes_(classes), pairs_(pairs), kept_(kept) {}
+
+  [[nodiscard]] std::vector<int> left_of(std::size_t slot) const {
+    std::map<std::vector<std::int64_t>, std::vector<int>> alike;
+    for (const int option : kept_[slot]) alike[look(p_, classes_, slot, option)].push_back(option);
+    std::vector<int> left;
+    for (const auto& [key, options] : alike)
+      for (const int option : options)
+        if (std::ranges::none_of(options, [&](int other) { return outdoes(slot, other, option); }))
+          left.push_back(option);
+    std::ranges::sort(left);
+    return left;
+  }
+
+ private:
+  // Equals go to the smaller number, so that one of them stays.
+  [[nodiscard]] bool outdoes(std::size_t slot, int better, int option) const {
+    if (better == option) return false;
+    const double more = term(p_, slot, better) - term(p_, slot, option);
+    const auto& options = p_.slots[slot].options;
+    const auto& less = options[static_cast<std::size_t>(better)].costs;
+    const auto& cost = options[static_cast<std::size_t>(option)].costs;
+    if (more < 0.0) return false;
+    for (std::size_t r = 0; r < cost.size(); ++r)
+      if (less[r] > cost[r]) return false;
+    for (std::size_t t = 0; t < kept_.size(); ++t) {
+      if (t == slot || !pairs_.meet(slot, t)) continue;
+      for (const int b : kept_[t])
+        if (pairs_.go_together(slot, option, t, b) && !pairs_.go_together(slot, better, t, b))
+          return false;
+    }
+    return more > 0.0 || less != cost || better < option || !same_tables(slot, better, option);
+  }
+  [[nodiscard]] bool same_tables(std::size_t slot, int a, int b) const {
+    for (std::size_t t = 0; t < kept_.size(); ++t)
+      if (t != slot && pairs_.meet(slot, t))
+        for (const int c : kept_[t])
+          if (pairs_.go_together(slot, a, t, c) != pairs_.go_together(slot, b, t, c)) return false;
+    return true;
+  }
+
+  const Problem& p_;
+  const HeadClasses& classes_;
+  const Pairs& pairs_;
+  const Kept& kept_;
+};
+
+// The bound (P2) of a pair of first options, for one price on one resource (a Lagrangian bound):
+// what goes over the cap would cost so much a unit, what is left under it counts in favour. True
+// for any price of 0 or more. What the other slots can add is the least of what goes with either of
+// the two.
+class PairBound {
+ public:
+  PairBound(const Problem& p, const Pairs& pairs, const Kept& kept, std::size_t resource,
+            double price)
+      : p_(p), resource_(resource), price_(price) {
+    for (std::size_t head = 0; head < 2; ++head) {
+      most_[head].assign(p.slots[head].options.size(), {});
+      for (const int option : kept[head])
+        for (std::size_t s = 2; s < kept.size(); ++s) {
+          double most = -1e300;
+          for (const int o : kept[s])
+            if (pairs.go_together(head, option, s, o)) most = std::max(most, worth(s, o));
+          most_[head][static_cast<std::size_t>(option)].push_back(most);
+        }
+    }
+  }
+  /// Without the value of the head.
+  [[nodiscard]] double of(int a, int b) const {
+    double sum = p_.money_weight * static_cast<double>(p_.budget) +
+                 price_ * static_cast<double>(p_.caps[resource_]) + worth(0, a) + worth(1, b);
+    const auto& with_a = most_[0][static_cast<std::size_t>(a)];
+    const auto& with_b = most_[1][static_cast<std::size_t>(b)];
+    for (std::size_t s = 0; s < with_a.size(); ++s) sum += std::min(with_a[s], with_b[s]);
+    return sum;
+  }
+
+ private:
+  [[nodiscard]] double worth(std::size_t slot, int option) const {
+    const auto& costs = p_.slots[slot].options[static_cast<std::size_t>(option)].costs;
+    return term(p_, slot, option) - price_ * static_cast<double>(costs[resource_]);
+  }
+  const Problem& p_;
+  std::size_t resource_;
+  double price_;
+  std::array<std::vector<std::vector<double>>, 2> most_;  // by option, then slot
+};
+
+// Without a price; and each resource at prices around what the budget is worth a unit of its cap.
+std::vector<PairBound> bounds_of(const Problem& p, const Pairs& pairs, const Kept& kept) {
+  std::vector<PairBound> out;
+  out.emplace_back(p, pairs, kept, 0, 0.0);
+  for (std::size_t r = 0; r < p.caps.size(); ++r)
+    for (const double share : {0.01, 0.03, 0.1, 0.2, 0.4, 0.6, 0.8, 1.0, 1.5, 2.5})
+      if (p.caps[r] > 0)
+        out.emplace_back(p, pairs, kept, r,
+                         share * static_cast<double>(p.budget) / static_cast<double>(p.caps[r]));
+  return out;
+}
+
+std::vector<LeadingPair> leading(const Problem& p, const Pairs& pairs, const Kept& kept,
+                                 double reached) {
+  std::vector<LeadingPair> out;
+  if (kept.size() < 2 || p.head < 2) return out;
+  const auto bounds = bounds_of(p, pairs, kept);
+  for (const int a : kept[0])
+    for (const int b : kept[1]) {
+      if (!pairs.go_together(0, a, 1, b)) continue;
+      double least = 1e300;
+      for (const PairBound& bound : bounds) least = std::min(least, bound.of(a, b));
+      if (least < -1e200) continue;
+      const double all = least + p.head_bound(std::vector<int>{a, b});
+      if (all >= reached - 0.5) out.push_back({a, b, all});
+    }
+  std::ranges::sort(out, [](const auto& x, const auto& y) { return x.bound > y.bound; });
+  return out;
+}
+
+}  // namespace
+
+Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
+  Smaller out{.problem = original, .classes = classes, .kept = std::move(kept)};
+  Problem& p = out.problem;
+  const auto back = std::make_shared<const Kept>(out.kept);
+  const auto original_of = [back](std::span<const int> choice) {
+    std::vector<int> there(choice.begin(), choice.end());
+    for (std::size_t s = 0; s < there.size(); ++s)
+      if (there[s] >= 0) there[s] = (*back)[s][static_cast<std::size_t>(there[s])];
+    return there;
+  };
+  for (std::size_t s = 0; s < p.slots.size(); ++s) {
+    p.slots[s].options.clear();
+    for (const int o : out.kept[s])
+      p.slots[s].options.push_back(original.slots[s].options[static_cast<std::size_t>(o)]);
+  }
+  p.tables.clear();
+  for (const ForbiddenPairs& pairs : forbidden_pairs(original, {})) {
+    const auto& rows = out.kept[static_cast<std::size_t>(pairs.first)];
+    const auto& columns = out.kept[static_cast<std::size_t>(pairs.second)];
+    PairTable table =
+        PairTable::all_allowed(pairs.first, pairs.second, static_cast<int>(rows.size()),
+                               static_cast<int>(columns.size()), "pairs");
+    for (std::size_t i = 0; i < rows.size(); ++i)
+      for (std::size_t j = 0; j < columns.size(); ++j)
+        if (pairs.forbids(rows[i], columns[j]))
+          table.forbid(static_cast<int>(i), static_cast<int>(j));
+    p.tables.push_back(std::move(table));
+  }
+  for (std::size_t c = 0; c < p.checks.size(); ++c) {
+    p.checks[c].holds = [&check = original.checks[c], original_of](std::span<const int> choice) {
+      return check.holds(original_of(choice));
+    };
+    for (std::size_t i = 0; i < p.checks[c].classes.size(); ++i) {
+      auto& of_slot = p.checks[c].classes[i];
+      const auto old = std::exchange(of_slot, {});
+      for (const int o : out.kept[static_cast<std::size_t>(p.checks[c].scope[i])])
+        of_slot.push_back(old[static_cast<std::size_t>(o)]);
+    }
+  }
+  p.head_value = [&original, original_of](std::span<const int> head) {
+    return original.head_value(original_of(head));
+  };
+  p.head_bound = [&original, original_of](std::span<const int> head) {
+    return original.head_bound(original_of(head));
+  };
+  p.group_slots = 0;
+  for (std::size_t s = 0; s < out.classes.of_option.size(); ++s) {  // numbered anew, without gaps
+    const auto old = std::exchange(out.classes.of_option[s], {});
+    std::map<int, int> numbers;
+    for (const int o : out.kept[s])
+      out.classes.of_option[s].push_back(
+          numbers.try_emplace(old[static_cast<std::size_t>(o)], static_cast<int>(numbers.size()))
+              .first->second);
+  }
+  if (classes.joint) {
+    const auto numbers = std::make_shared<std::map<int, int>>();
+    out.classes.joint = [joint = classes.joint, original_of, numbers](std::span<const int> head) {
+      return numbers->try_emplace(joint(original_of(head)), static_cast<int>(numbers->size()))
+          .first->second;
+    };
+  }
+  return out;
+}
+
+std::vector<LeadingPair> leading_pairs(const Problem& problem, double reached) {
+  return leading(problem, Pairs(problem), all_of(problem), reached);
+}
+
+Smaller strengthened(const Problem& original, const HeadClasses& classes, double reached) {
+  const Pairs pairs(original);
+  Kept kept = all_of(original);
+  std::set<std::pair<int, int>> leaders;
+  for (std::size_t before = 0, now = 1; before != now;) {
+    before = 0;
+    for (const auto& of_slot : kept) before += of_slot.size();
+    while (strike_lonely(pairs, kept)) {
+    }
+    for (std::size_t s = 0; s < kept.size(); ++s)
+      kept[s] = Dominance(original, classes, pairs, kept).left_of(s);
+    if (original.head >= 2) {
+      leaders.clear();
+      std::set<int> firsts;
+      std::set<int> seconds;
+      for (const LeadingPair& pair : leading(original, pairs, kept, reached)) {
+        leaders.insert({pair.first, pair.second});
+        firsts.insert(pair.first);
+        seconds.insert(pair.second);
+      }
+      std::erase_if(kept[0], [&](int a) { return !firsts.contains(a); });
+      std::erase_if(kept[1], [&](int b) { return !seconds.contains(b); });
+    }
+    now = 0;
+    for (const auto& of_slot : kept) now += of_slot.size();
+  }
+  Smaller out = only(original, classes, kept);
+  if (original.head < 2) return out;
+  PairTable table = PairTable::all_allowed(0, 1, static_cast<int>(kept[0].size()),
+                                           static_cast<int>(kept[1].size()), "bound");
+  for (std::size_t a = 0; a < kept[0].size(); ++a)
+    for (std::size_t b = 0; b < kept[1].size(); ++b)
+      if (!leaders.contains({kept[0][a], kept[1][b]}))
+        table.forbid(static_cast<int>(a), static_cast<int>(b));
+  out.problem.tables.push_back(std::move(table));
+  return out;
+}
+
+}  // namespace rigproof::plan
