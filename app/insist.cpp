@@ -98,6 +98,13 @@ void tell_unbudgeted(Planning& planning, const Wish& wish, const LongJob& job,
   }
 }
 
+void tell_conflicts(Planning& planning, const Wish& wish, const LongJob& job, sheet::Insist& view) {
+  if (!wish.insisted.empty() || !wish.without.empty()) tell_unbudgeted(planning, wish, job, view);
+  Conflicting found = conflicting(planning, job, wish);
+  view.conflicts = std::move(found.conflicts);
+  view.notes.insert(view.notes.end(), found.notes.begin(), found.notes.end());
+}
+
 }  // namespace
 
 Result<Wish> wish_of(const Catalog& catalog, const std::vector<std::string>& insisted,
@@ -133,30 +140,23 @@ Insisted insist_on(const Workshop& workshop, Planning& planning, const Wish& wis
                                    .progress = job.progress});
   view.status = status_of(with);
   if (!with.best.empty()) {
-    out.choice = with.best.front();
-    view.with = view_of(planning, *out.choice);
-    out.standing = standing(view.with->claims);
+    const plan::PlannedChoice& choice = out.choice.emplace(with.best.front());
+    const sheet::PlannedBuild& wished = view.with.emplace(view_of(planning, choice));
+    out.standing = standing(wished.claims);
+    if (view.free)
+      view.differences =
+          differences(planning, {free.best.front().build, *view.free}, {choice.build, wished});
   }
-  if (view.free && view.with)
-    view.differences = differences(planning, {free.best.front().build, *view.free},
-                                   {out.choice->build, *view.with});
   const auto stopped = [](const plan::PlanOutcome& outcome) {
     return outcome.status == plan::Outcome::Status::not_proven;
   };
   if (stopped(free) || stopped(with))
     view.notes.emplace_back(
         "Stopped before both builds were proven: what lies between them is no proof, or not told.");
-  if (free.status == plan::Outcome::Status::impossible) {
-    view.notes.emplace_back("Nothing satisfies the brief even without this wish.");
-    Conflicting found = conflicting(planning, job);
-    view.conflicts = std::move(found.conflicts);
-    view.notes.insert(view.notes.end(), found.notes.begin(), found.notes.end());
-  } else if (with.status == plan::Outcome::Status::impossible) {
-    tell_unbudgeted(planning, wish, job, view);
-    Conflicting found = conflicting(planning, job, wish);
-    view.conflicts = std::move(found.conflicts);
-    view.notes.insert(view.notes.end(), found.notes.begin(), found.notes.end());
-  }
+  const bool hopeless = free.status == plan::Outcome::Status::impossible;
+  if (hopeless) view.notes.emplace_back("Nothing satisfies the brief even without this wish.");
+  if (hopeless || with.status == plan::Outcome::Status::impossible)
+    tell_conflicts(planning, hopeless ? Wish{} : wish, job, view);
   out.stopped = job.stop && job.stop();
   for (std::string& note : notes_on(brief, workshop, view.with.has_value()))
     view.notes.push_back(std::move(note));

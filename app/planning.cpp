@@ -12,6 +12,7 @@ namespace rigproof::app {
 
 std::vector<plan::Requirement> requirements(const Catalog& catalog, const Wish& wish) {
   std::vector<plan::Requirement> out;
+  out.reserve(wish.insisted.size() + wish.without.size());
   for (const PartRef& part : wish.insisted)
     out.push_back({fmt::format("insist.{}", catalog.id(part)), 0,
                    fmt::format("{} is in the build", catalog.id(part))});

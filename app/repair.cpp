@@ -74,11 +74,11 @@ class Mender {
     if (!mended) return;
     out_.choice = mended;
     view_.swaps = swaps;
-    view_.repaired = view_of(planning_, *mended);
-    out_.standing = standing(view_.repaired->claims);
+    const sheet::PlannedBuild& repaired = view_.repaired.emplace(view_of(planning_, *mended));
+    out_.standing = standing(repaired.claims);
     view_.differences =
-        differences(planning_, {build, now, scored.has_value()}, {mended->build, *view_.repaired});
-    try_one_more(swaps);
+        differences(planning_, {build, now, scored.has_value()}, {mended->build, repaired});
+    try_one_more(swaps, *mended, repaired);
   }
 
  private:
@@ -125,14 +125,14 @@ class Mender {
     return {};
   }
 
-  void try_one_more(int swaps) {
+  void try_one_more(int swaps, const plan::PlannedChoice& mended,
+                    const sheet::PlannedBuild& mended_view) {
     const plan::PlanOutcome more = within(swaps + 1);
     if (more.status != plan::Outcome::Status::proven) return;
     const plan::PlannedChoice& best = more.best.front();
-    if (best.score <= out_.choice->score) return;
+    if (best.score <= mended.score) return;
     const sheet::PlannedBuild view = view_of(planning_, best);
-    view_.one_more =
-        differences(planning_, {out_.choice->build, *view_.repaired}, {best.build, view});
+    view_.one_more = differences(planning_, {mended.build, mended_view}, {best.build, view});
     view_.one_more_from_build = slot_changes(planning_, request_.build.build, best.build);
   }
 

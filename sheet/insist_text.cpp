@@ -34,17 +34,16 @@ void put_unbudgeted(TextPage& page, const Insist& insist) {
       0, fmt::format("Were there no budgets, the cheapest build with it would cost {}.", prices));
 }
 
-void put_cost(TextPage& page, const Insist& insist) {
-  const Differences& differences = *insist.differences;
+void put_cost(TextPage& page, const PlannedBuild& with, const Differences& differences) {
   if (differences.slots.empty()) {
     page.paragraph(0, "The best build is as wished already: the wish costs nothing.", Ink::strong);
     page.blank();
-    put_sums_beside(page, *insist.with, nullptr);
+    put_sums_beside(page, with, nullptr);
     page.blank();
     return;
   }
   page.heading(0, "WHAT IT COSTS, against the best build without the wish", "");
-  put_sums_beside(page, *insist.with, &differences);
+  put_sums_beside(page, with, &differences);
   page.blank();
   page.heading(0, "PARTS that change", counted(differences.swaps, "part"));
   put_slots(page, entry_at, differences.slots);
@@ -60,7 +59,7 @@ std::string insist_text(const Insist& insist, const TextStyle& style) {
   put_asked(page, insist.asked);
   put_wish(page, insist);
   if (insist.with) {
-    if (insist.differences) put_cost(page, insist);
+    if (insist.differences) put_cost(page, *insist.with, *insist.differences);
     page.heading(0, "THE BUILD with it, by where parts are mounted",
                  verdict_counts(insist.with->claims));
     if (!insist.differences) put_sums_beside(page, *insist.with, nullptr);

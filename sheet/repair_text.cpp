@@ -47,17 +47,17 @@ void put_wrong_now(TextPage& page, const Repair& repair) {
   page.blank();
 }
 
-void put_swaps(TextPage& page, const Repair& repair) {
-  const Differences& differences = *repair.differences;
+void put_swaps(TextPage& page, const Repair& repair, const PlannedBuild& repaired,
+               const Differences& differences) {
   if (differences.slots.empty()) {
     page.paragraph(0, "No swap is needed: it satisfies its brief as it is.", Ink::strong);
     page.blank();
     return;
   }
-  page.heading(0, fmt::format("THE FEWEST SWAPS: {}", *repair.swaps),
+  page.heading(0, fmt::format("THE FEWEST SWAPS: {}", differences.swaps),
                fmt::format("{}: fewer do not do", repair.status));
   put_slots(page, entry_at, differences.slots);
-  put_sums_beside(page, *repair.repaired, &differences);
+  put_sums_beside(page, repaired, &differences);
   page.blank();
   put_title_changes(page, differences.titles);
   put_claim_changes(page, differences.claims);
@@ -91,7 +91,7 @@ void put_not_mended(TextPage& page, const Repair& repair) {
   else if (repair.status == "out of reach")
     page.paragraph(0,
                    fmt::format("No {} bring it back under its brief.",
-                               counted(*repair.asked_at_most, "swap", "swaps or fewer")),
+                               counted(repair.asked_at_most.value_or(0), "swap", "swaps or fewer")),
                    Ink::tight);
   else
     page.paragraph(0, "Stopped before the fewest swaps were known.", Ink::tight);
@@ -112,7 +112,7 @@ std::string repair_text(const Repair& repair, const TextStyle& style) {
   page.blank();
   put_wrong_now(page, repair);
   if (repair.repaired && repair.differences) {
-    put_swaps(page, repair);
+    put_swaps(page, repair, *repair.repaired, *repair.differences);
     put_one_more(page, repair);
   } else {
     put_not_mended(page, repair);

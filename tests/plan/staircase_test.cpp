@@ -47,9 +47,12 @@ TEST(Staircase, EqualsTheRunningBestOfAllBuilds) {
     const auto planning = app::Planning::start(workshop, random->brief);
     ASSERT_TRUE(planning);
     const std::int64_t budget = random->brief.markets.front().budget.minor;
-    const std::int64_t from =
+    std::int64_t from =
         std::max<std::int64_t>(0, budget - 3000 * static_cast<std::int64_t>(seed % 29));
     const std::int64_t to = budget + 1000 * static_cast<std::int64_t>(seed % 23);
+    // At a stair's own price, and a unit below it, one stair more or less is asked for.
+    if (const auto any = truth_of(*random, from, to); seed % 3 > 0 && !any.empty())
+      from = any[seed % any.size()].prices.front() - static_cast<std::int64_t>(seed % 3 - 1);
     const auto truth = truth_of(*random, from, to);
     const plan::Staircase stairs = (*planning)->staircase({}, from, to);
     ASSERT_TRUE(stairs.complete);
