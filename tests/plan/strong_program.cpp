@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
+#include <functional>
 #include <map>
 #include <memory>
 #include <numeric>
@@ -31,42 +33,73 @@ double term(const Problem& p, std::size_t slot, int option) {
   return value - p.money_weight * static_cast<double>(o.costs[0]);
 }
 
-// What any two options forbid each other, from both sides.
+Bits all_set(std::size_t count) {
+  Bits bits((count + 63) / 64, ~std::uint64_t{0});
+  if (count % 64 != 0) bits.back() = (std::uint64_t{1} << (count % 64)) - 1;
+  return bits;
+}
+
+// What goes with each option in every other slot.
 class Pairs {
  public:
-  explicit Pairs(const Problem& p) : of_(forbidden_pairs(p, {})) {
-    for (std::size_t i = 0; i < of_.size(); ++i) at_[{of_[i].first, of_[i].second}] = i;
-  }
-  [[nodiscard]] bool go_together(std::size_t s, int a, std::size_t t, int b) const {
-    const bool turned = t < s;
-    const auto at = at_.find(turned ? std::pair{static_cast<int>(t), static_cast<int>(s)}
-                                    : std::pair{static_cast<int>(s), static_cast<int>(t)});
-    if (at == at_.end()) return true;
-    return turned ? !of_[at->second].forbids(b, a) : !of_[at->second].forbids(a, b);
+  Pairs(const Problem& p, const std::vector<ForbiddenPairs>& forbidden)
+      : slots_(p.slots.size()), with_(slots_ * slots_) {
+    for (const ForbiddenPairs& pairs : forbidden) {
+      const auto s = static_cast<std::size_t>(pairs.first);
+      const auto t = static_cast<std::size_t>(pairs.second);
+      auto& there = with_[s * slots_ + t];
+      auto& back = with_[t * slots_ + s];
+      there.assign(pairs.rows.size(), all_set(pairs.columns));
+      back.assign(pairs.columns, all_set(pairs.rows.size()));
+      for (std::size_t a = 0; a < pairs.rows.size(); ++a)
+        for (std::size_t word = 0; word < pairs.rows[a].size(); ++word) {
+          there[a][word] &= ~pairs.rows[a][word];
+          for (std::uint64_t left = pairs.rows[a][word]; left != 0; left &= left - 1) {
+            const auto b = word * 64 + static_cast<std::size_t>(std::countr_zero(left));
+            back[b][a / 64] &= ~(std::uint64_t{1} << (a % 64));
+          }
+        }
+    }
   }
   [[nodiscard]] bool meet(std::size_t s, std::size_t t) const {
-    return at_.contains({static_cast<int>(std::min(s, t)), static_cast<int>(std::max(s, t))});
+    return !with_[s * slots_ + t].empty();
+  }
+  /// Only if the two slots meet.
+  [[nodiscard]] const Bits& with(std::size_t s, int a, std::size_t t) const {
+    return with_[s * slots_ + t][static_cast<std::size_t>(a)];
+  }
+  [[nodiscard]] bool go_together(std::size_t s, int a, std::size_t t, int b) const {
+    return !meet(s, t) || bit(with(s, a, t), static_cast<std::size_t>(b));
   }
 
  private:
-  std::vector<ForbiddenPairs> of_;
-  std::map<std::pair<int, int>, std::size_t> at_;
+  std::size_t slots_;
+  std::vector<std::vector<Bits>> with_;  // by both slots, then option of the first
 };
 
-bool strike_lonely(const Pairs& pairs, Kept& kept) {
+Bits bits_of(const Problem& p, const Kept& kept, std::size_t slot) {
+  Bits bits((p.slots[slot].options.size() + 63) / 64, 0);
+  for (const int option : kept[slot]) set_bit(bits, static_cast<std::size_t>(option));
+  return bits;
+}
+
+bool any_of_both(const Bits& a, const Bits& b) {
+  for (std::size_t word = 0; word < a.size(); ++word)
+    if ((a[word] & b[word]) != 0) return true;
+  return false;
+}
+
+bool strike_lonely(const Problem& p, const Pairs& pairs, Kept& kept) {
   bool struck = false;
-  for (std::size_t s = 0; s < kept.size(); ++s)
-    struck = std::erase_if(
-                 kept[s],
-                 [&](int a) {
-                   for (std::size_t t = 0; t < kept.size(); ++t)
-                     if (t != s && pairs.meet(s, t) && std::ranges::none_of(kept[t], [&](int b) {
-                           return pairs.go_together(s, a, t, b);
-                         }))
-                       return true;
-                   return false;
-                 }) > 0 ||
-             struck;
+  for (std::size_t t = 0; t < kept.size(); ++t) {
+    const Bits there = bits_of(p, kept, t);
+    for (std::size_t s = 0; s < kept.size(); ++s)
+      if (s != t && pairs.meet(s, t))
+        struck =
+            std::erase_if(kept[s],
+                          [&](int a) { return !any_of_both(pairs.with(s, a, t), there); }) > 0 ||
+            struck;
+  }
   return struck;
 }
 
@@ -87,7 +120,9 @@ std::vector<std::int64_t> look(const Problem& p, const HeadClasses& classes, std
 class Dominance {
  public:
   Dominance(const Problem& p, const HeadClasses& classes, const Pairs& pairs, const Kept& kept)
-      : p_(p), classes_(classes), pairs_(pairs), kept_(kept) {}
+      : p_(p), classes_(classes), pairs_(pairs), kept_(kept) {
+    for (std::size_t slot = 0; slot < kept.size(); ++slot) there_.push_back(bits_of(p, kept, slot));
+  }
 
   [[nodiscard]] std::vector<int> left_of(std::size_t slot) const {
     std::map<std::vector<std::int64_t>, std::vector<int>> alike;
@@ -112,26 +147,23 @@ class Dominance {
     if (more < 0.0) return false;
     for (std::size_t r = 0; r < cost.size(); ++r)
       if (less[r] > cost[r]) return false;
+    bool same = true;
     for (std::size_t t = 0; t < kept_.size(); ++t) {
       if (t == slot || !pairs_.meet(slot, t)) continue;
-      for (const int b : kept_[t])
-        if (pairs_.go_together(slot, option, t, b) && !pairs_.go_together(slot, better, t, b))
-          return false;
+      const Bits& mine = pairs_.with(slot, option, t);
+      const Bits& theirs = pairs_.with(slot, better, t);
+      for (std::size_t word = 0; word < mine.size(); ++word) {
+        if ((mine[word] & there_[t][word] & ~theirs[word]) != 0) return false;
+        same = same && ((mine[word] ^ theirs[word]) & there_[t][word]) == 0;
+      }
     }
-    return more > 0.0 || less != cost || better < option || !same_tables(slot, better, option);
+    return more > 0.0 || less != cost || better < option || !same;
   }
-  [[nodiscard]] bool same_tables(std::size_t slot, int a, int b) const {
-    for (std::size_t t = 0; t < kept_.size(); ++t)
-      if (t != slot && pairs_.meet(slot, t))
-        for (const int c : kept_[t])
-          if (pairs_.go_together(slot, a, t, c) != pairs_.go_together(slot, b, t, c)) return false;
-    return true;
-  }
-
   const Problem& p_;
   const HeadClasses& classes_;
   const Pairs& pairs_;
   const Kept& kept_;
+  std::vector<Bits> there_;  // what is kept of each slot
 };
 
 // The bound (P2) of a pair of first options, for one price on one resource (a Lagrangian bound):
@@ -143,15 +175,19 @@ class PairBound {
   PairBound(const Problem& p, const Pairs& pairs, const Kept& kept, std::size_t resource,
             double price)
       : p_(p), resource_(resource), price_(price) {
-    for (std::size_t head = 0; head < 2; ++head) {
-      most_[head].assign(p.slots[head].options.size(), {});
-      for (const int option : kept[head])
-        for (std::size_t s = 2; s < kept.size(); ++s) {
-          double most = -1e300;
-          for (const int o : kept[s])
-            if (pairs.go_together(head, option, s, o)) most = std::max(most, worth(s, o));
-          most_[head][static_cast<std::size_t>(option)].push_back(most);
-        }
+    for (std::size_t head = 0; head < 2; ++head)
+      most_[head].assign(p.slots[head].options.size(), std::vector<double>(kept.size() - 2, none));
+    for (std::size_t s = 2; s < kept.size(); ++s) {
+      std::vector<std::pair<double, int>> best_first;
+      for (const int o : kept[s]) best_first.emplace_back(worth(s, o), o);
+      std::ranges::sort(best_first, std::greater{});
+      for (std::size_t head = 0; head < 2; ++head)
+        for (const int option : kept[head])
+          for (const auto& [value, o] : best_first)
+            if (pairs.go_together(head, option, s, o)) {
+              most_[head][static_cast<std::size_t>(option)][s - 2] = value;
+              break;
+            }
     }
   }
   /// Without the value of the head.
@@ -165,6 +201,7 @@ class PairBound {
   }
 
  private:
+  static constexpr double none = -1e300;  // nothing goes with it
   [[nodiscard]] double worth(std::size_t slot, int option) const {
     const auto& costs = p_.slots[slot].options[static_cast<std::size_t>(option)].costs;
     return term(p_, slot, option) - price_ * static_cast<double>(costs[resource_]);
@@ -207,7 +244,10 @@ std::vector<LeadingPair> leading(const Problem& p, const Pairs& pairs, const Kep
 
 }  // namespace
 
-Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
+namespace {
+
+Smaller taken(const Problem& original, const HeadClasses& classes, Kept kept,
+              const std::vector<ForbiddenPairs>& forbidden) {
   Smaller out{.problem = original, .classes = classes, .kept = std::move(kept)};
   Problem& p = out.problem;
   const auto back = std::make_shared<const Kept>(out.kept);
@@ -223,7 +263,7 @@ Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
       p.slots[s].options.push_back(original.slots[s].options[static_cast<std::size_t>(o)]);
   }
   p.tables.clear();
-  for (const ForbiddenPairs& pairs : forbidden_pairs(original, {})) {
+  for (const ForbiddenPairs& pairs : forbidden) {
     const auto& rows = out.kept[static_cast<std::size_t>(pairs.first)];
     const auto& columns = out.kept[static_cast<std::size_t>(pairs.second)];
     PairTable table =
@@ -271,18 +311,25 @@ Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
   return out;
 }
 
+}  // namespace
+
+Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
+  return taken(original, classes, std::move(kept), forbidden_pairs(original, {}));
+}
+
 std::vector<LeadingPair> leading_pairs(const Problem& problem, double reached) {
-  return leading(problem, Pairs(problem), all_of(problem), reached);
+  return leading(problem, Pairs(problem, forbidden_pairs(problem, {})), all_of(problem), reached);
 }
 
 Smaller strengthened(const Problem& original, const HeadClasses& classes, double reached) {
-  const Pairs pairs(original);
+  const auto forbidden = forbidden_pairs(original, {});
+  const Pairs pairs(original, forbidden);
   Kept kept = all_of(original);
   std::set<std::pair<int, int>> leaders;
   for (std::size_t before = 0, now = 1; before != now;) {
     before = 0;
     for (const auto& of_slot : kept) before += of_slot.size();
-    while (strike_lonely(pairs, kept)) {
+    while (strike_lonely(original, pairs, kept)) {
     }
     for (std::size_t s = 0; s < kept.size(); ++s)
       kept[s] = Dominance(original, classes, pairs, kept).left_of(s);
@@ -301,7 +348,7 @@ Smaller strengthened(const Problem& original, const HeadClasses& classes, double
     now = 0;
     for (const auto& of_slot : kept) now += of_slot.size();
   }
-  Smaller out = only(original, classes, kept);
+  Smaller out = taken(original, classes, kept, forbidden);
   if (original.head < 2) return out;
   PairTable table = PairTable::all_allowed(0, 1, static_cast<int>(kept[0].size()),
                                            static_cast<int>(kept[1].size()), "bound");
