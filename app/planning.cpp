@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -118,6 +119,12 @@ std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wis
   const auto possible = [&](const std::set<std::string>& dropped) {
     return satisfiable(plan::without(brief(), dropped), left_of(catalog(), wish, dropped), {}, job);
   };
+  std::vector<plan::ConflictSet> sets = plan::conflicts(all, possible, of_wish);
+  const auto wished = [&](const plan::Requirement& each) { return of_wish.contains(each.path); };
+  if (of_wish.empty() || std::ranges::any_of(sets.front().requirements, wished)) return sets;
+  // A kept part that is let go has to be bought, and may not be on offer: then less was forbidden
+  // with it. Kept parts stay, and what stands against the wish is found among the rest.
+  std::erase_if(all, [](const plan::Requirement& each) { return each.path.starts_with("keep."); });
   return plan::conflicts(all, possible, of_wish);
 }
 
@@ -129,13 +136,19 @@ std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, con
   for (const plan::Requirement& requirement : requirements(catalog(), wish))
     others.insert(requirement.path);
   for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
-  const Brief alone = plan::without(brief(), others);
   const Wish wish_alone = left_of(catalog(), wish, others);
-  std::vector<std::string> out;
-  for (const Rule* rule : planning_rules())
-    if (rule->grade == Grade::must && satisfiable(alone, wish_alone, rule->id, job).value_or(false))
-      out.emplace_back(rule->id);
-  return out;
+  const auto rules_in = [&](const Brief& alone) {
+    std::vector<std::string> out;
+    for (const Rule* rule : planning_rules())
+      if (rule->grade == Grade::must &&
+          satisfiable(alone, wish_alone, rule->id, job).value_or(false))
+        out.emplace_back(rule->id);
+    return out;
+  };
+  std::vector<std::string> out = rules_in(plan::without(brief(), others));
+  if (!out.empty() || (wish.insisted.empty() && wish.without.empty())) return out;
+  std::erase_if(others, [](const std::string& path) { return path.starts_with("keep."); });
+  return rules_in(plan::without(brief(), others));  // as in conflicts(): kept parts may be needed
 }
 
 std::optional<plan::Scale> Planning::scale_of(const Brief& brief, const std::string& path) {

@@ -16,6 +16,12 @@ std::string wrong_words(const Wrong& wrong) {
   std::string out = clean_text(wrong.id);
   if (!wrong.claim->where.empty()) out += fmt::format(" ({})", clean_text(wrong.claim->where));
   if (wrong.line > 0) out += fmt::format(", line {}", wrong.line);
+  if (wrong.claim->verdict == Verdict::unknown && !wrong.claim->missing.empty()) {
+    out += ": not known without " + cell_words(wrong.claim->missing.front());
+    if (wrong.claim->missing.size() > 1)
+      out += fmt::format(" and {} more", wrong.claim->missing.size() - 1);
+    return clean_text(out);
+  }
   const bool no_number = !wrong.claim->margin_frac && !wrong.claim->remedy.empty();
   out += ": " + clean_text(no_number ? wrong.claim->remedy : wrong.says);
   if (wrong.claim->margin_frac) out += fmt::format(" ({})", numbers_words(*wrong.claim));

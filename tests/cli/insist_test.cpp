@@ -75,6 +75,42 @@ TEST(Insist, StoppedItClaimsNoProof) {
   EXPECT_THAT(wish.out, HasSubstr("Stopped before both builds were proven"));
 }
 
+// Kept parts that nobody sells cannot be let go: the conflict is found beside them. Of the two
+// processors one is listed for a socket that no board has.
+TEST(Insist, KeptPartsThatNobodySellsStay) {
+  const Folder folder;
+  const auto table = [&](const char* name, const char* bytes) {
+    write_bytes(folder / (std::string("parts/") + name + ".csv"), bytes);
+  };
+  std::filesystem::create_directory(folder / "parts");
+  table("cpu", "id,name,socket\nfits,Fits,S7\nstray,Stray,S9\n");
+  table("board", "id,name,socket\nboard,Board,S7\n");
+  table("memory", "id,name\nkit,Kit\n");
+  for (const char* kept : {"storage", "cooler", "case", "psu"})
+    table(kept, (std::string("id,name\nold-") + kept + ",Old\n").c_str());
+  table("sellers", "id,name,market\nshop,Shop,IE\n");
+  table("offers",
+        "part,seller,market,seen,condition,price,currency,tax_included\n"
+        "fits,shop,IE,2026-10-01,new,100.00,EUR,yes\nstray,shop,IE,2026-10-01,new,90.00,EUR,yes\n"
+        "board,shop,IE,2026-10-01,new,80.00,EUR,yes\nkit,shop,IE,2026-10-01,new,70.00,EUR,yes\n");
+  write_bytes(folder / "b.toml",
+              "brief.name = \"old parts\"\nbrief.as_of = 2026-10-01\n"
+              "markets = [{ market = \"IE\", currency = \"EUR\", budget = \"450.00\" }]\n"
+              "accept.unknown = \"accept\"\n[keep]\nstorage = \"old-storage\"\n"
+              "cooler = \"old-cooler\"\ncase = \"old-case\"\npsu = \"old-psu\"\n");
+  const auto asked = [&](const char* part) {
+    return json_of(
+        rigproof({"insist", folder / "b.toml", part, "--catalog", folder / "parts", "--json"}).out);
+  };
+  EXPECT_EQ(asked("fits").at("status"), "proven");
+  const Json stray = asked("stray");
+  ASSERT_EQ(stray.at("status"), "impossible");
+  ASSERT_EQ(stray.at("conflicts").size(), 1U);
+  ASSERT_EQ(stray.at("conflicts").at(0).size(), 1U);
+  EXPECT_EQ(stray.at("conflicts").at(0).at(0).at("path"), "insist.stray");
+  EXPECT_EQ(stray.at("through").at(0), Json::array({"match.socket"}));
+}
+
 TEST(Insist, WrongWishes) {
   const auto refused = [](std::vector<std::string> wish, const char* says) {
     wish.insert(wish.begin(), {"insist", living_room});

@@ -85,6 +85,21 @@ TEST(Repair, TheBestBuildIsRightAsItIs) {
   EXPECT_FALSE(right.contains("one_more"));  // nothing stands before the best
 }
 
+// Each of these builds falls into one trap, by the comment at its head; one part mends it.
+TEST(Repair, ATrapIsMendedByOnePart) {
+  int traps = 0;
+  for (const auto& file : std::filesystem::directory_iterator("demo/builds")) {
+    const std::string build = file.path().string();
+    if (!file.path().filename().string().starts_with("trap-")) continue;
+    const Json mended = answer({"repair", "demo/briefs/careless-bargains.toml", build});
+    EXPECT_EQ(mended.at("status"), "proven") << build;
+    EXPECT_FALSE(mended.at("wrong").empty()) << build;
+    EXPECT_EQ(mended.at("swaps"), 1) << build;
+    ++traps;
+  }
+  EXPECT_EQ(traps, 8);
+}
+
 TEST(Repair, UnderABriefThatNothingSatisfies) {
   const Ran ran = ask({"repair", impossible, evening_chair});
   EXPECT_EQ(ran.exit_code, 3);

@@ -76,18 +76,33 @@ bool possible_without(const Case& it, const app::Wish& wish, const Paths& droppe
               .empty();
 }
 
-void expect_irreducible(const Case& it, const app::Wish& wish, const plan::ConflictSet& set) {
-  ASSERT_TRUE(set.known);
-  ASSERT_FALSE(set.requirements.empty()) << "seed " << it.seed;
+// The set alone forbids every build, and without any one member it does not. The other demands are
+// dropped, but for kept parts where these are needed: let go they would have to be bought.
+bool is_irreducible(const Case& it, const app::Wish& wish, const plan::ConflictSet& set,
+                    bool keep_kept) {
   Paths others = all_paths(it, wish);
   for (const auto& requirement : set.requirements) others.erase(requirement.path);
-  EXPECT_FALSE(possible_without(it, wish, others)) << "seed " << it.seed;
-  for (const auto& requirement : set.requirements) {
+  if (keep_kept)
+    std::erase_if(others, [](const std::string& path) { return path.starts_with("keep."); });
+  if (possible_without(it, wish, others)) return false;
+  return std::ranges::all_of(set.requirements, [&](const plan::Requirement& requirement) {
     Paths dropped = others;
     dropped.insert(requirement.path);
-    EXPECT_TRUE(possible_without(it, wish, dropped))
-        << "seed " << it.seed << ": " << requirement.path;
-  }
+    return possible_without(it, wish, dropped);
+  });
+}
+
+void expect_irreducible(const Case& it, const app::Wish& wish, const plan::ConflictSet& set) {
+  ASSERT_TRUE(set.known);
+  EXPECT_TRUE(is_irreducible(it, wish, set, false) || is_irreducible(it, wish, set, true))
+      << "seed " << it.seed;
+  // The brief alone can be satisfied: the wish has a part in it.
+  EXPECT_TRUE(std::ranges::any_of(set.requirements,
+                                  [](const plan::Requirement& requirement) {
+                                    return requirement.path.starts_with("insist.") ||
+                                           requirement.path.starts_with("without.");
+                                  }))
+      << "seed " << it.seed;
 }
 
 TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
