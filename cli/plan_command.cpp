@@ -115,10 +115,10 @@ Exit run(const Options& options, const Common& common) {
                            : options.short_form ? sheet::plan_short_text(planned.view, style)
                                                 : sheet::plan_text(planned.view, style);
   const Exit exit = printed(text, exit_of_plan(planned));
-  if (!program) return failed(program.error());
-  if (!program->empty()) complain(*program);
-  if (!extras) return failed(extras.error());
-  if (!extras->empty()) complain(*extras);
+  for (const Result<std::string>* written : {&program, &extras})
+    if (*written && !(*written)->empty()) complain(**written);
+  for (const Result<std::string>* written : {&program, &extras})
+    if (!*written) return failed(written->error());
   return exit;
 }
 

@@ -47,11 +47,7 @@ class HeadWriter {
 
   Result<double> write() {
     if (!classes_.joined.empty()) find_joints();
-    if (too_many_)
-      return fail(ErrorCode::out_of_range,
-                  fmt::format("the value of the score would need more than {} columns: the head "
-                              "has too many classes to be written",
-                              options_.most_head_columns));
+    if (too_many_) return too_many();
     auto valued = find_values();
     if (!valued) return tl::unexpected(valued.error());
     const auto [least, most] = std::ranges::minmax_element(valued->values);
@@ -121,6 +117,12 @@ class HeadWriter {
     return head;
   }
 
+  [[nodiscard]] tl::unexpected<Error> too_many() const {
+    return fail(ErrorCode::out_of_range,
+                fmt::format("the value of the score would need more than {} columns: the head "
+                            "has too many classes to be written",
+                            options_.most_head_columns));
+  }
   void count_one() { too_many_ = too_many_ || ++counted_ > options_.most_head_columns; }
 
   void find_joints() {
@@ -151,11 +153,7 @@ class HeadWriter {
     if (classes_.joined.empty()) with(-1, nullptr);
     for (std::size_t j = 0; j < joints_.size(); ++j)
       if (!joints_[j].tuples.empty()) with(static_cast<int>(j), &joints_[j].some);
-    if (too_many_)
-      return fail(ErrorCode::out_of_range,
-                  fmt::format("the value of the score would need more than {} columns: the head "
-                              "has too many classes to be written",
-                              options_.most_head_columns));
+    if (too_many_) return too_many();
     for (const Tuple& head : heads) {
       if (options_.stop && options_.stop()) return fail(ErrorCode::stopped, "stopped");
       if (options_.progress) options_.progress(out.values.size(), heads.size());

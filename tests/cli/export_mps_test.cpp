@@ -97,6 +97,15 @@ TEST(ExportMps, IsWrittenForABriefThatNothingSatisfiesToo) {
   EXPECT_THAT(ran.err, StartsWith("integer program: " + file + " ("));
 }
 
+// The limit is one of the search: the program does not depend on it.
+TEST(ExportMps, ATimeLimitDoesNotCutItShort) {
+  const Folder folder;
+  (void)plan_with(second_life, folder / "whole.mps");
+  (void)plan_with(second_life, folder / "limited.mps", {"--time-limit", "0.0001"});
+  EXPECT_TRUE(bytes_of(folder / "whole.mps").ends_with("\nENDATA\n"));
+  EXPECT_EQ(bytes_of(folder / "limited.mps"), bytes_of(folder / "whole.mps"));
+}
+
 TEST(ExportMps, AFileThatCannotBeWrittenIsSaidAndThePlanIsPrinted) {
   const Folder folder;
   std::filesystem::create_directory(folder / "plan.mps");
