@@ -45,14 +45,12 @@ void Compiler::add_rules() {
 }
 
 void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
-  problem_.checks.push_back({.scope = scope,
-                             .why = std::string(in_.verdicts.rules()[rule]->id),
-                             .holds = [this, rule, scope](std::span<const int> choice) {
-                               return admits(rule, scope, choice);
-                             },
-                             .class_of = [this, rule](int slot, int option) {
-                               return group(rule, slot, option);
-                             }});
+  problem_.checks.push_back(
+      {.scope = scope,
+       .why = std::string(in_.verdicts.rules()[rule]->id),
+       .holds = [this, rule,
+                 scope](std::span<const int> choice) { return admits(rule, scope, choice); },
+       .class_of = [this, rule](int slot, int option) { return group(rule, slot, option); }});
 }
 
 // A table when both slots have few classes, else a check over two slots.
@@ -117,15 +115,16 @@ void Compiler::add_shadows(std::size_t rule, const std::vector<int>& scope) {
     problem_.checks.push_back(
         {.scope = {first, second},
          .why = std::string(in_.verdicts.rules()[rule]->id),
-         .holds = [this, rule, first, second, allowed, known](std::span<const int> choice) {
-           const int one = choice[static_cast<std::size_t>(first)];
-           const int two = choice[static_cast<std::size_t>(second)];
-           const std::uint64_t key =
-               std::uint64_t{group(rule, first, one)} << 32U | group(rule, second, two);
-           const auto [at, fresh] = known->try_emplace(key, true);
-           if (fresh) at->second = allowed(one, two);
-           return at->second;
-         },
+         .holds =
+             [this, rule, first, second, allowed, known](std::span<const int> choice) {
+               const int one = choice[static_cast<std::size_t>(first)];
+               const int two = choice[static_cast<std::size_t>(second)];
+               const std::uint64_t key =
+                   std::uint64_t{group(rule, first, one)} << 32U | group(rule, second, two);
+               const auto [at, fresh] = known->try_emplace(key, true);
+               if (fresh) at->second = allowed(one, two);
+               return at->second;
+             },
          .class_of = [this, rule](int slot, int option) { return group(rule, slot, option); }});
   }
 }

@@ -25,8 +25,8 @@ int Compiler::memory_class_of(std::span<const int> head) const {
                                  option(memory_slot, head[memory_slot]).parts.front());
 }
 
-// (P11) What the stages alone come to, and which cards are worth a look at a price: no card left out
-// is better in every title than one that costs no more.
+// (P11) What the stages alone come to, and which cards are worth a look at a price: no card left
+// out is better in every title than one that costs no more.
 void Compiler::add_stage_worths() {
   std::map<int, Chosen> kits;
   for (const SlotOption& kit : slots_[memory_slot].options)

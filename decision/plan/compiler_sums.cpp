@@ -106,16 +106,17 @@ void Compiler::add_part_sum(std::size_t r, const std::vector<int>& scope, double
   problem_.checks.push_back(
       {.scope = scope,
        .why = std::string(rule.id),
-       .holds = [this, r, &rule, scope, rest, known](std::span<const int> choice) {
-         std::string key;
-         for (const int slot : scope) {
-           const std::uint32_t seen = group(r, slot, choice[static_cast<std::size_t>(slot)]);
-           key.append(reinterpret_cast<const char*>(&seen), sizeof seen);
-         }
-         const auto [at, fresh] = known->try_emplace(std::move(key), true);
-         if (fresh) at->second = part_sum_admits(rule, scope, choice, rest);
-         return at->second;
-       },
+       .holds =
+           [this, r, &rule, scope, rest, known](std::span<const int> choice) {
+             std::string key;
+             for (const int slot : scope) {
+               const std::uint32_t seen = group(r, slot, choice[static_cast<std::size_t>(slot)]);
+               key.append(reinterpret_cast<const char*>(&seen), sizeof seen);
+             }
+             const auto [at, fresh] = known->try_emplace(std::move(key), true);
+             if (fresh) at->second = part_sum_admits(rule, scope, choice, rest);
+             return at->second;
+           },
        .class_of = [this, r](int slot, int option) { return group(r, slot, option); }});
 }
 

@@ -11,13 +11,6 @@ namespace {
 
 Bits forbidden_row(const PairTable& table, int row, std::size_t columns) {
   Bits bits((columns + 63) / 64, 0);
-  if (!table.asked) {  // word by word; padding of the table is 0, here too
-    const auto words = static_cast<std::size_t>(table.words_per_row);
-    const std::size_t from = static_cast<std::size_t>(row) * words;
-    for (std::size_t word = 0; word < bits.size(); ++word) bits[word] = ~table.bits[from + word];
-    if (columns % 64 != 0) bits.back() &= (std::uint64_t{1} << (columns % 64)) - 1;
-    return bits;
-  }
   for (std::size_t column = 0; column < columns; ++column)
     if (!table.allowed(row, static_cast<int>(column))) set_bit(bits, column);
   return bits;

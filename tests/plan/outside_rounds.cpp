@@ -34,10 +34,9 @@ bool cut_off(const Problem& problem, const std::vector<int>& choice, MpsModel& m
         other[slot] = option;
         return !broken->holds(other);
       }
-      if (broken->classes.empty()) return option == choice[slot];
-      const auto& classes = broken->classes[i];
-      return classes[static_cast<std::size_t>(option)] ==
-             classes[static_cast<std::size_t>(choice[slot])];
+      if (!broken->class_of) return option == choice[slot];
+      const int s = broken->scope[i];
+      return broken->class_of(s, option) == broken->class_of(s, choice[slot]);
     };
     for (int o = 0; o < static_cast<int>(problem.slots[slot].options.size()); ++o)
       if (alike(o)) model.linear.enter(row, model.first_column[slot] + o, 1.0);

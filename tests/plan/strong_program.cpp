@@ -110,8 +110,7 @@ std::vector<std::int64_t> look(const Problem& p, const HeadClasses& classes, std
   for (const Check& check : p.checks)
     for (std::size_t i = 0; i < check.scope.size(); ++i)
       if (static_cast<std::size_t>(check.scope[i]) == slot)
-        key.push_back(check.classes.empty() ? option
-                                            : check.classes[i][static_cast<std::size_t>(option)]);
+        key.push_back(check.class_of ? check.class_of(check.scope[i], option) : option);
   if (slot < static_cast<std::size_t>(p.head))
     key.push_back(classes.of_option[slot][static_cast<std::size_t>(option)]);
   return key;
@@ -275,17 +274,21 @@ Smaller taken(const Problem& original, const HeadClasses& classes, Kept kept,
           table.forbid(static_cast<int>(i), static_cast<int>(j));
     p.tables.push_back(std::move(table));
   }
-  for (std::size_t c = 0; c < p.checks.size(); ++c) {
-    p.checks[c].holds = [&check = original.checks[c], original_of](std::span<const int> choice) {
+  p.checks.clear();
+  for (const Check& check : original.checks) {
+    if (check.scope.size() == 2) continue;  // among the pairs
+    Check& less = p.checks.emplace_back(check);
+    less.holds = [&check, original_of](std::span<const int> choice) {
       return check.holds(original_of(choice));
     };
-    for (std::size_t i = 0; i < p.checks[c].classes.size(); ++i) {
-      auto& of_slot = p.checks[c].classes[i];
-      const auto old = std::exchange(of_slot, {});
-      for (const int o : out.kept[static_cast<std::size_t>(p.checks[c].scope[i])])
-        of_slot.push_back(old[static_cast<std::size_t>(o)]);
-    }
+    if (check.class_of)
+      less.class_of = [&check, kept = out.kept](int slot, int option) {
+        return check.class_of(
+            slot, kept[static_cast<std::size_t>(slot)][static_cast<std::size_t>(option)]);
+      };
   }
+  p.head_ceiling = {};
+  p.next_bound = {};
   p.head_value = [&original, original_of](std::span<const int> head) {
     return original.head_value(original_of(head));
   };
