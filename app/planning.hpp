@@ -69,6 +69,7 @@ class Planning {
                                           std::int64_t to);
   /// Irreducible sets of requirements (plan::conflicts), those of the wish after those of the
   /// brief. The sets share no demand of the brief; what of the wish they speak of they may share.
+  /// Kept parts are not let go where nothing would take their place.
   [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job, const Wish& wish = {});
   /// The rules without which, one at a time, this conflict would be none: what its requirements
   /// meet in. Empty when it takes several, or when stopped.
