@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 #include <numeric>
 
 #include "base/contract.hpp"
@@ -36,6 +37,36 @@ std::array<int, draw_count> permutation(Stream stream) {
   return order;
 }
 
+// One free list a thread for memory of one size. Trivially destroyed, so that whatever is given
+// back at the very end of a thread still finds it.
+template <class T>
+class Recycling {
+ public:
+  using value_type = T;
+  Recycling() = default;
+  template <class U>
+  Recycling(const Recycling<U>&) {}  // NOLINT: allocators convert
+
+  [[nodiscard]] T* allocate(std::size_t count) {
+    static_assert(sizeof(T) >= sizeof(Free) && alignof(T) >= alignof(Free));
+    if (count != 1 || free_ == nullptr) return std::allocator<T>().allocate(count);
+    Free* const first = free_;
+    free_ = first->next;
+    return reinterpret_cast<T*>(first);
+  }
+  void deallocate(T* memory, std::size_t count) noexcept {
+    if (count != 1) return std::allocator<T>().deallocate(memory, count);
+    free_ = new (memory) Free{free_};
+  }
+  friend bool operator==(const Recycling&, const Recycling&) { return true; }
+
+ private:
+  struct Free {
+    Free* next;
+  };
+  inline static thread_local Free* free_ = nullptr;
+};
+
 }  // namespace
 
 Stream stream(std::string_view table, std::string_view row_key, std::string_view column,
@@ -43,6 +74,10 @@ Stream stream(std::string_view table, std::string_view row_key, std::string_view
   std::uint64_t state = 0xCBF29CE484222325ULL ^ mix(seed + 0x9E3779B97F4A7C15ULL);
   state = hash(hash(hash(state, table), row_key), column);
   return Stream{mix(state)};
+}
+
+std::shared_ptr<Draws::Block> Draws::fresh_block() {
+  return std::allocate_shared_for_overwrite<Block>(Recycling<Block>());
 }
 
 Draws Draws::uniform(double low, double high, Stream stream) {
@@ -61,7 +96,7 @@ Draws Draws::of_cell(double low, double high, Stream stream, bool spans) {
   out.certain_ = false;
   out.spans_ = spans;
   out.high_ = high;
-  out.block_ = std::make_shared_for_overwrite<Block>();
+  out.block_ = fresh_block();
   out.block_->made = false;
   out.block_->with_ends = spans;
   out.block_->low = low;
@@ -92,7 +127,7 @@ Draws Draws::of(const Samples& samples, bool spans) {
   out.spans_ = spans;
   if (out.low_ == out.high_ && !spans) return out;
   out.certain_ = false;
-  out.block_ = std::make_shared_for_overwrite<Block>();
+  out.block_ = fresh_block();
   out.block_->samples = samples;
   return out;
 }
@@ -119,13 +154,13 @@ double Draws::mean() const {
 
 Draws::Samples& Draws::own() {
   if (certain_) {
-    block_ = std::make_shared_for_overwrite<Block>();
+    block_ = fresh_block();
     block_->samples.fill(low_);
     certain_ = false;
   } else if (block_.use_count() > 1) {
     const auto shared = block_;
     if (!shared->made) shared->make();
-    block_ = std::make_shared_for_overwrite<Block>();
+    block_ = fresh_block();
     block_->samples = shared->samples;
   } else if (!block_->made) {
     block_->make();

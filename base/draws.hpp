@@ -82,6 +82,8 @@ class Draws {
     Stream stream = {};
     void make();
   };
+  // From those that were given back, if there are any: sums of draws are made all the time.
+  [[nodiscard]] static std::shared_ptr<Block> fresh_block();
   [[nodiscard]] static Draws of_cell(double low, double high, Stream stream, bool spans);
   [[nodiscard]] const Samples& samples() const {
     if (!block_->made) block_->make();

@@ -18,13 +18,16 @@ std::vector<Classes> classes_of(const Problem& problem, const Check& check) {
   std::vector<Classes> out;
   for (std::size_t i = 0; i < check.scope.size(); ++i) {
     const auto slot = static_cast<std::size_t>(check.scope[i]);
-    std::map<std::uint32_t, std::vector<int>> by_class;
-    for (std::size_t o = 0; o < problem.slots[slot].options.size(); ++o)
-      by_class[check.class_of ? check.class_of(check.scope[i], static_cast<int>(o))
-                              : static_cast<std::uint32_t>(o)]
-          .push_back(static_cast<int>(o));
     auto& of_slot = out.emplace_back();
-    for (auto& [number, options] : by_class) of_slot.push_back(std::move(options));
+    std::map<std::uint32_t, std::size_t> places;  // by first option: class numbers have no order
+    for (std::size_t o = 0; o < problem.slots[slot].options.size(); ++o) {
+      const std::uint32_t number = check.class_of
+                                       ? check.class_of(check.scope[i], static_cast<int>(o))
+                                       : static_cast<std::uint32_t>(o);
+      const auto [at, fresh] = places.try_emplace(number, of_slot.size());
+      if (fresh) of_slot.emplace_back();
+      of_slot[at->second].push_back(static_cast<int>(o));
+    }
   }
   return out;
 }

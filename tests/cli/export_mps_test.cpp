@@ -103,7 +103,8 @@ TEST(ExportMps, ATimeLimitDoesNotCutItShort) {
   (void)plan_with(second_life, folder / "whole.mps");
   (void)plan_with(second_life, folder / "limited.mps", {"--time-limit", "0.0001"});
   EXPECT_TRUE(bytes_of(folder / "whole.mps").ends_with("\nENDATA\n"));
-  EXPECT_EQ(bytes_of(folder / "limited.mps"), bytes_of(folder / "whole.mps"));
+  // Not EXPECT_EQ: what differs between megabytes takes minutes to find.
+  EXPECT_TRUE(bytes_of(folder / "limited.mps") == bytes_of(folder / "whole.mps"));
 }
 
 TEST(ExportMps, AFileThatCannotBeWrittenIsSaidAndThePlanIsPrinted) {
