@@ -179,8 +179,8 @@ Draws& Draws::operator+=(const Draws& other) {
     block_ = other.block_;
     certain_ = false;
   } else if (!other.certain_) {
-    const Draws theirs = other;  // also when other is *this
-    const Samples& added = theirs.samples();
+    const auto kept = other.block_;  // also when other is *this
+    const Samples& added = other.samples();
     Samples& ours = own();
     for (std::size_t i = 0; i < draw_count; ++i) ours[i] += added[i];
   } else if (!certain_) {
@@ -194,8 +194,8 @@ Draws& Draws::operator+=(const Draws& other) {
 Draws& Draws::operator-=(const Draws& other) {
   take_marks(other);
   if (!other.certain_) {
-    const Draws theirs = other;  // also when other is *this
-    const Samples& taken = theirs.samples();
+    const auto kept = other.block_;  // also when other is *this
+    const Samples& taken = other.samples();
     Samples& ours = own();
     for (std::size_t i = 0; i < draw_count; ++i) ours[i] -= taken[i];
   } else if (!certain_) {

@@ -94,14 +94,13 @@ std::vector<StageRate> StageRates::gpu(Row gpu) {
   const auto traffic = slowness(column("gpu", "bandwidth_gb_s"), moves);
   const Samples none{};
   for (std::size_t t = 0; t < out.size(); ++t) {
-    if (!of_gpu_[t]) continue;
-    const Asked& asked = *of_gpu_[t];
-    if ((asked.rays && !ray) || (asked.moves && !traffic)) continue;
-    const Samples& per_ray = asked.rays ? *ray : none;
-    const Samples& per_gb = asked.moves ? *traffic : none;
+    const std::optional<Asked>& asked = of_gpu_[t];
+    if (!asked || (asked->rays && !ray) || (asked->moves && !traffic)) continue;
+    const Samples per_ray = asked->rays ? ray.value_or(none) : none;
+    const Samples per_gb = asked->moves ? traffic.value_or(none) : none;
     out[t] = over_draws([&](std::size_t i) {
-      return 1000.0 / (asked.shading[i] * (*shading)[i] + asked.ray[i] * per_ray[i] +
-                       asked.traffic[i] * per_gb[i]);
+      return 1000.0 / (asked->shading[i] * (*shading)[i] + asked->ray[i] * per_ray[i] +
+                       asked->traffic[i] * per_gb[i]);
     });
   }
   return out;

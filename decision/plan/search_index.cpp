@@ -173,6 +173,7 @@ void Index::add_table(const PairTable& from) {
   const auto width = static_cast<std::size_t>(second.words);
   to.rows.assign(static_cast<std::size_t>(row_classes) * width, 0);
   std::vector<int> column_of_place;
+  column_of_place.reserve(second.option.size());
   for (const int option : second.option)
     column_of_place.push_back(
         from.column_class.empty() ? option : from.column_class[static_cast<std::size_t>(option)]);
