@@ -53,10 +53,6 @@ class Model {
   }
 
   double fastest_mt_s(Row cpu, const Chosen& memory) const {
-    const auto most = [&](ColumnId id, Row row) {
-      const Draws& cell = draws_.of(id, row);
-      return cell.is_absent() ? spec(id).max : cell.high();
-    };
     const double modules = most(memory_modules, memory.row) * memory.count;
     const double channels = catalog_.absent(cpu_memory_channels, cpu)
                                 ? forecast::usual_memory_channels
@@ -66,13 +62,10 @@ class Model {
   }
 
   int memory_kind(const Chosen& memory) {
-    const auto most = [&](ColumnId id) {
-      const Draws& cell = draws_.of(id, memory.row);
-      return cell.is_absent() ? spec(id).max : cell.high();
-    };
     return memory_kinds_
-        .try_emplace({most(memory_speed), most(memory_modules) * memory.count},
-                     static_cast<int>(memory_kinds_.size()))
+        .try_emplace(
+            {most(memory_speed, memory.row), most(memory_modules, memory.row) * memory.count},
+            static_cast<int>(memory_kinds_.size()))
         .first->second;
   }
 
@@ -150,6 +143,11 @@ class Model {
 
  private:
   using ClassKey = std::tuple<double, Row, Row, Row, int>;
+
+  double most(ColumnId id, Row row) const {
+    const Draws& cell = draws_.of(id, row);
+    return cell.is_absent() ? spec(id).max : cell.high();
+  }
 
   Facts facts() const {
     return {.catalog = catalog_,

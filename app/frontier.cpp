@@ -14,8 +14,8 @@ namespace {
 
 // How much score every 50 of money more buys, rounded to whole minor units.
 Money per_50(Money gain, Money price_change) {
-  const double fifty = 50.0 * std::pow(10.0, minor_digits(gain.currency));
-  const double share = fifty / static_cast<double>(price_change.minor);
+  const double share = static_cast<double>(sheet::fifty_in(gain.currency).minor) /
+                       static_cast<double>(price_change.minor);
   return {gain.currency, std::llround(static_cast<double>(gain.minor) * share)};
 }
 
@@ -43,10 +43,10 @@ class Climber {
       tell_least_price();
     else if (found.stairs.front().prices.front() > request_.from_minor)
       view_.least_price = money(found.stairs.front().prices.front());
-    if (!found.stairs.empty() && found.stairs.back().prices.front() < request_.to_minor) {
+    if (found.stairs.empty()) return;
+    if (found.stairs.back().prices.front() < request_.to_minor)
       view_.runs_out_at = money(found.stairs.back().prices.front());
-      look_past_other_budgets(found.stairs.back().score);
-    }
+    look_past_other_budgets(found.stairs.back().score);
   }
 
  private:
@@ -104,6 +104,8 @@ class Climber {
   void tell_least_price() {
     const auto least = planning_.least_price(
         planning_.brief(), planning_.brief().markets.front().market, request_.job);
+    if (!least.known)
+      view_.notes.emplace_back("Stopped before the least price of any build was known.");
     if (least.minor) view_.least_price = money(*least.minor);
     if (least.known && !least.minor)
       view_.notes.emplace_back(
@@ -120,6 +122,9 @@ class Climber {
     const auto more = planning_.plan_under(lifted, {.stop = request_.job.stop,
                                                     .progress = request_.job.progress,
                                                     .first_cap = request_.to_minor});
+    if (more && more->status == plan::Outcome::Status::not_proven)
+      view_.notes.emplace_back(
+          "Stopped before it was known whether budgets of other markets stand in the way.");
     if (!more || more->status != plan::Outcome::Status::proven) return;
     if (more->best.front().score > best_score)
       view_.other_budgets_cost = money(more->best.front().score - best_score);
@@ -132,13 +137,6 @@ class Climber {
 };
 
 }  // namespace
-
-sheet::Asked asked_under(const Brief& brief) {
-  return {.brief_name = brief.name,
-          .brief_file = brief.file,
-          .as_of = brief.as_of,
-          .market = brief.markets.front().market};
-}
 
 Frontier frontier_of(const Workshop& workshop, Planning& planning, const FrontierRequest& request) {
   Frontier out;

@@ -23,7 +23,4 @@ struct Frontier {
 [[nodiscard]] Frontier frontier_of(const Workshop& workshop, Planning& planning,
                                    const FrontierRequest& request);
 
-/// The brief a question was asked under.
-[[nodiscard]] sheet::Asked asked_under(const Brief& brief);
-
 }  // namespace rigproof::app

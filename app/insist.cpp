@@ -6,7 +6,6 @@
 
 #include "app/conflicting.hpp"
 #include "app/differences.hpp"
-#include "app/frontier.hpp"
 #include "app/plan_brief.hpp"
 #include "base/text.hpp"
 
@@ -74,11 +73,6 @@ std::optional<std::string> too_many(const Catalog& catalog, const std::vector<Pa
   return {};
 }
 
-std::string_view status_of(const plan::PlanOutcome& outcome) {
-  if (outcome.status == plan::Outcome::Status::impossible) return "impossible";
-  return outcome.status == plan::Outcome::Status::proven ? "proven" : "not proven";
-}
-
 // What the wish would cost if money were no matter.
 void tell_unbudgeted(Planning& planning, const Wish& wish, const LongJob& job,
                      sheet::Insist& view) {
@@ -138,21 +132,21 @@ Insisted insist_on(const Workshop& workshop, Planning& planning, const Wish& wis
                                    .insisted = wish.insisted,
                                    .stop = job.stop,
                                    .progress = job.progress});
-  view.status = status_of(with);
+  const auto stopped = [](const plan::PlanOutcome& outcome) {
+    return outcome.status == plan::Outcome::Status::not_proven;
+  };
+  view.status = status_text(with.status);
   if (!with.best.empty()) {
     const plan::PlannedChoice& choice = out.choice.emplace(with.best.front());
     const sheet::PlannedBuild& wished = view.with.emplace(view_of(planning, choice));
     out.standing = standing(wished.claims);
-    if (view.free)
+    if (view.free && !stopped(free) && !stopped(with))
       view.differences =
           differences(planning, {free.best.front().build, *view.free}, {choice.build, wished});
   }
-  const auto stopped = [](const plan::PlanOutcome& outcome) {
-    return outcome.status == plan::Outcome::Status::not_proven;
-  };
   if (stopped(free) || stopped(with))
     view.notes.emplace_back(
-        "Stopped before both builds were proven: what lies between them is no proof, or not told.");
+        "Stopped before both builds were proven: what lies between them is not told.");
   const bool hopeless = free.status == plan::Outcome::Status::impossible;
   if (hopeless) view.notes.emplace_back("Nothing satisfies the brief even without this wish.");
   if (hopeless || with.status == plan::Outcome::Status::impossible)

@@ -10,18 +10,6 @@
 namespace rigproof::app {
 namespace {
 
-std::string_view status_text(plan::Outcome::Status status) {
-  switch (status) {
-    case plan::Outcome::Status::proven:
-      return "proven";
-    case plan::Outcome::Status::not_proven:
-      return "not proven";
-    case plan::Outcome::Status::impossible:
-      return "impossible";
-  }
-  return {};
-}
-
 // What the search left out, by reason; parts that cannot be bought are one reason whatever their
 // kind.
 void add_pruned(const plan::PlanOutcome& outcome, sheet::Proof& proof) {
@@ -85,6 +73,25 @@ void add_rivals(Planning& planning, const PlanRequest& request, bool proven, Pla
 }
 
 }  // namespace
+
+std::string_view status_text(plan::Outcome::Status status) {
+  switch (status) {
+    case plan::Outcome::Status::proven:
+      return "proven";
+    case plan::Outcome::Status::not_proven:
+      return "not proven";
+    case plan::Outcome::Status::impossible:
+      return "impossible";
+  }
+  return {};
+}
+
+sheet::Asked asked_under(const Brief& brief) {
+  return {.brief_name = brief.name,
+          .brief_file = brief.file,
+          .as_of = brief.as_of,
+          .market = brief.markets.front().market};
+}
 
 std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, bool scored) {
   std::vector<std::string> notes;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/planning.hpp"
+#include "sheet/answers.hpp"
 #include "sheet/model.hpp"
 
 namespace rigproof::app {
@@ -30,5 +31,11 @@ struct Planned {
 /// The view of any build under the session's brief: parts, titles, prices, claims.
 [[nodiscard]] sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,
                                           const Mounts* mounts = nullptr);
+
+/// "proven", "not proven" or "impossible".
+[[nodiscard]] std::string_view status_text(plan::Outcome::Status status);
+
+/// The brief a question was asked under.
+[[nodiscard]] sheet::Asked asked_under(const Brief& brief);
 
 }  // namespace rigproof::app

@@ -165,11 +165,9 @@ plan::Relaxation Planning::relaxation(const Brief& beside, const std::string& pa
     return {.how = plan::Easing::value, .to = static_cast<double>(*least.minor), .beyond = {}};
   }
   const Wish left = left_of(catalog(), wish, {path});
-  const bool of_wish =
-      left.insisted.size() + left.without.size() < wish.insisted.size() + wish.without.size();
   return plan::smallest_easing(
       beside, path, scale.value_or(plan::Scale{}),
-      [&](const Brief& relaxed) { return satisfiable(relaxed, of_wish ? left : wish, {}, job); });
+      [&](const Brief& relaxed) { return satisfiable(relaxed, left, {}, job); });
 }
 
 Planning::LeastPrice Planning::least_price(const Brief& brief, const std::string& market,

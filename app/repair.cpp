@@ -6,7 +6,6 @@
 
 #include "app/conflicting.hpp"
 #include "app/differences.hpp"
-#include "app/frontier.hpp"
 #include "app/plan_brief.hpp"
 
 namespace rigproof::app {
@@ -27,16 +26,22 @@ std::string says_of(const Claim& claim) {
   return claim.consequence.empty() ? claim.statement : claim.consequence;
 }
 
-// What no plan would have: parts that are missing, and claims that the brief does not accept.
+// What no plan would have: more of a kept part than there is, and claims that the brief does not
+// accept.
 std::vector<sheet::Wrong> wrong_with(const Planning& planning, const Build& build,
                                      const std::vector<Claim>& claims) {
   const Brief& brief = planning.brief();
   std::vector<sheet::Wrong> out;
-  for (const Kind kind : needed_kinds)
-    if (!build.has(kind))
-      out.push_back({.what = "part",
-                     .id = std::string(name_of(kind)),
-                     .says = fmt::format("The build has no {}.", name_of(kind))});
+  for (int k = 0; k < kind_count; ++k) {
+    const auto kind = static_cast<Kind>(k);
+    const auto line = brief.lines.find(fmt::format("keep.{}", name_of(kind)));
+    for (const Chosen& part : build.of(kind))
+      if (part.count > 1 && planning.prices().kept({kind, part.row}))
+        out.push_back({.what = "part",
+                       .id = std::string(planning.catalog().id({kind, part.row})),
+                       .says = fmt::format("[keep] has one of it, the build {}.", part.count),
+                       .line = line == brief.lines.end() ? 0 : line->second});
+  }
   for (const Claim& claim : claims) {
     if (claim.grade != Grade::must) continue;
     const auto rule = std::ranges::find(rulebook(), std::string_view(claim.id), &Rule::id);
@@ -57,7 +62,9 @@ class Mender {
 
   void mend() {
     const Build& build = request_.build.build;
-    const auto scored = planning_.scored(build);
+    auto scored = planning_.scored(build);
+    if (!std::ranges::all_of(needed_kinds, [&](Kind kind) { return build.has(kind); }))
+      scored.reset();  // what is missing would cost something
     const sheet::PlannedBuild now = view_of(
         planning_, scored.value_or(plan::PlannedChoice{
                        .build = build,
@@ -99,10 +106,10 @@ class Mender {
                                      .most_swaps = any_number});
     if (!any.best.empty()) return true;
     if (any.status != plan::Outcome::Status::impossible) {
-      view_.status = "not proven";
+      view_.status = status_text(any.status);
       return false;
     }
-    view_.status = "impossible";
+    view_.status = status_text(any.status);
     Conflicting found = conflicting(planning_, request_.job);
     view_.conflicts = std::move(found.conflicts);
     view_.notes.insert(view_.notes.end(), found.notes.begin(), found.notes.end());
@@ -113,13 +120,10 @@ class Mender {
   std::pair<int, std::optional<plan::PlannedChoice>> fewest_swaps() {
     for (int swaps = 0; !request_.most_swaps || swaps <= *request_.most_swaps; ++swaps) {
       const plan::PlanOutcome outcome = within(swaps);
-      if (outcome.status == plan::Outcome::Status::not_proven) {
-        view_.status = "not proven";
-        return {};
-      }
-      if (outcome.best.empty()) continue;
-      view_.status = "proven";
-      return {swaps, outcome.best.front()};
+      if (outcome.status == plan::Outcome::Status::impossible) continue;
+      view_.status = status_text(outcome.status);
+      if (outcome.best.empty()) return {};
+      return {swaps, outcome.best.front()};  // the fewest, though perhaps not the best of these
     }
     view_.status = "out of reach";
     return {};
@@ -129,6 +133,7 @@ class Mender {
                     const sheet::PlannedBuild& mended_view) {
     const plan::PlanOutcome more = within(swaps + 1);
     if (more.status != plan::Outcome::Status::proven) return;
+    view_.one_more_known = true;
     const plan::PlannedChoice& best = more.best.front();
     if (best.score <= mended.score) return;
     const sheet::PlannedBuild view = view_of(planning_, best);

@@ -5,7 +5,7 @@
 // belongs to the cell (its stream). Beside the samples runs the exact interval of all values the
 // inputs allow (the hull), by interval arithmetic: it decides claims that rest on a class range.
 // Values only; copies share their samples until one of them is changed, so copying moves a few
-// words. Not for several threads, unless each has its own.
+// words. Not for several threads: samples that copies share are made at the first look.
 #pragma once
 
 #include <array>

@@ -177,6 +177,28 @@ TEST(DrawsAtMost, TouchingIsEnough) {
   EXPECT_TRUE(Draws::at_most(a, a).all());
 }
 
+// Copies share samples that are made at the first look; changing one changes no other.
+TEST(DrawsCopy, SharesNothingThatIsChanged) {
+  const Draws unseen = cell("a", 1.0, 2.0);
+  const Draws seen = cell("a", 1.0, 2.0);
+  const std::array<double, 3> before = {seen[0], seen[100], seen[255]};
+  Draws sum = 0.0;  // adding to nothing shares
+  sum += unseen;
+  sum *= 2.0;
+  Draws copy = unseen;
+  copy += 1.0;
+  Draws twice = unseen;
+  twice += twice;
+  constexpr std::array looked_at = {0, 100, 255};
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    const int draw = looked_at[i];
+    EXPECT_EQ(unseen[draw], before[i]);
+    EXPECT_EQ(sum[draw], 2.0 * before[i]);
+    EXPECT_EQ(copy[draw], before[i] + 1.0);
+    EXPECT_EQ(twice[draw], before[i] + before[i]);
+  }
+}
+
 TEST(DrawsCopy, KeepsEverything) {
   Draws a = range("a", 1.0, 2.0);
   const Draws b = a;

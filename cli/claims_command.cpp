@@ -5,6 +5,7 @@
 #include "app/remedies.hpp"
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
 #include "sheet/text_short.hpp"
@@ -72,14 +73,11 @@ Command claims_command() {
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_catalog(app, options->catalog);
         app.add_option("--brief", options->brief, "Hold the build against this brief as well")
             ->type_name("BRIEF");
         add_short(app, options->short_form);
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

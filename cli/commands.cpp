@@ -44,11 +44,18 @@ Exit exit_of(app::Standing standing) {
 
 Exit save_build(const std::string& file, const std::string& name, const Build& build,
                 const Catalog& catalog, Exit exit) {
+  const auto saved = write_build_file(file, name, build, catalog);
+  if (!saved) return failed(saved.error());
+  complain(*saved);
+  return exit;
+}
+
+Result<std::string> write_build_file(const std::string& file, const std::string& name,
+                                     const Build& build, const Catalog& catalog) {
   const BuildFile out{.name = name, .build = build, .mounts = {}};
   if (const auto done = app::write_atomically(file, write_build(out, catalog)); !done)
-    return failed(done.error());
-  complain(fmt::format("build: {}\n", file));
-  return exit;
+    return tl::unexpected(done.error());
+  return fmt::format("build: {}\n", file);
 }
 
 app::LongJob job_for(ProgressLine& line) {

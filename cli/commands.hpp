@@ -62,6 +62,9 @@ void add_short(CLI::App& app, bool& short_form);
 /// Writes a build file and says so on stderr; gives `exit`, or that of the error.
 [[nodiscard]] Exit save_build(const std::string& file, const std::string& name, const Build& build,
                               const Catalog& catalog, Exit exit);
+/// The same, giving what is to be said.
+[[nodiscard]] Result<std::string> write_build_file(const std::string& file, const std::string& name,
+                                                   const Build& build, const Catalog& catalog);
 /// A stop that listens to Ctrl-C and a progress line for as long as `line` lives.
 [[nodiscard]] app::LongJob job_for(ProgressLine& line);
 

@@ -5,6 +5,7 @@
 
 #include "app/frontier.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 #include "cli/time_limit.hpp"
 #include "sheet/answers_json.hpp"
 #include "sheet/frontier_text.hpp"
@@ -53,22 +54,18 @@ Exit exit_of_frontier(const app::Frontier& frontier) {
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto brief = app::open_brief(options.brief, workshop->catalog);
-  if (!brief) return failed(brief.error());
-  auto request = request_of(options, *brief);
+  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  if (!opened) return failed(opened.error());
+  auto& [workshop, brief, planning] = **opened;
+  auto request = request_of(options, brief);
   if (!request) return failed(request.error());
-  const auto planning = app::Planning::start(*workshop, *brief);
-  if (!planning) return failed(planning.error());
 
   app::Frontier frontier;
   {
-    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
     const TimeLimit limit(options.time_limit_s);
     request->job = limit.within(job_for(line));
-    frontier = app::frontier_of(*workshop, **planning, *request);
+    frontier = app::frontier_of(workshop, *planning, *request);
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::frontier_json(frontier.view)
@@ -96,11 +93,8 @@ Command frontier_command() {
             .exit = Exit::unknown_asked}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
-            ->required();
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_brief(app, options->brief);
+        add_catalog(app, options->catalog);
         app.add_option("--from", options->from,
                        "The smallest budget asked about, in money of the brief's first market")
             ->required()
@@ -109,10 +103,10 @@ Command frontier_command() {
                        "The largest; budgets of other markets stay as the brief has them")
             ->required()
             ->type_name("MONEY");
-        add_time_limit(app, options->time_limit_s);
+        add_time_limit(app, options->time_limit_s,
+                       "with the steps that were found, from the largest budget down");
         app.add_flag("--short", options->short_form, "Print a line a step; JSON is always whole");
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

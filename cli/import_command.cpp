@@ -3,6 +3,7 @@
 
 #include "app/import_table.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -45,9 +46,7 @@ Command import_command() {
                            "How the table is to be read (TOML, docs/mapping.md)")
                 ->required()
                 ->type_name("MAP");
-            app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-                ->required()
-                ->type_name("DIR");
+            add_catalog(app, options->catalog);
             app.add_flag("--write", options->import.write,
                          "Write the table and provenance.csv; without it nothing changes");
             app.add_flag("--skip-bad", options->import.skip_bad,

@@ -1,9 +1,9 @@
 // rigproof insist BRIEF PART... --catalog DIR [--without PART]...
 #include <memory>
 
-#include "app/files.hpp"
 #include "app/insist.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 #include "cli/time_limit.hpp"
 #include "sheet/answers_json.hpp"
 #include "sheet/insist_text.hpp"
@@ -32,29 +32,24 @@ Exit run(const Options& options, const Common& common) {
   if (options.parts.empty() && options.without.empty())
     return failed({.code = ErrorCode::bad_input,
                    .message = "insist: expected a part to insist on, or --without PART"});
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto brief = app::open_brief(options.brief, workshop->catalog);
-  if (!brief) return failed(brief.error());
-  const auto wish = app::wish_of(workshop->catalog, options.parts, options.without);
+  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  if (!opened) return failed(opened.error());
+  auto& [workshop, brief, planning] = **opened;
+  const auto wish = app::wish_of(workshop.catalog, options.parts, options.without);
   if (!wish) return failed(wish.error());
-  const auto planning = app::Planning::start(*workshop, *brief);
-  if (!planning) return failed(planning.error());
 
   app::Insisted insisted;
   {
-    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
     const TimeLimit limit(options.time_limit_s);
-    insisted = app::insist_on(*workshop, **planning, *wish, limit.within(job_for(line)));
+    insisted = app::insist_on(workshop, *planning, *wish, limit.within(job_for(line)));
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   const Exit exit = printed(
       common.json ? sheet::insist_json(insisted.view) : sheet::insist_text(insisted.view, style),
       exit_of_insist(insisted));
   if (options.build_file.empty() || !insisted.choice) return exit;
-  return save_build(options.build_file, brief->name, insisted.choice->build, workshop->catalog,
-                    exit);
+  return save_build(options.build_file, brief.name, insisted.choice->build, workshop.catalog, exit);
 }
 
 }  // namespace
@@ -78,13 +73,10 @@ Command insist_command() {
                     .exit = Exit::unknown_asked}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
-            ->required();
+        add_brief(app, options->brief);
         app.add_option("PART", options->parts, "Ids of parts that must be in the build")
             ->expected(0, -1);
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_catalog(app, options->catalog);
         app.add_option("--without", options->without,
                        "A part that may not be in it; can be given more than once")
             ->type_name("PART")
@@ -92,9 +84,9 @@ Command insist_command() {
             ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
         app.add_option("--save", options->build_file, "Also write the build as a build file")
             ->type_name("FILE");
-        add_time_limit(app, options->time_limit_s);
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_time_limit(app, options->time_limit_s,
+                       "with the builds that were found; what lies between them is then not told");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

@@ -8,6 +8,7 @@
 #include "app/make_sheet.hpp"
 #include "app/plan_brief.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 #include "cli/time_limit.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
@@ -71,13 +72,10 @@ Result<std::string> write_extras(const Options& options, const app::Workshop& wo
   std::string said;
   if (planned.choices.empty()) return said;
   if (!options.build_file.empty()) {
-    const BuildFile build{
-        .name = planning.brief().name, .build = planned.choices.front().build, .mounts = {}};
-    if (const auto done =
-            app::write_atomically(options.build_file, write_build(build, workshop.catalog));
-        !done)
-      return tl::unexpected(done.error());
-    said += fmt::format("build: {}\n", options.build_file);
+    const auto saved = write_build_file(options.build_file, planning.brief().name,
+                                        planned.choices.front().build, workshop.catalog);
+    if (!saved) return tl::unexpected(saved.error());
+    said += *saved;
   }
   if (!options.sheet_folder.empty()) {
     const auto written = app::write_sheet(app::sheet_of_plan(workshop, planning, planned, job),
@@ -89,26 +87,22 @@ Result<std::string> write_extras(const Options& options, const app::Workshop& wo
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto brief = app::open_brief(options.brief, workshop->catalog);
-  if (!brief) return failed(brief.error());
-  const auto planning = app::Planning::start(*workshop, *brief);
-  if (!planning) return failed(planning.error());
+  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  if (!opened) return failed(opened.error());
+  auto& [workshop, brief, planning] = **opened;
 
   app::Planned planned;
   Result<std::string> extras = std::string();
   Result<std::string> program = std::string();
   {
-    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
     const TimeLimit limit(options.time_limit_s);
     const app::LongJob job = limit.within(job_for(line));
-    planned = app::plan_brief(*workshop, **planning, {.best = options.best, .job = job});
+    planned = app::plan_brief(workshop, *planning, {.best = options.best, .job = job});
     if (planned.status == plan::Outcome::Status::not_proven && limit.over() && !stop_asked())
       planned.view.proof.stopped_after_s = limit.limit_s();
-    program = write_program(options, **planning, line, planned.view);
-    extras = write_extras(options, *workshop, **planning, planned, job);
+    program = write_program(options, *planning, line, planned.view);
+    extras = write_extras(options, workshop, *planning, planned, job);
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   const std::string text = common.json          ? sheet::plan_json(planned.view)
@@ -158,11 +152,8 @@ Command plan_command() {
             .exit = Exit::no_build}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
-            ->required();
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_brief(app, options->brief);
+        add_catalog(app, options->catalog);
         app.add_option("--best", options->best,
                        "How many builds, 1 to 50; no two have the same processor and card chip")
             ->type_name("K")
@@ -177,10 +168,11 @@ Command plan_command() {
                        "Also write the brief as an integer program (free MPS), for solvers from "
                        "outside to prove again")
             ->type_name("FILE");
-        add_time_limit(app, options->time_limit_s);
+        add_time_limit(app, options->time_limit_s,
+                       "with the best that was found and how much more there can be; a "
+                       "sheet's runner-ups share this time");
         add_short(app, options->short_form);
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

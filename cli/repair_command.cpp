@@ -1,9 +1,9 @@
 // rigproof repair BRIEF BUILD --catalog DIR [--most-swaps N]
 #include <memory>
 
-#include "app/files.hpp"
 #include "app/repair.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 #include "cli/time_limit.hpp"
 #include "sheet/answers_json.hpp"
 #include "sheet/repair_text.hpp"
@@ -28,21 +28,17 @@ Exit exit_of_repair(const app::Repaired& repaired) {
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto brief = app::open_brief(options.brief, workshop->catalog);
-  if (!brief) return failed(brief.error());
-  const auto build = app::open_build(options.build, workshop->catalog);
+  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  if (!opened) return failed(opened.error());
+  auto& [workshop, brief, planning] = **opened;
+  const auto build = app::open_build(options.build, workshop.catalog);
   if (!build) return failed(build.error());
-  const auto planning = app::Planning::start(*workshop, *brief);
-  if (!planning) return failed(planning.error());
 
   app::Repaired repaired;
   {
-    ProgressLine line(common.terminal.progress, brief->markets.front().budget.currency);
+    ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
     const TimeLimit limit(options.time_limit_s);
-    repaired = app::repair(*workshop, **planning,
+    repaired = app::repair(workshop, *planning,
                            {.build = *build,
                             .file = options.build,
                             .most_swaps = options.most_swaps,
@@ -53,7 +49,7 @@ Exit run(const Options& options, const Common& common) {
       common.json ? sheet::repair_json(repaired.view) : sheet::repair_text(repaired.view, style),
       exit_of_repair(repaired));
   if (options.build_file.empty() || !repaired.choice) return exit;
-  return save_build(options.build_file, build->name, repaired.choice->build, workshop->catalog,
+  return save_build(options.build_file, build->name, repaired.choice->build, workshop.catalog,
                     exit);
 }
 
@@ -76,12 +72,9 @@ Command repair_command() {
             .shows = "Another brief than the build was made for, within three swaps."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BRIEF", options->brief, "What the build is for (TOML, docs/brief.md)")
-            ->required();
+        add_brief(app, options->brief);
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_catalog(app, options->catalog);
         app.add_option("--most-swaps", options->most_swaps,
                        "Give up beyond so many parts changed, 0 to 50")
             ->type_name("N")
@@ -89,9 +82,9 @@ Command repair_command() {
         app.add_option("--save", options->build_file,
                        "Also write the repaired build as a build file")
             ->type_name("FILE");
-        add_time_limit(app, options->time_limit_s);
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_time_limit(app, options->time_limit_s,
+                       "with the fewest swaps if they were found by then");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

@@ -6,6 +6,7 @@
 
 #include "app/make_sheet.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -66,14 +67,11 @@ Command sheet_command() {
         app.add_option("-o,--output", options->folder, "Folder the files go into")
             ->required()
             ->type_name("DIR");
-        app.add_option("--catalog", options->catalog, "Folder of .csv tables (docs/catalog.md)")
-            ->required()
-            ->type_name("DIR");
+        add_catalog(app, options->catalog);
         app.add_option("--brief", options->brief,
                        "Add prices, titles and runner-ups under this brief")
             ->type_name("BRIEF");
-        app.add_flag("--skip-bad", options->skip_bad,
-                     "Leave bad rows of the catalog out and go on; they are listed");
+        add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};
 }

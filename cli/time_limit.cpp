@@ -31,10 +31,8 @@ app::LongJob TimeLimit::within(const app::LongJob& job) const {
           .progress = job.progress};
 }
 
-void add_time_limit(CLI::App& app, std::optional<double>& limit_s) {
-  app.add_option("--time-limit", limit_s,
-                 "Stop looking after so many seconds, with the best that was found and how much "
-                 "more there can be; a sheet's runner-ups share this time")
+void add_time_limit(CLI::App& app, std::optional<double>& limit_s, const std::string& and_then) {
+  app.add_option("--time-limit", limit_s, "Stop looking after so many seconds, " + and_then)
       ->type_name("SECONDS")
       ->check(CLI::Validator(complaint_about, "", "seconds"));
 }

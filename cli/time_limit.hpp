@@ -22,7 +22,8 @@ class TimeLimit {
   double began_s_;
 };
 
-/// The option `--time-limit SECONDS`: more than 0, at most a week, decimals allowed.
-void add_time_limit(CLI::App& app, std::optional<double>& limit_s);
+/// The option `--time-limit SECONDS`: more than 0, at most a week, decimals allowed. `and_then`
+/// ends the sentence: with what the command answers then.
+void add_time_limit(CLI::App& app, std::optional<double>& limit_s, const std::string& and_then);
 
 }  // namespace rigproof::cli

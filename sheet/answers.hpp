@@ -3,6 +3,7 @@
 // *_text.cpp beside it.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
@@ -64,6 +65,11 @@ struct Differences {
   std::vector<ClaimChange> claims;  ///< must claims whose verdict, margin or odds change
 };
 
+/// Fifty whole units of a currency: what gains are told for.
+[[nodiscard]] inline Money fifty_in(const Currency& currency) {
+  return {currency, std::llround(50.0 * std::pow(10.0, minor_digits(currency)))};
+}
+
 struct FrontierStep {
   PlannedBuild build;             ///< its claims are counted only
   int thin = 0, unknown = 0;      ///< must claims
@@ -117,14 +123,16 @@ struct Repair {
       status;  ///< proven; not proven; impossible: no build at all; out of reach: not so few
   std::string build_name, build_file;
   std::vector<Wrong> wrong;
-  std::optional<Money> score_now;  ///< absent: a part has no price
+  std::optional<Money> score_now;  ///< absent: a part is missing or has no price
   std::vector<std::string> markets;
   std::vector<Money> prices_now;
   std::optional<int> swaps;  ///< the fewest
   std::optional<int> asked_at_most;
   std::optional<PlannedBuild> repaired;
   std::optional<Differences> differences;  ///< from the build to the repaired one
-  /// From the repaired build to the best one with a swap more; absent: that gains nothing.
+  bool one_more_known = false;             ///< false: stopped before it was
+  /// From the repaired build to the best one with a swap more; absent though known: that gains
+  /// nothing.
   std::optional<Differences> one_more;
   std::vector<SlotChange> one_more_from_build;  ///< the swaps of that one, from the build as it is
   std::vector<Conflict> conflicts;

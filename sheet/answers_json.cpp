@@ -177,6 +177,7 @@ std::string repair_json(const Repair& repair) {
   if (repair.asked_at_most) out.member("asked_at_most", *repair.asked_at_most);
   member(out, "repaired", repair.repaired);
   member(out, "differences", repair.differences);
+  if (repair.repaired) out.member("one_more_known", repair.one_more_known);
   member(out, "one_more", repair.one_more);
   if (repair.one_more) member(out, "one_more_from_build", repair.one_more_from_build);
   write_conflicts(out, repair.conflicts);

@@ -26,8 +26,9 @@ std::string step_words(const FrontierStep& step, const FrontierStep* below) {
   if (step.gain && step.per_50 && below != nullptr) {
     Money dearer = step.build.prices.front();
     dearer.minor -= below->build.prices.front().minor;
-    out += fmt::format(", {} more for {} ({} for every 50)", to_string(*step.gain),
-                       to_string(dearer), to_string(*step.per_50));
+    out += fmt::format(", {} more for {} ({} of score for every {})", to_string(*step.gain),
+                       to_string(dearer), to_string(*step.per_50),
+                       to_string(fifty_in(dearer.currency)));
   }
   return out + claims_words(step);
 }

@@ -12,7 +12,10 @@ namespace {
 
 // What is wrong, and by how much, or else what would mend it.
 std::string wrong_words(const Wrong& wrong) {
-  if (!wrong.claim) return clean_text(wrong.says);
+  if (!wrong.claim)
+    return clean_text(fmt::format("{}{}: {}", wrong.id,
+                                  wrong.line > 0 ? fmt::format(", line {}", wrong.line) : "",
+                                  wrong.says));
   std::string out = clean_text(wrong.id);
   if (!wrong.claim->where.empty()) out += fmt::format(" ({})", clean_text(wrong.claim->where));
   if (wrong.line > 0) out += fmt::format(", line {}", wrong.line);
@@ -37,7 +40,7 @@ void put_wrong_now(TextPage& page, const Repair& repair) {
                                                      "thing is", "things are")));
   for (const Wrong& wrong : repair.wrong) {
     const std::string_view verdict =
-        wrong.claim ? rigproof::name_of(wrong.claim->verdict) : std::string_view("missing");
+        wrong.claim ? rigproof::name_of(wrong.claim->verdict) : std::string_view("fails");
     page.labelled(entry_at, verdict, body_at, wrong_words(wrong), Ink::tight);
   }
   if (repair.score_now) {
@@ -47,7 +50,7 @@ void put_wrong_now(TextPage& page, const Repair& repair) {
     now.prices = repair.prices_now;
     put_sums_beside(page, now, nullptr);
   } else {
-    page.labelled(entry_at, "score", body_at, "none: a part of it has no price", Ink::plain,
+    page.labelled(entry_at, "score", body_at, "none: a part is missing or has no price", Ink::plain,
                   Ink::soft);
   }
   page.blank();
@@ -61,7 +64,9 @@ void put_swaps(TextPage& page, const Repair& repair, const PlannedBuild& repaire
     return;
   }
   page.heading(0, fmt::format("THE FEWEST SWAPS: {}", differences.swaps),
-               fmt::format("{}: fewer do not do", repair.status));
+               repair.status == "proven"
+                   ? "proven: fewer do not do"
+                   : "fewer do not do; stopped before these were known to be the best of so few");
   put_slots(page, entry_at, differences.slots);
   put_sums_beside(page, repaired, &differences);
   page.blank();
@@ -70,6 +75,11 @@ void put_swaps(TextPage& page, const Repair& repair, const PlannedBuild& repaire
 }
 
 void put_one_more(TextPage& page, const Repair& repair) {
+  if (!repair.one_more_known) {
+    page.paragraph(0, "Stopped before it was known what one swap more gains.", Ink::tight);
+    page.blank();
+    return;
+  }
   if (!repair.one_more) {
     page.paragraph(0, "One swap more gains nothing.");
     page.blank();
@@ -96,8 +106,10 @@ void put_not_mended(TextPage& page, const Repair& repair) {
                    Ink::tight);
   else if (repair.status == "out of reach")
     page.paragraph(0,
-                   fmt::format("No {} bring it back under its brief.",
-                               counted(repair.asked_at_most.value_or(0), "swap", "swaps or fewer")),
+                   repair.asked_at_most.value_or(0) == 0
+                       ? std::string("As it is it does not satisfy its brief.")
+                       : fmt::format("It takes more than {} to bring it back under its brief.",
+                                     counted(*repair.asked_at_most, "swap")),
                    Ink::tight);
   else
     page.paragraph(0, "Stopped before the fewest swaps were known.", Ink::tight);

@@ -235,13 +235,6 @@ double utility(double rate_over_target) {
   return rate_over_target <= 1.0 ? rate_over_target : 1.0 + 0.25 * std::log(rate_over_target);
 }
 
-double mean_rate_fps(std::span<const double> stage_ms) {
-  RP_EXPECT(!stage_ms.empty());
-  double sum = 0.0;
-  for (const double ms : stage_ms) sum += 1000.0 / ms;
-  return sum / static_cast<double>(stage_ms.size());
-}
-
 double utility_bound(const UtilityBound& in) {
   double rate_fps = std::min({in.mean_cpu_fps, in.mean_gpu_fps, in.cap_fps});
   if (in.steadiest != nullptr)

@@ -143,12 +143,9 @@ struct FrameRates {
 /// (F6) Worth of a rate as a share of its target: x to 1, then 1 + 0.25 ln x. x >= 0.
 [[nodiscard]] double utility(double rate_over_target);
 
-/// Mean of 1000 / stage over the draws: a stage's part in (F7). Not empty.
-[[nodiscard]] double mean_rate_fps(std::span<const double> stage_ms);
-
 /// (F7) An upper bound of the mean over draws of utility(fps / target).
 struct UtilityBound {
-  double mean_cpu_fps;  ///< mean_rate_fps of the processor stage, > 0
+  double mean_cpu_fps;  ///< mean over the draws of 1000 / processor stage, > 0
   double mean_gpu_fps;  ///< > 0
   /// (F8) Frames that vary no more than those of any draw; its cap, if any, is that of every draw.
   /// Null: as if they did not vary.

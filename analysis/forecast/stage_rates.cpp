@@ -92,12 +92,12 @@ std::vector<StageRate> StageRates::gpu(Row gpu) {
   if (!shading) return out;
   const auto ray = slowness(column("gpu", "ray_speed"), rays);
   const auto traffic = slowness(column("gpu", "bandwidth_gb_s"), moves);
-  const Samples none{};
+  const Samples none{};  // for what no title asks for
+  const Samples per_ray = ray.value_or(none);
+  const Samples per_gb = traffic.value_or(none);
   for (std::size_t t = 0; t < out.size(); ++t) {
     const std::optional<Asked>& asked = of_gpu_[t];
     if (!asked || (asked->rays && !ray) || (asked->moves && !traffic)) continue;
-    const Samples per_ray = asked->rays ? ray.value_or(none) : none;
-    const Samples per_gb = asked->moves ? traffic.value_or(none) : none;
     out[t] = over_draws([&](std::size_t i) {
       return 1000.0 / (asked->shading[i] * (*shading)[i] + asked->ray[i] * per_ray[i] +
                        asked->traffic[i] * per_gb[i]);

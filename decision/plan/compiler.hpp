@@ -1,8 +1,8 @@
 // From a catalog, a brief and the rules to the Problem of the search core, and back.
 //
-// Slots and prices become options and costs; rules over one kind leave options out, over two become
-// pair tables, over more become checks; sums against a capacity also become resources.
-// Owns what the problem's functions look at: it must outlive the search.
+// Slots and prices become options and costs; rules over two kinds become pair tables where few
+// cases tell all, all others checks; sums against a capacity also become resources. Owns what the
+// problem's functions look at: it must outlive the search.
 #pragma once
 
 #include <array>
@@ -76,7 +76,7 @@ class Compiler {
   [[nodiscard]] std::optional<Classes> classes_of(std::size_t rule, int slot, std::size_t most);
   void add_rules();
   void add_check(std::size_t rule, const std::vector<int>& scope);
-  void add_pairs(std::size_t rule, const std::vector<int>& scope);
+  bool add_pairs(std::size_t rule, const std::vector<int>& scope);
   void add_early(std::size_t rule, const std::vector<int>& scope);
   void add_shadows(std::size_t rule, const std::vector<int>& scope);
   struct Pair {

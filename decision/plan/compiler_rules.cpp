@@ -1,7 +1,6 @@
 // Rules as the search understands them: tables of pairs where few cases tell all, else checks that
 // are asked for what the search comes to. Their shadows (P6) and early forms (P7).
 #include <algorithm>
-#include <bit>
 #include <memory>
 #include <unordered_map>
 
@@ -35,7 +34,7 @@ void Compiler::add_rules() {
     uses_.push_back(
         {.rule = rule.id, .role = scope.size() == 2 ? Role::pair_table : role_of(rule)});
     if (scope.size() == 2) {
-      add_pairs(r, scope);
+      if (!add_pairs(r, scope)) uses_.back().role = Role::check;
       continue;
     }
     if (!rule.burdens.empty()) add_early(r, scope);
@@ -53,8 +52,8 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
        .class_of = [this, rule](int slot, int option) { return group(rule, slot, option); }});
 }
 
-// A table when both slots have few classes, else a check over two slots.
-void Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
+// A table when both slots have few classes, else a check over two slots. True: a table.
+bool Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
   std::vector<int> choice(slots_.size(), -1);
   const bool filled =
       add_table({.rule = rule, .first = scope[0], .second = scope[1]}, [&](int first, int second) {
@@ -62,9 +61,8 @@ void Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
         choice[static_cast<std::size_t>(scope[1])] = second;
         return admits(rule, scope, choice);
       });
-  if (filled) return;
-  if (scope.size() == in_.verdicts.rules()[rule]->kinds.size()) uses_.back().role = Role::check;
-  add_check(rule, scope);
+  if (!filled) add_check(rule, scope);
+  return filled;
 }
 
 // (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
@@ -81,7 +79,7 @@ void Compiler::add_early(std::size_t rule, const std::vector<int>& scope) {
     part.insert(part.end(), burdens.begin(), burdens.begin() + static_cast<std::ptrdiff_t>(with));
     std::ranges::sort(part);
     if (part.size() == 2)
-      add_pairs(rule, part);
+      (void)add_pairs(rule, part);
     else if (part.size() > 2)
       add_check(rule, part);
   }
@@ -134,8 +132,8 @@ bool Compiler::add_table(const Pair& pair, const std::function<bool(int, int)>& 
   const std::size_t most = most_asked_beforehand_ / std::max<std::size_t>(pair.each, 1);
   const auto rows = classes_of(pair.rule, pair.first, most);
   if (!rows) return false;
-  const auto columns = classes_of(
-      pair.rule, pair.second, most_asked_beforehand_ / std::max<std::size_t>(rows->some.size(), 1));
+  const auto columns =
+      classes_of(pair.rule, pair.second, most / std::max<std::size_t>(rows->some.size(), 1));
   if (!columns) return false;
   PairTable table = PairTable::all_allowed(
       pair.first, pair.second, static_cast<int>(rows->some.size()),

@@ -390,7 +390,6 @@ TEST(Mps, ConflictsAreGrouped) {
   for (int row = 0; row < 4; ++row) problem.tables[0].forbid(row, 2);
   for (const int column : {0, 1, 3}) problem.tables[0].forbid(3, column);
   const MpsModel model = model_of(problem);
-  std::map<int, std::vector<std::string>> members;
   int conflicts = 0;
   for (const LinearModel::Row& row : model.linear.rows)
     conflicts += row.name.starts_with("no_") ? 1 : 0;

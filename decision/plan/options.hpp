@@ -36,7 +36,7 @@ struct PartsAsked {
 };
 
 /// The slots in the order the search decides them: cpu, gpu, memory, board (the head), then case,
-/// cooler, storage, other, fan, psu, and a display where one is kept or forced.
+/// fan, cooler, other, psu, storage, and a display where one is kept or forced.
 /// No or one card; one or two drives; no fans or one to three of one model; of `other` at most two
 /// beside a kept or forced one, each for another purpose, and only what a rule or the brief can ask
 /// for: mounting sets, hubs, cable sets; a radio where the brief asks for one; an adapter where it

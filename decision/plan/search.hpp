@@ -80,8 +80,8 @@ struct Problem {
   /// Admissible: >= head_value of every completion, up to one unit of rounding; may be +infinity.
   /// Gets the options of the first n slots, 1 <= n <= head. Not asked when head is 0.
   std::function<double(std::span<const int> first_options)> head_bound = {};
-  /// Optional: looser than head_bound and much cheaper, not below it by more than a unit of
-  /// rounding. It decides in which order heads are looked at more closely.
+  /// Optional: admissible like head_bound, looser and much cheaper. It decides in which order heads
+  /// are looked at more closely.
   std::function<double(std::span<const int> first_options)> head_ceiling = {};
   /// Optional, admissible like head_bound, for 1 <= n < head: bounds head_value - money_weight x
   /// (cost 0 of slot n's option), over completions whose option of slot n costs at most

@@ -111,7 +111,10 @@ double Search::head_upper(int depth) const {
 double Search::upper_with_next(int depth, std::int64_t least_cost) const {
   if (options_.first_only || !problem_.next_bound || depth >= problem_.head)
     return std::numeric_limits<double>::infinity();
-  return problem_.next_bound(levels_.choice().first(z(depth)), problem_.caps[0] - least_cost);
+  const double upper =
+      problem_.next_bound(levels_.choice().first(z(depth)), problem_.caps[0] - least_cost);
+  RP_EXPECT(!std::isnan(upper));
+  return upper;
 }
 
 /// Lists what the next slot may hold, by a bound that needs none of it entered.
@@ -135,12 +138,11 @@ void Search::open(const Entry& entry) {
       RP_EXPECT(upper >= -most_head_value);  // false for NaN
       next.bound = std::min(next.bound, bound_of(levels_.most_terms_with(level, place),
                                                  std::min(prefix_.upper, upper), false));
-      if (problem_.next_bound && level + 1 < problem_.head) {
+      if (level + 1 < problem_.head) {
         const std::int64_t beside = next.least_cost - levels_.least_cost_of(level, level + 1, 0);
-        const double joint = problem_.next_bound(first_options, problem_.caps[0] - beside);
         next.bound = std::min(next.bound, bound_of(levels_.most_terms_with(level, place) -
                                                        levels_.most_term_of(level, level + 1),
-                                                   joint, false));
+                                                   upper_with_next(level + 1, beside), false));
       }
       if (options_.look) options_.look(levels_.choice(), next.bound);
       levels_.leave(level);
@@ -151,9 +153,9 @@ void Search::open(const Entry& entry) {
       extensions.push_back(next);
   }
   std::ranges::sort(extensions, [](const Extension& a, const Extension& b) {
-    if (a.bound != b.bound) return a.bound > b.bound;
-    if (a.least_cost != b.least_cost) return a.least_cost < b.least_cost;
-    return a.place < b.place;
+    if (a.bound != b.bound) return a.bound < b.bound;  // the best is taken first, from the back
+    if (a.least_cost != b.least_cost) return a.least_cost > b.least_cost;
+    return a.place > b.place;
   });
   prefix_.opened = true;
 }
@@ -162,23 +164,23 @@ void Search::open(const Entry& entry) {
 void Search::extend(Entry entry) {
   if (!prefix_.opened) open(entry);
   std::vector<Extension> extensions = std::move(extensions_[z(entry.prefix)]);
-  while (prefix_.extended < extensions.size()) {
-    const Extension& next = extensions[prefix_.extended];
+  while (!extensions.empty()) {
+    const Extension next = extensions.back();
     if (falls_behind(next.bound, next.least_cost)) {
-      count(internal::by_bound, static_cast<std::int64_t>(extensions.size() - prefix_.extended));
-      prefix_.extended = extensions.size();
+      count(internal::by_bound, static_cast<std::int64_t>(extensions.size()));
+      extensions.clear();
       break;
     }
     entry.bound = next.bound;
     entry.least_cost = next.least_cost;
     if (!queue_.empty() && StandsBehind{}(entry, queue_.top())) break;
     prefix_bound_ = next.bound;
-    ++prefix_.extended;
+    extensions.pop_back();
     extend_by(entry, next.place);
   }
   levels_.leave(entry.depth);
   prefixes_[z(entry.prefix)] = prefix_;
-  if (prefix_.extended == extensions.size()) return;
+  if (extensions.empty()) return;
   extensions_[z(entry.prefix)] = std::move(extensions);
   prefix_bound_ = entry.bound;
   queue_.push(entry);
@@ -198,7 +200,6 @@ void Search::extend_by(const Entry& entry, int place) {
   next.checked = false;
   next.dead = false;
   next.opened = false;
-  next.extended = 0;
   const auto first_options = levels_.choice().first(z(level) + 1);
   if (next.depth == problem_.group_slots) next.group = problem_.group(first_options);
   next.upper = head_upper(next.depth);

@@ -231,15 +231,9 @@ bool Levels::satisfies(int level, int s, int place) {
 }
 
 void Levels::strike_for_good() {
-  if (for_good_.empty()) return;
-  Level& root = at(0);
-  for (const auto& [s, place] : for_good_) {
-    if (!bit(root.allowed, slot(s), place)) continue;
-    clear_bit(root.allowed, slot(s), place);
-    if (!refresh(root, s)) set_bit(root.allowed, slot(s), place);  // the last one: found again
-  }
+  // Never what the bounds of level 0 rest on: tighten(0) asked those.
+  for (const auto& [s, place] : for_good_) clear_bit(at(0).allowed, slot(s), place);
   for_good_.clear();
-  sum_up(0);
 }
 
 bool Levels::last_holds(int level) {

@@ -56,7 +56,6 @@ class Levels {
   /// every slot together come to `least_terms`.
   bool tighten(int level, double least_terms);
 
-  [[nodiscard]] bool allowed(int level, int slot, int place) const;
   /// First allowed place of slot `level` from `place` on, or -1.
   [[nodiscard]] int next_place(int level, int place) const;
   [[nodiscard]] int allowed_from(int level, int place) const;  ///< how many from `place` on
@@ -102,6 +101,7 @@ class Levels {
   [[nodiscard]] const SlotIndex& slot(int s) const {
     return index_.slot[static_cast<std::size_t>(s)];
   }
+  [[nodiscard]] bool allowed(int level, int slot, int place) const;
   [[nodiscard]] bool strike_unsupported(Level& root);
   [[nodiscard]] bool strike_unsupported(Level& root, int s, const TableIndex& table);
   [[nodiscard]] bool strike_row(Level& next, int first, const TableIndex& table, int place,

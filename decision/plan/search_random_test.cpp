@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -102,6 +103,7 @@ PairTable in_classes(const PairTable& table, int rows, int columns) {
 }
 
 struct Style {
+  bool deep = false;            ///< seven slots of few options, checks that reach far back
   bool wide = false;            ///< two slots of more than one word of options and a small one
   bool whole_values = true;     ///< small whole values: many ties
   std::int64_t large_cost = 0;  ///< in every cost, so that sums are large and builds close
@@ -116,12 +118,13 @@ Instance make(std::uint64_t seed, const Style& style) {
   Dice dice(seed);
   Instance made;
   Problem& p = made.problem;
-  const int slots = style.wide ? 3 : dice.between(2, 5);
+  const int slots = style.wide ? 3 : style.deep ? 7 : dice.between(2, 5);
   const int wide_from = dice.upto(1);
   const int resources = dice.between(1, 2);
   std::vector<int> sizes;
   for (int s = 0; s < slots; ++s) {
     sizes.push_back(dice.chance(1) ? 0 : dice.between(1, 5));
+    if (style.deep) sizes.back() = dice.between(2, 3);
     if (style.wide) sizes.back() = s == wide_from || s == 2 ? dice.between(60, 75) : 2;
     Slot slot{.name = std::to_string(s), .options = {}};
     std::vector<int> ranks;
@@ -164,17 +167,20 @@ Instance make(std::uint64_t seed, const Style& style) {
     if (dice.chance(30)) table = in_classes(table, rows, columns);
     p.tables.push_back(table);
   }
-  for (int checks = dice.upto(4); checks > 0; --checks) {
+  constexpr std::array<std::array<int, 3>, 6> far_back = {
+      {{0, 1, 6}, {2, 5, 6}, {0, 4, 5}, {1, 3, 6}, {0, 5, 6}, {1, 4, 6}}};
+  for (int checks = style.deep ? dice.between(2, 5) : dice.upto(4); checks > 0; --checks) {
     std::vector<int> scope;
     std::vector<int> scope_sizes;
+    const auto& far = far_back[static_cast<std::size_t>(dice.upto(5))];
     for (int s = 0; s < slots; ++s)
-      if (dice.chance(45)) {
+      if (style.deep ? std::ranges::find(far, s) != far.end() : dice.chance(45)) {
         scope.push_back(s);
         scope_sizes.push_back(sizes[static_cast<std::size_t>(s)]);
       }
     if (scope.empty()) continue;
     std::set<Choice> refused;
-    const int percent = dice.between(0, 70);
+    const int percent = style.deep ? dice.between(55, 85) : dice.between(0, 70);
     for (const Choice& c : all_of(scope_sizes))
       if (dice.chance(percent)) refused.insert(c);
     made.truth.refused.emplace_back(scope, refused);
@@ -347,6 +353,12 @@ TEST(SearchAgainstBruteForce, ValuesThatDoNotRoundAway) {
 // Sums up to 3e15, where doubles are half a unit apart, while builds differ by a few units.
 TEST(SearchAgainstBruteForce, CostsNearTheLimit) {
   compare(200'001, 3000, {.whole_values = false, .large_cost = 199'999'999'999'001});
+}
+
+TEST(SearchAgainstBruteForce, FailuresThatRestOnSlotsFarBack) {
+  const int impossible = compare(600'001, 1000, {.deep = true});
+  EXPECT_GT(impossible, 100);
+  EXPECT_LT(impossible, 900);
 }
 
 TEST(SearchAgainstBruteForce, SlotsOfSeveralWords) { compare(250'001, 8, {.wide = true}); }

@@ -47,9 +47,8 @@ struct Prefix {
   double upper_with_next = std::numeric_limits<double>::infinity();
   bool exact = false;
   bool checked = false;
-  bool dead = false;         ///< nothing under it satisfies everything
-  bool opened = false;       ///< its extensions are listed
-  std::size_t extended = 0;  ///< how many of them were taken
+  bool dead = false;    ///< nothing under it satisfies everything
+  bool opened = false;  ///< its extensions are listed
 };
 
 /// What a prefix or, once it is opened, the best of its extensions not yet taken may still come to.
@@ -137,7 +136,7 @@ class Search {
   Levels levels_;
   KeptBuilds kept_;
   std::vector<Prefix> prefixes_;
-  std::vector<std::vector<Extension>> extensions_;  ///< [prefix] best first, once it is opened
+  std::vector<std::vector<Extension>> extensions_;  ///< [prefix] not yet taken, the best last
   std::priority_queue<Entry, std::vector<Entry>, StandsBehind> queue_;
 
   Prefix prefix_;                    ///< the one being visited

@@ -176,6 +176,31 @@ TEST(Search, AnInfiniteBoundIsAllowed) {
   EXPECT_THAT(outcome.best.at(0).choice, ElementsAre(0, 1));
 }
 
+// The first option of slot 0 leaves nothing for slots 4 and 5 together, and slots 1 to 3 have no
+// part in it: 10 x 10 x 10 choices of theirs need not be tried.
+TEST(Search, JumpsBackToWhatAFailureRestsOn) {
+  for (const int head : {0, 1, 3}) {
+    Problem problem;
+    problem.caps = {1000};
+    for (const int options : {2, 10, 10, 10, 3, 3}) {
+      Slot slot;
+      for (int o = 0; o < options; ++o) slot.options.push_back({.costs = {o}, .rank = o});
+      problem.slots.push_back(slot);
+    }
+    problem.money_weight = 1.0;
+    problem.checks.push_back({.scope = {0, 4, 5},
+                              .why = "apart",
+                              .holds = [](std::span<const int> c) { return c[0] != 0; }});
+    problem.head = head;
+    problem.head_bound = [](std::span<const int>) { return 0.0; };
+    problem.head_value = problem.head_bound;
+    const Outcome outcome = search(problem, {});
+    ASSERT_EQ(outcome.status, Outcome::Status::proven);
+    EXPECT_EQ(outcome.best[0].choice, (std::vector<int>{1, 0, 0, 0, 0, 0}));
+    EXPECT_LT(outcome.nodes, 100) << "head " << head;
+  }
+}
+
 TEST(Search, MalformedProblemsAreFaults) {
   const auto fails = [](auto spoil) {
     Problem problem = two_by_two();

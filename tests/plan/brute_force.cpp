@@ -358,4 +358,16 @@ std::vector<Found> every_build(const RandomWorkshop& workshop, const Brief& brie
   return best;
 }
 
+std::string words(const Catalog& catalog, const Build& build) {
+  std::string out;
+  for (int k = 0; k < kind_count; ++k) {
+    std::set<std::string> of_kind;  // the order of two parts of a kind says nothing
+    for (const Chosen& part : build.of(static_cast<Kind>(k)))
+      of_kind.insert(std::to_string(part.count) + "x" +
+                     std::string(catalog.id({static_cast<Kind>(k), part.row})));
+    for (const std::string& part : of_kind) out += part + " ";
+  }
+  return out;
+}
+
 }  // namespace rigproof::test_plan

@@ -46,4 +46,7 @@ struct Asked {
 [[nodiscard]] std::array<double, draw_count> score_draws_of(const RandomWorkshop& workshop,
                                                             const Brief& brief, const Found& found);
 
+/// The parts of a build by kind, with counts: equal words, equal builds.
+[[nodiscard]] std::string words(const Catalog& catalog, const Build& build);
+
 }  // namespace rigproof::test_plan

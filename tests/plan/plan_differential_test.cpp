@@ -11,18 +11,6 @@
 namespace rigproof::test_plan {
 namespace {
 
-std::string words(const Catalog& catalog, const Build& build) {
-  std::string out;
-  for (int k = 0; k < kind_count; ++k) {
-    std::set<std::string> of_kind;  // the order of two parts of a kind says nothing
-    for (const Chosen& part : build.of(static_cast<Kind>(k)))
-      of_kind.insert(std::to_string(part.count) + "x" +
-                     std::string(catalog.id({static_cast<Kind>(k), part.row})));
-    for (const std::string& part : of_kind) out += part + " ";
-  }
-  return out;
-}
-
 app::Workshop workshop_of(const RandomWorkshop& random) {
   return {.folder = "random", .catalog = random.catalog, .skipped = {}};
 }

@@ -1,0 +1,30 @@
+// What commands about a brief begin with: the options they share, and catalog, brief and planning
+// opened from them.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <string>
+
+#include "app/planning.hpp"
+
+namespace rigproof::cli {
+
+/// The argument BRIEF, and the options --catalog DIR and --skip-bad, worded alike everywhere.
+void add_brief(CLI::App& app, std::string& brief);
+void add_catalog(CLI::App& app, std::string& catalog);
+void add_skip_bad(CLI::App& app, bool& skip_bad);
+
+struct Session {
+  app::Workshop workshop;
+  Brief brief;
+  std::unique_ptr<app::Planning> planning;  ///< looks at the other two
+};
+
+/// Bad rows that are left out are listed on stderr. Errors: what cannot be read, with file and
+/// line.
+[[nodiscard]] Result<std::unique_ptr<Session>> open_session(const std::string& brief,
+                                                            const std::string& catalog,
+                                                            bool skip_bad);
+
+}  // namespace rigproof::cli
