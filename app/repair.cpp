@@ -37,10 +37,11 @@ std::vector<sheet::Wrong> wrong_with(const Planning& planning, const Build& buil
     const auto line = brief.lines.find(fmt::format("keep.{}", name_of(kind)));
     for (const Chosen& part : build.of(kind))
       if (part.count > 1 && planning.prices().kept({kind, part.row}))
-        out.push_back({.what = "part",
-                       .id = std::string(planning.catalog().id({kind, part.row})),
-                       .says = fmt::format("[keep] has one of it, the build {}.", part.count),
-                       .line = line == brief.lines.end() ? 0 : line->second});
+        out.push_back(
+            {.what = "part",
+             .id = std::string(planning.catalog().id({kind, part.row})),
+             .says = fmt::format("[keep] has one piece of it, the build has {}.", part.count),
+             .line = line == brief.lines.end() ? 0 : line->second});
   }
   for (const Claim& claim : claims) {
     if (claim.grade != Grade::must) continue;

@@ -216,6 +216,12 @@ TEST(Search, MalformedProblemsAreFaults) {
   fails([](Problem& p) { p.money_weight = -0.5; });
   fails([](Problem& p) { p.rank_order = {0, 0}; });
   fails([](Problem& p) { p.head = 1; });
+  fails([](Problem& p) {
+    p.head = 2;
+    p.head_bound = [](std::span<const int>) { return 0.0; };
+    p.head_value = p.head_bound;
+    p.next_bound = [](std::span<const int>, std::int64_t) { return std::nan(""); };
+  });
   fails([](Problem& p) { p.tables.push_back(PairTable::all_allowed(0, 1, 2, 70, "wide")); });
   fails([](Problem& p) { p.checks.push_back({.scope = {}, .why = "empty", .holds = {}}); });
 }

@@ -38,6 +38,21 @@ TEST(Frontier, StepsRiseAndCoverEveryBudgetOnce) {
   EXPECT_EQ(minor(staircase().at("runs_out_at")), minor(steps.back().at("price")));
 }
 
+TEST(Frontier, TellsWhereNineTenthsOfTheGainAreHad) {
+  const Json& steps = staircase().at("steps");
+  const std::int64_t first = minor(steps.front().at("score"));
+  const std::int64_t gain = minor(steps.back().at("score")) - first;
+  const std::int64_t at = minor(staircase().at("nine_tenths_at"));
+  for (const Json& step : steps) {
+    const std::int64_t had = minor(step.at("score")) - first;
+    if (minor(step.at("price")) < at) {
+      EXPECT_LT(10 * had, 9 * gain);
+    } else {
+      EXPECT_GE(10 * had, 9 * gain);
+    }
+  }
+}
+
 // The plan knows nothing of stairs.
 TEST(Frontier, HoldsThePlanOfTheBriefsOwnBudget) {
   for (const Json& step : staircase().at("steps")) {

@@ -85,6 +85,40 @@ TEST(Repair, TheBestBuildIsRightAsItIs) {
   EXPECT_FALSE(right.contains("one_more"));  // nothing stands before the best
 }
 
+TEST(Repair, AKeptPartIsThereOnce) {
+  constexpr const char* brief = "demo/briefs/competition-high-refresh.toml";
+  const Folder folder;
+  const std::string build = folder / "twice.toml";
+  ASSERT_EQ(ask({"plan", brief, "--best", "1", "--short", "--save", build}).exit_code, 0);
+  const std::string text = bytes_of(build);
+  ASSERT_THAT(text, HasSubstr("pellant-shale-2-tb"));  // kept by the brief
+  write_bytes(build, changed(text, "storage = \"pellant-shale-2-tb\"",
+                             "storage = [{ id = \"pellant-shale-2-tb\", count = 2 }]"));
+  const Json repaired = answer({"repair", brief, build});
+  int told = 0;  // beside lanes and places that a second drive takes
+  for (const Json& wrong : repaired.at("wrong")) {
+    if (wrong.at("what") != "part") continue;
+    ++told;
+    EXPECT_EQ(wrong.at("id"), "pellant-shale-2-tb");
+    EXPECT_GT(wrong.at("line").get<int>(), 0);
+  }
+  EXPECT_EQ(told, 1);
+  EXPECT_EQ(repaired.at("swaps"), 1);
+}
+
+TEST(Repair, AMissingPartIsToldOnceAndHasNoScore) {
+  const Folder folder;
+  const std::string build = folder / "no-cooler.toml";
+  const std::string text = bytes_of("demo/builds/evening-chair.toml");
+  write_bytes(build, changed(text, "cooler = \"fjellum-pillar\"\n", ""));
+  const Json repaired = answer({"repair", living_room, build});
+  EXPECT_FALSE(repaired.contains("score_now"));
+  int told = 0;
+  for (const Json& wrong : repaired.at("wrong")) told += wrong.at("id") == "match.complete" ? 1 : 0;
+  EXPECT_EQ(told, 1);
+  for (const Json& wrong : repaired.at("wrong")) EXPECT_NE(wrong.at("id"), "cooler");
+}
+
 // Each of these builds falls into one trap, by the comment at its head; one part mends it.
 TEST(Repair, ATrapIsMendedByOnePart) {
   int traps = 0;
