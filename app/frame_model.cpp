@@ -47,9 +47,7 @@ class Model {
     ClassKey key{rate.is_absent() ? -1.0 : rate.low(), 0, 0, 0, 0};
     if (!rate.is_absent() && !rate.is_certain())
       key = {rate.low(), cpu, board, memory.row, memory.count};
-    const auto [at, fresh] = class_numbers_.try_emplace(key, static_cast<int>(classes_.size()));
-    if (fresh) classes_.push_back(rate);
-    return at->second;
+    return number_of(key, rate);
   }
 
   double fastest_mt_s(Row cpu, const Chosen& memory) const {
@@ -87,15 +85,26 @@ class Model {
     return worths(rates_of_gpu(gpu));
   }
 
-  double utility_bound(Row cpu, double mt_s, Row gpu) {
-    if (gpu == no_row) return 0.0;
-    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &forecast::StageRate::mean_fps);
+  double utility_at(Row cpu, double mt_s, Row gpu) {
+    return utility(cpu, number_of({mt_s, 0, 0, 0, 0}, mt_s), gpu);
   }
 
   // (F7), (F8) in one draw: no stage is faster there, no frame steadier.
   double utility_most(Row cpu, double mt_s, Row gpu) {
-    if (gpu == no_row) return 0.0;
-    return bound_of(rates_of_cpu(cpu, mt_s), rates_of_gpu(gpu), &forecast::StageRate::most_fps);
+    if (gpu == no_row || weight_sum_ <= 0.0) return 0.0;
+    const Rates& of_cpu = rates_of_cpu(cpu, mt_s);
+    const Rates& of_gpu = rates_of_gpu(gpu);
+    double sum = 0.0;
+    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
+      if (of_cpu[t].most_fps <= 0.0 || of_gpu[t].most_fps <= 0.0) continue;  // unknown: counts 0
+      const TitleGoal& goal = brief_.titles[t];
+      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = of_cpu[t].most_fps,
+                                                    .mean_gpu_fps = of_gpu[t].most_fps,
+                                                    .steadiest = &steadiest_[t],
+                                                    .cap_fps = spreads_[t].cap_fps.high(),
+                                                    .target_fps = goal.target_fps});
+    }
+    return sum / weight_sum_;
   }
 
   Samples utility_draws(Row cpu, int memory, Row gpu) {
@@ -143,6 +152,12 @@ class Model {
 
  private:
   using ClassKey = std::tuple<double, Row, Row, Row, int>;
+
+  int number_of(const ClassKey& key, const Draws& rate) {
+    const auto [at, fresh] = class_numbers_.try_emplace(key, static_cast<int>(classes_.size()));
+    if (fresh) classes_.push_back(rate);
+    return at->second;
+  }
 
   double most(ColumnId id, Row row) const {
     const Draws& cell = draws_.of(id, row);
@@ -200,21 +215,6 @@ class Model {
     return forecast::gpu_stage_ms(facts(), goal, gpu, scratch);
   }
 
-  double bound_of(const Rates& cpu, const Rates& gpu, double forecast::StageRate::* rate) const {
-    if (weight_sum_ <= 0.0) return 0.0;
-    double sum = 0.0;
-    for (std::size_t t = 0; t < brief_.titles.size(); ++t) {
-      if (cpu[t].*rate <= 0.0 || gpu[t].*rate <= 0.0) continue;  // unknown: counts 0
-      const TitleGoal& goal = brief_.titles[t];
-      sum += goal.weight * forecast::utility_bound({.mean_cpu_fps = cpu[t].*rate,
-                                                    .mean_gpu_fps = gpu[t].*rate,
-                                                    .steadiest = &steadiest_[t],
-                                                    .cap_fps = spreads_[t].cap_fps.high(),
-                                                    .target_fps = goal.target_fps});
-    }
-    return sum / weight_sum_;
-  }
-
   const Rates& rates_of_cpu(Row cpu, double mt_s) {
     const auto [at, fresh] = cpu_rates_.try_emplace({cpu, mt_s});
     if (fresh) at->second = stage_rates_.cpu(cpu, mt_s);
@@ -259,10 +259,10 @@ plan::FrameModel make_frame_model(const Catalog& catalog, const Brief& brief, Ce
       .memory_kind = [model](const Chosen& memory) { return model->memory_kind(memory); },
       .cpu_worths = [model](Row cpu, double mt_s) { return model->cpu_worths(cpu, mt_s); },
       .gpu_worths = [model](Row gpu) { return model->gpu_worths(gpu); },
-      .utility_bound = [model](Row cpu, double mt_s,
-                               Row gpu) { return model->utility_bound(cpu, mt_s, gpu); },
       .utility_most = [model](Row cpu, double mt_s,
                               Row gpu) { return model->utility_most(cpu, mt_s, gpu); },
+      .utility_at = [model](Row cpu, double mt_s,
+                            Row gpu) { return model->utility_at(cpu, mt_s, gpu); },
       .utility = [model](Row cpu, int memory, Row gpu) { return model->utility(cpu, memory, gpu); },
       .utility_draws = [model](Row cpu, int memory,
                                Row gpu) { return model->utility_draws(cpu, memory, gpu); },

@@ -105,6 +105,7 @@ class Compiler {
   [[nodiscard]] bool any_title_counts() const;
   [[nodiscard]] double fastest_with(int cpu, int kit) const;
   [[nodiscard]] double frame_bound(std::span<const int> head);
+  [[nodiscard]] double frame_value(std::span<const int> head);
   [[nodiscard]] double best_with_card(int cpu, double worth, std::int64_t most_cost) const;
   [[nodiscard]] std::int64_t price_of_card(int gpu) const;
 
@@ -118,12 +119,6 @@ class Compiler {
   StageWorths cpu_worths_;       // with that memory
   StageWorths gpu_worths_;
   std::vector<int> foremost_cards_;  // cheapest first
-  // Bounds of the pair asked for last: memories of one speed follow each other.
-  struct {
-    int cpu = -1;
-    int gpu = -1;
-    std::vector<std::pair<double, double>> by_mt_s;
-  } bounds_of_pair_;
   Problem problem_;
   std::vector<std::string_view> sums_;  // rules of the resources behind the budgets
   std::vector<Pruned> left_out_;

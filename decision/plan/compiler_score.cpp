@@ -61,22 +61,20 @@ bool Compiler::any_title_counts() const {
   return false;
 }
 
-// Utility of the head or its beginning: for the processor alone, the pair, and once the memory is
-// known.
+// Utility of the head or its beginning: of the processor alone by its stage, else with the fastest
+// memory that is left to it.
 double Compiler::frame_bound(std::span<const int> head) {
   const int cpu = head[cpu_slot];
   if (head.size() == 1) return cpu_worths_.sum(cpu);
+  if (head.size() == head_slots) return frame_value(head);
   const double mt_s = head.size() > memory_slot ? fastest_with(cpu, head[memory_slot])
                                                 : fastest_[static_cast<std::size_t>(cpu)];
-  auto& known = bounds_of_pair_;
-  if (known.cpu != cpu || known.gpu != head[gpu_slot])
-    known = {.cpu = cpu, .gpu = head[gpu_slot], .by_mt_s = {}};
-  for (const auto& [speed, bound] : known.by_mt_s)
-    if (speed == mt_s) return bound;
-  const double bound =
-      in_.frames.utility_bound(row_of(cpu_slot, cpu), mt_s, row_of(gpu_slot, head[gpu_slot]));
-  known.by_mt_s.emplace_back(mt_s, bound);
-  return bound;
+  return in_.frames.utility_at(row_of(cpu_slot, cpu), mt_s, row_of(gpu_slot, head[gpu_slot]));
+}
+
+double Compiler::frame_value(std::span<const int> head) {
+  return in_.frames.utility(row_of(cpu_slot, head[cpu_slot]), memory_class_of(head),
+                            row_of(gpu_slot, head[gpu_slot]));
 }
 
 double Compiler::fastest_with(int cpu, int kit) const {
@@ -103,15 +101,14 @@ void Compiler::add_score(bool feasibility) {
   problem_.head_ceiling = [this, worth](std::span<const int> head) {
     return worth * (head.size() == 2
                         ? cpu_worths_.together(head[cpu_slot], gpu_worths_, head[gpu_slot])
-                        : frame_bound(head));
+                        : frame_bound(head.first(std::min<std::size_t>(head.size(), 3))));
   };
   problem_.next_bound = [this, worth](std::span<const int> head, std::int64_t most_cost) {
     return head.size() == 1 ? best_with_card(head[cpu_slot], worth, most_cost)
                             : std::numeric_limits<double>::infinity();
   };
   problem_.head_value = [this, worth](std::span<const int> head) {
-    return worth * in_.frames.utility(row_of(cpu_slot, head[cpu_slot]), memory_class_of(head),
-                                      row_of(gpu_slot, head[gpu_slot]));
+    return worth * frame_value(head);
   };
 }
 

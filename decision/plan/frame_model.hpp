@@ -25,10 +25,11 @@ struct FrameModel {
   /// every memory of at most mt_s, not falling in mt_s. One number a title; 0 where it is unknown.
   std::function<std::vector<double>(Row cpu, double mt_s)> cpu_worths;
   std::function<std::vector<double>(Row gpu)> gpu_worths;
-  /// Admissible for every memory of at most mt_s, not falling in mt_s. gpu == no_row: no card.
-  std::function<double(Row cpu, double mt_s, Row gpu)> utility_bound;
-  /// The same for every single draw instead of their mean.
+  /// Of a single draw at most, for every memory of at most mt_s. gpu == no_row: no card.
   std::function<double(Row cpu, double mt_s, Row gpu)> utility_most;
+  /// Mean over the draws with memory of exactly mt_s; not falling in mt_s, so a bound for every
+  /// memory of at most that.
+  std::function<double(Row cpu, double mt_s, Row gpu)> utility_at;
   /// Mean over the draws.
   std::function<double(Row cpu, int memory_class, Row gpu)> utility;
   /// Draw by draw; their mean is `utility`.
