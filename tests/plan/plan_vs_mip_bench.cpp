@@ -92,11 +92,11 @@ Ended by_pairs(const Problem& original, const HeadClasses& classes, Solver solve
   bool stopped = false;
   const plan::Smaller base = plan::strengthened(original, classes, best);
   const auto begun = std::chrono::steady_clock::now();
-  for (const plan::LeadingPair& pair : plan::leading_pairs(base.problem, best)) {
-    if (pair.bound <= best) break;
+  plan::each_leading_pair(base.problem, [&](const plan::LeadingPair& pair) {
+    if (pair.bound <= best) return false;
     if (std::chrono::steady_clock::now() - begun > std::chrono::seconds(contest.seconds)) {
       stopped = true;
-      break;
+      return false;
     }
     std::vector<std::vector<int>> kept;
     for (const plan::Slot& slot : base.problem.slots) {
@@ -108,7 +108,7 @@ Ended by_pairs(const Problem& original, const HeadClasses& classes, Solver solve
     const plan::Smaller alone = plan::only(base.problem, base.classes, kept);
     const plan::Smaller small = plan::strengthened(alone.problem, alone.classes, best);
     const auto empty = [](const plan::Slot& slot) { return slot.options.empty(); };
-    if (std::ranges::any_of(small.problem.slots, empty)) continue;
+    if (std::ranges::any_of(small.problem.slots, empty)) return true;
     const Ended of_pair = solved(small.problem, small.classes, 2'000, solver, contest, best);
     ended.runs += of_pair.runs;
     ended.solving_s += of_pair.solving_s;
@@ -116,10 +116,11 @@ Ended by_pairs(const Problem& original, const HeadClasses& classes, Solver solve
     ended.rows = std::max(ended.rows, of_pair.rows);
     if (!of_pair.proven) {
       stopped = true;
-      break;
+      return false;
     }
     best = std::max(best, of_pair.score.value_or(best));
-  }
+    return true;
+  });
   ended.making_s = cpu_s() - own;
   ended.proven = !stopped;
   ended.score = best;

@@ -8,6 +8,7 @@
 #include <map>
 #include <memory>
 #include <numeric>
+#include <queue>
 #include <set>
 
 #include "decision/plan/mps_pairs.hpp"
@@ -223,6 +224,11 @@ std::vector<PairBound> bounds_of(const Problem& p, const Pairs& pairs, const Kep
   return out;
 }
 
+// Of the head: the closer bound is worked out only where the rough one reaches `reached`.
+double ceiling(const Problem& p, const std::vector<int>& pair) {
+  return p.head_ceiling ? p.head_ceiling(pair) : p.head_bound(pair);
+}
+
 std::vector<LeadingPair> leading(const Problem& p, const Pairs& pairs, const Kept& kept,
                                  double reached) {
   std::vector<LeadingPair> out;
@@ -234,11 +240,19 @@ std::vector<LeadingPair> leading(const Problem& p, const Pairs& pairs, const Kep
       double least = 1e300;
       for (const PairBound& bound : bounds) least = std::min(least, bound.of(a, b));
       if (least < -1e200) continue;
-      const double all = least + p.head_bound(std::vector<int>{a, b});
-      if (all >= reached - 0.5) out.push_back({a, b, all});
+      out.push_back({a, b, least + ceiling(p, {a, b})});
+      if (out.back().bound < reached - 0.5) out.pop_back();
     }
-  std::ranges::sort(out, [](const auto& x, const auto& y) { return x.bound > y.bound; });
   return out;
+}
+
+// By a bound that is known to be close.
+void leave_what_falls_behind(const Problem& p, double reached, std::vector<LeadingPair>& pairs) {
+  if (reached < -1e200) return;
+  std::erase_if(pairs, [&](LeadingPair& pair) {
+    const std::vector<int> head{pair.first, pair.second};
+    return pair.bound - ceiling(p, head) + p.head_bound(head) < reached - 0.5;
+  });
 }
 
 }  // namespace
@@ -287,8 +301,11 @@ Smaller taken(const Problem& original, const HeadClasses& classes, Kept kept,
             slot, kept[static_cast<std::size_t>(slot)][static_cast<std::size_t>(option)]);
       };
   }
-  p.head_ceiling = {};
   p.next_bound = {};
+  if (original.head_ceiling)
+    p.head_ceiling = [&original, original_of](std::span<const int> head) {
+      return original.head_ceiling(original_of(head));
+    };
   p.head_value = [&original, original_of](std::span<const int> head) {
     return original.head_value(original_of(head));
   };
@@ -320,8 +337,29 @@ Smaller only(const Problem& original, const HeadClasses& classes, Kept kept) {
   return taken(original, classes, std::move(kept), forbidden_pairs(original, {}));
 }
 
-std::vector<LeadingPair> leading_pairs(const Problem& problem, double reached) {
-  return leading(problem, Pairs(problem, forbidden_pairs(problem, {})), all_of(problem), reached);
+void each_leading_pair(const Problem& problem,
+                       const std::function<bool(const LeadingPair&)>& visit) {
+  struct Waiting {
+    LeadingPair pair;
+    bool close = false;
+    bool operator<(const Waiting& other) const { return pair.bound < other.pair.bound; }
+  };
+  std::priority_queue<Waiting> waiting;
+  for (const LeadingPair& pair :
+       leading(problem, Pairs(problem, forbidden_pairs(problem, {})), all_of(problem), -1e300))
+    waiting.push({pair});
+  while (!waiting.empty()) {
+    Waiting next = waiting.top();
+    waiting.pop();
+    if (next.close) {
+      if (!visit(next.pair)) return;
+      continue;
+    }
+    const std::vector<int> head{next.pair.first, next.pair.second};
+    next.pair.bound += problem.head_bound(head) - ceiling(problem, head);
+    next.close = true;
+    waiting.push(next);
+  }
 }
 
 Smaller strengthened(const Problem& original, const HeadClasses& classes, double reached) {
@@ -340,7 +378,9 @@ Smaller strengthened(const Problem& original, const HeadClasses& classes, double
       leaders.clear();
       std::set<int> firsts;
       std::set<int> seconds;
-      for (const LeadingPair& pair : leading(original, pairs, kept, reached)) {
+      auto all_leading = leading(original, pairs, kept, reached);
+      leave_what_falls_behind(original, reached, all_leading);
+      for (const LeadingPair& pair : all_leading) {
         leaders.insert({pair.first, pair.second});
         firsts.insert(pair.first);
         seconds.insert(pair.second);

@@ -2,6 +2,7 @@
 // outside solver sees it. All of it keeps an optimum, given a score that some build reaches.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "decision/plan/mps.hpp"
@@ -28,12 +29,14 @@ struct Smaller {
 [[nodiscard]] Smaller strengthened(const Problem& original, const HeadClasses& classes,
                                    double reached);
 
-/// The pairs of the first two slots that strengthened() leaves, best bound first.
 struct LeadingPair {
   int first = 0;
   int second = 0;
   double bound = 0.0;
 };
-[[nodiscard]] std::vector<LeadingPair> leading_pairs(const Problem& problem, double reached);
+/// The pairs of the first two slots that have any build, best bound first, until `visit` returns
+/// false. The bound is worked out closely only of those whose turn comes.
+void each_leading_pair(const Problem& problem,
+                       const std::function<bool(const LeadingPair&)>& visit);
 
 }  // namespace rigproof::plan
