@@ -89,7 +89,7 @@ class Model {
     return utility(cpu, number_of({mt_s, 0, 0, 0, 0}, mt_s), gpu);
   }
 
-  // (F7), (F8) in one draw: no stage is faster there, no frame steadier.
+  // (F7), (F11) in one draw: no stage is faster there, no frame steadier.
   double utility_most(Row cpu, double mt_s, Row gpu) {
     if (gpu == no_row || weight_sum_ <= 0.0) return 0.0;
     const Rates& of_cpu = rates_of_cpu(cpu, mt_s);
@@ -173,7 +173,7 @@ class Model {
             .mounts = nullptr};
   }
 
-  // For (F8): the spread itself where it is the same in every draw, else the least of any.
+  // For (F11): the spread itself where it is the same in every draw, else the least of any.
   static forecast::FrameTime steadiest_of(const forecast::TitleSpread& spread) {
     const auto& [sc, sg, r, cap] = spread;
     if (sc.is_absent() || sg.is_absent() || r.is_absent() || cap.is_absent())

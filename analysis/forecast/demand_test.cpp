@@ -130,7 +130,7 @@ TEST(UtilityBound, IsNeverBelowTheMeanUtility) {
   EXPECT_LT(closest, 0.01);  // and it is not a bound of no use
 }
 
-// (F8) The same with what the frames vary by, the spread the same in all draws; never looser.
+// (F11) The same with what the frames vary by, the spread the same in all draws; never looser.
 TEST(UtilityBound, WithTheSpreadIsCloserAndStillNeverBelow) {
   Random random;
   double farthest = 0.0;

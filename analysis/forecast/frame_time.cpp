@@ -158,14 +158,44 @@ double FrameTime::larger_quantile_ms(double cpu_ms, double gpu_ms, double z) con
   return std::max(own(cpu_ms, spread_.cpu_log_sd), own(gpu_ms, spread_.gpu_log_sd));
 }
 
-QuantileBounds FrameTime::quantile_bounds_ms(double cpu_ms, double gpu_ms, double p) const {
-  const double low = larger_quantile_ms(cpu_ms, gpu_ms, normal_quantile(p));
-  double high = low;  // one stage stands still: the quantile is the larger of the two itself
-  if (spread_.cpu_log_sd > still && spread_.gpu_log_sd > still) {
-    const double share = spread_.correlation >= 0.0 ? std::sqrt(p) : 0.5 + 0.5 * p;
-    high = std::max(low, larger_quantile_ms(cpu_ms, gpu_ms, normal_quantile(share)));
-  }
+FrameTime::Between FrameTime::between(double p) const {
+  const double low_z = normal_quantile(p);
+  // One stage stands still: the quantile is the larger of the two itself.
+  if (!(spread_.cpu_log_sd > still) || !(spread_.gpu_log_sd > still)) return {low_z, low_z};
+  return {low_z, normal_quantile(spread_.correlation >= 0.0 ? std::sqrt(p) : 0.5 + 0.5 * p)};
+}
+
+QuantileBounds FrameTime::quantile_bounds_ms(double cpu_ms, double gpu_ms, const Between& z) const {
+  const double low = larger_quantile_ms(cpu_ms, gpu_ms, z.low_z);
+  const double high =
+      z.high_z > z.low_z ? std::max(low, larger_quantile_ms(cpu_ms, gpu_ms, z.high_z)) : low;
   return {.low_ms = std::max(low, cap_ms_), .high_ms = std::max(high, cap_ms_)};
+}
+
+QuantileBounds FrameTime::quantile_bounds_ms(double cpu_ms, double gpu_ms, double p) const {
+  return quantile_bounds_ms(cpu_ms, gpu_ms, between(p));
+}
+
+void FrameTime::quantile_side_ms(std::span<const double> cpu_ms, std::span<const double> gpu_ms,
+                                 double p, double limit_ms, std::span<double> out_ms) const {
+  RP_EXPECT(cpu_ms.size() == gpu_ms.size() && cpu_ms.size() == out_ms.size());
+  // Far more than what quantile_ms and share_within round; closer to the edge it is solved.
+  constexpr double edge = 1e-9;
+  const Between z = between(p);
+  for (std::size_t i = 0; i < out_ms.size(); ++i) {
+    const QuantileBounds bounds = quantile_bounds_ms(cpu_ms[i], gpu_ms[i], z);
+    if (bounds.high_ms < limit_ms * (1.0 - edge)) {
+      out_ms[i] = bounds.high_ms;
+    } else if (bounds.low_ms > limit_ms * (1.0 + edge)) {
+      out_ms[i] = bounds.low_ms;
+    } else {
+      const double share = share_within(cpu_ms[i], gpu_ms[i], limit_ms);
+      if (std::abs(share - p) < edge || !(bounds.low_ms < limit_ms) || !(bounds.high_ms > limit_ms))
+        out_ms[i] = quantile_ms(cpu_ms[i], gpu_ms[i], p);
+      else
+        out_ms[i] = share > p ? bounds.low_ms : bounds.high_ms;
+    }
+  }
 }
 
 // (F2): Newton on ln P(max > t), which is nearly straight in ln t where frames are slow, kept
@@ -173,6 +203,8 @@ QuantileBounds FrameTime::quantile_bounds_ms(double cpu_ms, double gpu_ms, doubl
 double FrameTime::quantile_ms(double cpu_ms, double gpu_ms, double p) const {
   const QuantileBounds bounds = quantile_bounds_ms(cpu_ms, gpu_ms, p);
   if (!(bounds.high_ms > bounds.low_ms) || !std::isfinite(bounds.high_ms)) return bounds.low_ms;
+  // The share jumps at the cap: there is nothing to solve when it is passed there.
+  if (bounds.low_ms <= cap_ms_ && share_within(cpu_ms, gpu_ms, cap_ms_) >= p) return cap_ms_;
   const double sc = spread_.cpu_log_sd;
   const double sg = spread_.gpu_log_sd;
   // Offsets of ln t from ln low keep their digits when the deviations are tiny.

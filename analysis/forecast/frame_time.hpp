@@ -65,6 +65,11 @@ class FrameTime {
   void quantile_ms(std::span<const double> cpu_ms, std::span<const double> gpu_ms, double p,
                    std::span<double> out_ms) const;
 
+  /// For whom only the side of a limit matters: for every pair a frame time that is at most
+  /// limit_ms where quantile_ms is, and above it where that is. Solves only on the edge.
+  void quantile_side_ms(std::span<const double> cpu_ms, std::span<const double> gpu_ms, double p,
+                        double limit_ms, std::span<double> out_ms) const;
+
   /// low: the larger of the two stages' own quantiles. high: the same at the share where two
   /// independent stages (correlation >= 0, [slepian-1962]) or any two (else, Bonferroni) reach p.
   [[nodiscard]] QuantileBounds quantile_bounds_ms(double cpu_ms, double gpu_ms, double p) const;
@@ -72,6 +77,14 @@ class FrameTime {
  private:
   [[nodiscard]] double exchange_ms(double cpu_ms, double gpu_ms) const;
   [[nodiscard]] double floored_ms(double cpu_ms, double gpu_ms) const;
+  // Normal quantiles of the two shares between which a share of the larger stage lies.
+  struct Between {
+    double low_z;
+    double high_z;
+  };
+  [[nodiscard]] Between between(double p) const;
+  [[nodiscard]] QuantileBounds quantile_bounds_ms(double cpu_ms, double gpu_ms,
+                                                  const Between& z) const;
   [[nodiscard]] double larger_quantile_ms(double cpu_ms, double gpu_ms, double z) const;
 
   Spread spread_;
@@ -147,7 +160,7 @@ struct FrameRates {
 struct UtilityBound {
   double mean_cpu_fps;  ///< mean over the draws of 1000 / processor stage, > 0
   double mean_gpu_fps;  ///< > 0
-  /// (F8) Frames that vary no more than those of any draw; its cap, if any, is that of every draw.
+  /// (F11) Frames that vary no more than those of any draw; its cap, if any, is that of every draw.
   /// Null: as if they did not vary.
   const FrameTime* steadiest = nullptr;
   double cap_fps = no_cap_fps;  ///< no draw has a higher one

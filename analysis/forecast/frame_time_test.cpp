@@ -280,6 +280,29 @@ TEST(QuantileFrameTime, LiesWithinItsBoundsAndUndoesTheShare) {
   }
 }
 
+// Whoever only decides gets another number, but never the other side.
+TEST(QuantileFrameTime, TheSideOfALimitIsThatOfTheSolvedTime) {
+  Random random;
+  for (int i = 0; i < 3000; ++i) {
+    Stages in = random.stages(i % 3 == 0);
+    if (i % 7 == 0) in.spread.cpu_log_sd = 0.0;
+    if (i % 11 == 0) in.spread.gpu_log_sd = 0.0;
+    const FrameTime model(in.spread);
+    for (const double p : {0.05, 0.99}) {
+      const QuantileBounds bounds = model.quantile_bounds_ms(in.cpu_ms, in.gpu_ms, p);
+      const double solved = model.quantile_ms(in.cpu_ms, in.gpu_ms, p);
+      for (const double limit :
+           {solved, std::nextafter(solved, 0.0), std::nextafter(solved, 1e9), solved * (1 - 1e-10),
+            solved * (1 + 1e-6), solved * (1 - 1e-6), bounds.low_ms, bounds.high_ms,
+            0.5 * (bounds.low_ms + bounds.high_ms), 0.5 * solved, 2.0 * solved}) {
+        double side = 0.0;
+        model.quantile_side_ms({&in.cpu_ms, 1}, {&in.gpu_ms, 1}, p, limit, {&side, 1});
+        EXPECT_EQ(side <= limit, solved <= limit) << name(in) << " p " << p << " limit " << limit << " solved " << solved << " low " << bounds.low_ms << " high " << bounds.high_ms << " side " << side;
+      }
+    }
+  }
+}
+
 TEST(QuantileFrameTime, LimitsAndCap) {
   const double z = 2.326347874040841;  // 99 %, any table of the normal distribution
   // The card stands still at 10 ms: the larger of it and the processor's own quantile.

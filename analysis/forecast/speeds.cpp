@@ -291,6 +291,20 @@ Draws p99_frame_ms(const Draws& cpu_ms, const Draws& gpu_ms, const TitleSpread& 
       });
 }
 
+Draws p99_frame_side_ms(const Draws& cpu_ms, const Draws& gpu_ms, const TitleSpread& spread,
+                        double limit_ms) {
+  return frame_ms(
+      cpu_ms, gpu_ms, spread,
+      [&](const FrameTime& frames, double cpu, double gpu) {
+        double out = 0.0;
+        frames.quantile_side_ms({&cpu, 1}, {&gpu, 1}, slow_share, limit_ms, {&out, 1});
+        return out;
+      },
+      [&](const FrameTime& frames, const Samples& cpu, const Samples& gpu, Samples& out) {
+        frames.quantile_side_ms(cpu, gpu, slow_share, limit_ms, out);
+      });
+}
+
 Draws rate_fps(const Draws& frame_ms) {
   return by_draw({&frame_ms}, [&](int draw) { return 1000.0 / frame_ms[draw]; });
 }

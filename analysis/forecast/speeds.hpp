@@ -70,6 +70,9 @@ struct TitleSpread {
 /// (F2) The frame time that 99 % of the frames stay within, in every draw.
 [[nodiscard]] Draws p99_frame_ms(const Draws& cpu_ms, const Draws& gpu_ms,
                                  const TitleSpread& spread);
+/// In every draw a time on the same side of limit_ms as p99_frame_ms: for who decides.
+[[nodiscard]] Draws p99_frame_side_ms(const Draws& cpu_ms, const Draws& gpu_ms,
+                                      const TitleSpread& spread, double limit_ms);
 /// 1000 / frame time, in every draw.
 [[nodiscard]] Draws rate_fps(const Draws& frame_ms);
 

@@ -1,5 +1,5 @@
 // How many frames a second one stage alone would allow, for many parts: the numbers on which the
-// bounds (F7) and (F8) rest. The same formulas and draws as speeds.hpp, put so that a whole market
+// bounds (F7) and (F11) rest. The same formulas and draws as speeds.hpp, put so that a whole market
 // is done in passes over plain arrays; they agree to rounding, which a test holds them to.
 #pragma once
 
