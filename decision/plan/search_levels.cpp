@@ -65,6 +65,7 @@ bool Levels::start() {
     ++pruned_[by_no_option];
     return false;
   }
+  for (int s = 0; s < index_.slots; ++s) strike_refused(root, s);
   while (strike_unsupported(root)) {
   }
   for (int s = 0; s < index_.slots; ++s)
@@ -75,6 +76,24 @@ bool Levels::start() {
   root.untested = index_.ready_by[0];
   sum_up(0);
   return true;
+}
+
+// What checks over the slot alone refuse, where asking for every option costs little: tables then
+// know that it is gone.
+void Levels::strike_refused(Level& root, int s) {
+  constexpr int most_asked = 512;
+  if (slot(s).places > most_asked) return;
+  for (const CheckIndex& check : index_.checks[z(s)]) {
+    if (check.check->scope.size() != 1) continue;
+    for (int place = 0; place < slot(s).places; ++place) {
+      if (!bit(root.allowed, slot(s), place)) continue;
+      choice_[z(s)] = slot(s).option[z(place)];
+      if (check.check->holds(choice_)) continue;
+      clear_bit(root.allowed, slot(s), place);
+      ++pruned_[check.reason];
+    }
+  }
+  choice_[z(s)] = -1;
 }
 
 // One pass over the tables: strikes options without any partner left on the other side. True: some

@@ -102,6 +102,7 @@ class Levels {
     return index_.slot[static_cast<std::size_t>(s)];
   }
   [[nodiscard]] bool allowed(int level, int slot, int place) const;
+  void strike_refused(Level& root, int s);
   [[nodiscard]] bool strike_unsupported(Level& root);
   [[nodiscard]] bool strike_unsupported(Level& root, int s, const TableIndex& table);
   [[nodiscard]] bool strike_row(Level& next, int first, const TableIndex& table, int place,
