@@ -297,7 +297,9 @@ TEST(QuantileFrameTime, TheSideOfALimitIsThatOfTheSolvedTime) {
             0.5 * (bounds.low_ms + bounds.high_ms), 0.5 * solved, 2.0 * solved}) {
         double side = 0.0;
         model.quantile_side_ms({&in.cpu_ms, 1}, {&in.gpu_ms, 1}, p, limit, {&side, 1});
-        EXPECT_EQ(side <= limit, solved <= limit) << name(in) << " p " << p << " limit " << limit << " solved " << solved << " low " << bounds.low_ms << " high " << bounds.high_ms << " side " << side;
+        EXPECT_EQ(side <= limit, solved <= limit)
+            << name(in) << " p " << p << " limit " << limit << " solved " << solved << " low "
+            << bounds.low_ms << " high " << bounds.high_ms << " side " << side;
       }
     }
   }

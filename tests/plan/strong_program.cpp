@@ -27,6 +27,22 @@ Kept all_of(const Problem& problem) {
   return kept;
 }
 
+// Without what checks over one slot alone refuse.
+Kept not_refused(const Problem& problem) {
+  Kept kept = all_of(problem);
+  std::vector<int> choice(problem.slots.size(), -1);
+  for (const Check& check : problem.checks) {
+    if (check.scope.size() != 1) continue;
+    const auto slot = static_cast<std::size_t>(check.scope.front());
+    std::erase_if(kept[slot], [&](int option) {
+      choice[slot] = option;
+      return !check.holds(choice);
+    });
+    choice[slot] = -1;
+  }
+  return kept;
+}
+
 // (P1), what an option adds by itself: value less price.
 double term(const Problem& p, std::size_t slot, int option) {
   const Option& o = p.slots[slot].options[static_cast<std::size_t>(option)];
@@ -346,7 +362,7 @@ void each_leading_pair(const Problem& problem,
   };
   std::priority_queue<Waiting> waiting;
   for (const LeadingPair& pair :
-       leading(problem, Pairs(problem, forbidden_pairs(problem, {})), all_of(problem), -1e300))
+       leading(problem, Pairs(problem, forbidden_pairs(problem, {})), not_refused(problem), -1e300))
     waiting.push({pair});
   while (!waiting.empty()) {
     Waiting next = waiting.top();
@@ -365,7 +381,7 @@ void each_leading_pair(const Problem& problem,
 Smaller strengthened(const Problem& original, const HeadClasses& classes, double reached) {
   const auto forbidden = forbidden_pairs(original, {});
   const Pairs pairs(original, forbidden);
-  Kept kept = all_of(original);
+  Kept kept = not_refused(original);
   std::set<std::pair<int, int>> leaders;
   for (std::size_t before = 0, now = 1; before != now;) {
     before = 0;
