@@ -268,7 +268,22 @@ void add_room(Demo& demo, std::string_view id, std::string_view limits, std::str
   demo.add(table("case_clearances"), line);
 }
 
-void add_mount(Demo& demo, std::string_view id, const Mount& mount) {
+// Feet, supply chamber, board and walls take the rest of the height.
+int beyond_board_mm(const Chassis& chassis) {
+  const int board_mm = chassis.forms.starts_with("ATX")        ? 305
+                       : chassis.forms.starts_with("microATX") ? 244
+                                                               : 170;
+  const int chamber_mm = chassis.psu_forms.starts_with("ATX") ? 95 : 72;
+  return std::clamp(chassis.height_mm - 21 - chamber_mm - board_mm, 12, 70);
+}
+
+// A row on the top leans to the side panel, away from the memory.
+int middle_from_board_mm(const Chassis& chassis, const Mount& mount) {
+  return chassis.cooler_height_mm -
+         (mount.fan_sizes.find("140") != std::string_view::npos ? 70 : 60);
+}
+
+void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mount& mount) {
   Line line(table("case_mounts"));
   line.text(mount_in("case"), id)
       .text(mount_in("mount"), mount.name)
@@ -277,6 +292,9 @@ void add_mount(Demo& demo, std::string_view id, const Mount& mount) {
       .whole(mount_in("fan_places"), mount.places)
       .text(mount_in("radiators_mm"), mount.radiators)
       .whole(mount_in("depth_mm"), mount.depth_mm);
+  if (mount.face == "top")
+    line.whole(mount_in("beyond_board_mm"), beyond_board_mm(chassis))
+        .whole(mount_in("middle_from_board_mm"), middle_from_board_mm(chassis, mount));
   demo.add(table("case_mounts"), line);
   Line fans(table("case_fans"));
   fans.text(fan_in("case"), id)
@@ -314,7 +332,7 @@ void add_case(Demo& demo, const Chassis& chassis) {
   add_room(demo, id, "card-thickness", "always", chassis.card_thickness_mm);
   add_room(demo, id, "cooler-height", "always", chassis.cooler_height_mm);
   add_room(demo, id, "supply-length", "always", chassis.supply_mm);
-  for (const Mount& mount : chassis.mounts) add_mount(demo, id, mount);
+  for (const Mount& mount : chassis.mounts) add_mount(demo, id, chassis, mount);
   add_case_plugs(demo, chassis, id);
 }
 

@@ -15,6 +15,7 @@ namespace fit {
 [[nodiscard]] std::span<const Rule* const> clearance_rules();      ///< lengths, heights, volume
 [[nodiscard]] std::span<const Rule* const> card_rules();           ///< plug room, rear slots
 [[nodiscard]] std::span<const Rule* const> memory_height_rules();  ///< memory under the cooler
+[[nodiscard]] std::span<const Rule* const> over_board_rules();     ///< what hangs from the top
 [[nodiscard]] std::span<const Rule* const> mount_rules();          ///< radiator, fans, moving air
 }  // namespace fit
 

@@ -54,6 +54,7 @@ inline constexpr std::array board_columns = {
     ColumnSpec{.name = "picture_outputs", .type = Type::count, .meaning = "display outputs for a processor's own graphics", .max = 8},
     ColumnSpec{.name = "sata_ports", .type = Type::count, .meaning = "SATA ports", .max = 16, .usual_low = 0, .usual_high = 12},
     ColumnSpec{.name = "wifi", .type = Type::flag, .meaning = "radio on board"},
+    ColumnSpec{.name = "upper_edge_mm", .type = Type::number, .meaning = "tallest heat sink or plug with its cable along the upper edge", .min = 1, .max = 120, .tolerance = 1.0, .class_low = 20, .class_high = 50, .usual_low = 10, .usual_high = 70},
     ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "own power under load, radio and chipset", .min = 1, .max = 200, .class_low = 20, .class_high = 50, .usual_low = 10, .usual_high = 90},
 };
 

@@ -129,6 +129,8 @@ inline constexpr std::array case_mounts_columns = {
     ColumnSpec{.name = "fan_places", .type = Type::count, .meaning = "fans of its smallest listed size it holds", .max = 12, .usual_low = 0, .usual_high = 6},
     ColumnSpec{.name = "radiators_mm", .type = Type::tokens, .meaning = "nominal radiator sizes it takes", .choices = "none|120|140|240|280|360|420"},
     ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 15, .usual_high = 150},
+    ColumnSpec{.name = "beyond_board_mm", .type = Type::number, .meaning = "top faces: how far something may hang down from it before it reaches the board's upper edge", .max = 300, .tolerance = 1.0, .usual_low = 0, .usual_high = 120},
+    ColumnSpec{.name = "middle_from_board_mm", .type = Type::number, .meaning = "top faces: from the board's face to the middle of the row of holes", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 40, .usual_high = 150},
 };
 
 inline constexpr std::array case_clearances_columns = {

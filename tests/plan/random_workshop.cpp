@@ -74,6 +74,7 @@ class Maker : private RandomNumbers {
                             {"socket", holey(chance(91) ? "K7" : "V3")},
                             {"form_factor", pick({"ATX", "microATX"})},
                             {"memory_type", holey(chance(91) ? "DDR5" : "DDR4")},
+                            {"upper_edge_mm", holey(text(24, 48, 8))},
                             {"memory_slots", slots},
                             {"memory_fill_order", holey(order)},
                             {"memory_max_gib", "96"},
@@ -222,6 +223,7 @@ class Maker : private RandomNumbers {
                              {"rated_heat_w", holey(text(95, 200, 35))},
                              {"radiator_mm", liquid ? "240" : ""},
                              {"radiator_thickness_mm", liquid ? "27" : ""},
+                             {"fan_mm", "120"},
                              {"fan_thickness_mm", "25"},
                              {"fans", "1"},
                              {"power_w", "5"}});
@@ -270,6 +272,16 @@ class Maker : private RandomNumbers {
                                   {"fan_places", "2"},
                                   {"radiators_mm", chance(70) ? "240" : "none"},
                                   {"depth_mm", "60"}});
+      if (chance(50))  // takes nothing of the card's room, so a radiator goes here first
+        tables_.row("case_mounts", {{"case", name},
+                                    {"mount", "top"},
+                                    {"face", "top"},
+                                    {"fan_sizes_mm", "120"},
+                                    {"fan_places", "2"},
+                                    {"radiators_mm", chance(80) ? "240" : "none"},
+                                    {"depth_mm", "60"},
+                                    {"beyond_board_mm", holey(text(20, 60, 10))},
+                                    {"middle_from_board_mm", holey(text(90, 110, 10))}});
       tables_.row("case_mounts", {{"case", name},
                                   {"mount", "rear"},
                                   {"face", "rear"},
