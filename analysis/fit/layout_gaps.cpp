@@ -1,0 +1,137 @@
+#include "analysis/fit/layout_gaps.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace rigproof::fit {
+namespace {
+
+std::size_t z(Axis axis) { return static_cast<std::size_t>(axis); }
+
+// Of which box a claim measures what, along which axis, and from which plane its room is counted.
+struct Reading {
+  std::string_view claim_id;
+  Use use;
+  Axis axis;
+  bool upwards = true;  ///< the room is counted from 0 upwards; else from the box's upper edge down
+};
+constexpr std::array readings = {
+    Reading{"fit.card-length", Use::card, Axis::x},
+    Reading{"fit.card-height", Use::card, Axis::y},
+    Reading{"fit.card-thickness", Use::card, Axis::z, false},
+    Reading{"fit.cooler-height", Use::cooler, Axis::y},
+    Reading{"fit.supply-length", Use::supply, Axis::x},
+    Reading{"fit.memory-height", Use::memory, Axis::y},
+};
+
+const Box* find_box(const Scene& scene, Use use) {
+  const auto found = std::ranges::find(scene.boxes, use, &Box::use);
+  return found == scene.boxes.end() ? nullptr : &*found;
+}
+
+double middle(const Extent& extent) { return 0.5 * (extent.low_mm + extent.high_mm); }
+
+std::array<double, 3> middle_of(const Box& box) {
+  return {middle(box.at[0]), middle(box.at[1]), middle(box.at[2])};
+}
+
+Gap gap_of(const Claim& claim, const Box& box, Axis axis, double from_mm, double to_mm) {
+  Gap gap{.claim_id = claim.id,
+          .where = claim.where,
+          .axis = axis,
+          .from_mm = from_mm,
+          .to_mm = to_mm,
+          .at_mm = middle_of(box),
+          .value_mm = claim.value->value,
+          .limit_mm = claim.limit->value,
+          .margin_mm = claim.margin->value,
+          .verdict = claim.verdict};
+  gap.at_mm[z(axis)] = 0.5 * (from_mm + to_mm);
+  return gap;
+}
+
+// (T9) says which of its two ways it took by what it compares: a depth, or a height beside.
+void add_over_board(const CaseFrame& frame, const Claim& claim, Scene& scene) {
+  const double top_mm = frame.size_mm[z(Axis::z)];
+  const double beyond_mm = top_mm - frame.board_top.at_mm;
+  for (const Box& box : scene.boxes) {
+    if (box.use != Use::radiator && box.use != Use::fan) continue;
+    const Extent& up = box.at[z(Axis::z)];
+    if (up.high_mm < top_mm || claim.value->value > up.high_mm - up.low_mm + 0.5 ||
+        std::ranges::find(claim.subjects, box.part_id) == claim.subjects.end())
+      continue;
+    const bool above = std::fabs(claim.value->value - (up.high_mm - up.low_mm)) < 0.5 &&
+                       std::fabs(claim.limit->value - beyond_mm) < 0.5;
+    if (above) {
+      scene.gaps.push_back(gap_of(claim, box, Axis::z, frame.board_top.at_mm, up.low_mm));
+      return;
+    }
+    const Box* const memory = find_box(scene, Use::memory);
+    if (memory == nullptr) return;
+    scene.gaps.push_back(gap_of(claim, *memory, Axis::y, claim.value->value, claim.limit->value));
+    return;
+  }
+}
+
+void add_plug_room(const Claim& claim, Scene& scene) {
+  const Box* const bend = find_box(scene, Use::bend);
+  const Box* const card = find_box(scene, Use::card);
+  if (bend == nullptr || card == nullptr) return;
+  const bool at_end = bend->at[z(Axis::x)].low_mm >= card->at[z(Axis::x)].high_mm;
+  scene.gaps.push_back(
+      gap_of(claim, *bend, at_end ? Axis::x : Axis::y, claim.value->value, claim.limit->value));
+}
+
+double frac_left(const Gap& gap) {
+  return gap.limit_mm > 0.0 ? gap.margin_mm / gap.limit_mm : gap.margin_mm;
+}
+
+}  // namespace
+
+void add_gaps(const CaseFrame& frame, std::span<const Claim> claims, Scene& scene) {
+  for (const Claim& claim : claims) {
+    const bool lengths = claim.value && claim.limit && claim.margin && claim.value->text.empty();
+    if (!lengths || !claim.id.starts_with("fit.")) continue;
+    if (claim.id == "fit.over-board") add_over_board(frame, claim, scene);
+    if (claim.id == "fit.plug-room") add_plug_room(claim, scene);
+    for (const Reading& reading : readings) {
+      if (reading.claim_id != claim.id) continue;
+      const Box* const box = find_box(scene, reading.use);
+      if (box == nullptr) continue;
+      const double upper_mm = box->at[z(reading.axis)].high_mm;
+      scene.gaps.push_back(
+          reading.upwards
+              ? gap_of(claim, *box, reading.axis, claim.value->value, claim.limit->value)
+              : gap_of(claim, *box, reading.axis, upper_mm - claim.limit->value,
+                       upper_mm - claim.value->value));
+    }
+  }
+  std::ranges::stable_sort(scene.gaps, {}, frac_left);
+}
+
+void add_dimensions(Scene& scene) {
+  const Box* const outline = find_box(scene, Use::outline);
+  if (outline == nullptr) return;
+  const auto add = [&](const char* text, const Box& box, Axis axis) {
+    const Extent& extent = box.at[z(axis)];
+    if (!extent.sized || !(extent.high_mm > extent.low_mm)) return;
+    scene.dimensions.push_back({.text = text,
+                                .axis = axis,
+                                .from_mm = extent.low_mm,
+                                .to_mm = extent.high_mm,
+                                .plus_minus_mm = 0.0,
+                                .at_mm = middle_of(box)});
+  };
+  for (const Axis axis : {Axis::x, Axis::y, Axis::z}) add("case", *outline, axis);
+  if (const Box* const card = find_box(scene, Use::card)) {
+    add("card", *card, Axis::x);
+    add("card", *card, Axis::y);
+    add("card", *card, Axis::z);
+  }
+  if (const Box* const cooler = find_box(scene, Use::cooler)) add("cooler", *cooler, Axis::y);
+  if (const Box* const memory = find_box(scene, Use::memory)) add("memory", *memory, Axis::y);
+  if (const Box* const supply = find_box(scene, Use::supply)) add("supply", *supply, Axis::x);
+}
+
+}  // namespace rigproof::fit
