@@ -13,7 +13,8 @@
 
 namespace rigproof::fit {
 
-/// Pieces: `low` are needed in any case, `high` is what to have at hand.
+/// Pieces: `low` are needed in any case (a board: one of full size), `high` is what to have at
+/// hand.
 struct Count {
   int low = 0;
   int high = 0;

@@ -101,7 +101,7 @@ Outline outline_of(FormFactor form_factor) {
       return {.width_mm = inches_mm(12.0), .depth_mm = inches_mm(9.6), .known = Known::looked_up};
     case microatx:  // [microatx-1-2] Table 3
       return {.width_mm = inches_mm(9.6), .depth_mm = inches_mm(9.6), .known = Known::looked_up};
-    case mini_itx:  // [mini-itx-addendum], through a public CAD file
+    case mini_itx:  // [mini-itx-addendum] Table 1
       return {.width_mm = 170.0, .depth_mm = 170.0, .known = Known::looked_up};
   }
   return {};

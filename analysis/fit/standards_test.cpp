@@ -30,7 +30,8 @@ std::string letters_of(FormFactor form_factor) {
 }
 
 // How known: ATX and microATX looked up (microATX 1.2 Table 3), Mini-ITX looked up (a public CAD
-// file). The table prints 305 and 244 mm beside the inches: half a millimetre of rounding.
+// file, and since then the addendum's Table 1). The table prints 305 and 244 mm beside the inches:
+// half a millimetre of rounding.
 TEST(BoardOutlines, AreThoseOfTheTable) {
   EXPECT_NEAR(outline_of(atx).width_mm, 305.0, 0.5);
   EXPECT_NEAR(outline_of(atx).depth_mm, 244.0, 0.5);
@@ -161,10 +162,10 @@ TEST(Standards, PlainNumbersOfTheBoard) {
 }
 
 // How known: looked up. One CAD file puts the opening's edge 0.65 + 5.196 in from the slots' edge
-// of an ATX board, another says that a Mini-ITX board, its holes and the opening together are
-// 6.35 + 7.52 + 158.75 mm = 172.62 mm from the slots' edge: neither is what the code computes with
-// alone, and both must come out. The second counts the board as 6.7 in = 170.18 mm.
-TEST(Aperture, LiesWhereTwoOtherFilesPutIt) {
+// of an ATX board: independent of the 7.52 mm that the code uses. The sum 6.35 + 7.52 + 158.75 =
+// 172.62 mm, for a Mini-ITX board of 170.18 mm (6.7 in), is from the source of the 7.52: it checks
+// only that the code counts from the right hole and in the right direction.
+TEST(Aperture, LiesWhereAnotherFilePutsIt) {
   const Span aperture = aperture_x();
   EXPECT_NEAR(outline_of(atx).width_mm - aperture.high_mm, (0.65 + 5.196) * 25.4, 0.05);
   EXPECT_NEAR(170.18 - aperture.low_mm, 172.62, 0.05);

@@ -39,6 +39,17 @@ std::string listed(std::string_view letters) {
   return text;
 }
 
+// [microatx-1-2] 2.2, looked up: a smaller microATX board may have any of the holes. That the same
+// holds for a shallow ATX board is common practice. A Mini-ITX board has one size.
+void tell_of_smaller_boards(FormFactor board, StandoffPlan& plan) {
+  if (board == FormFactor::mini_itx) return;
+  const Outline outline = outline_of(board);
+  plan.notes.push_back(fmt::format(
+      "A board smaller than {:.0f} x {:.0f} mm may lack some of these holes: a standoff only where "
+      "it has one.",
+      outline.width_mm, outline.depth_mm));
+}
+
 void tell(StandoffPlan& plan) {
   if (!plan.must_be_empty.empty())
     plan.notes.push_back(fmt::format(
@@ -90,6 +101,7 @@ StandoffPlan standoff_plan(std::string_view board_form_factor,
     plan.notes.push_back(
         fmt::format("The case does not list {}: it may lack standoffs for it.", name_of(*board)));
   tell(plan);
+  tell_of_smaller_boards(*board, plan);
   return plan;
 }
 

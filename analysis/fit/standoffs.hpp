@@ -1,8 +1,9 @@
 // Which positions of a case get a standoff and a screw under a given board, and which must stay
 // empty: a metal standoff under a board where it has no hole touches its tracks, a short circuit.
 //
-// (S5) of README.md. From the holes of standards.hpp alone: what a case has riveted in, and whether
-// a board is narrower than its form factor allows, no table says.
+// (S5) of README.md. From the holes of standards.hpp alone, for a board of full size: what a case
+// has fixed in its tray, and how much smaller a board is than its form factor allows, no table
+// says.
 #pragma once
 
 #include <span>

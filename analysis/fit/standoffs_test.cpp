@@ -63,6 +63,14 @@ TEST(Standoffs, NothingIsDoubtfulWithoutMicroAtx) {
   EXPECT_TRUE(plan.notes.empty());
 }
 
+// How known: looked up for microATX (section 2.2), common practice for ATX. 244 mm: Table 3.
+TEST(Standoffs, SmallerBoardsMayLackHoles) {
+  EXPECT_THAT(plan_of("microATX", {"microATX"}).notes,
+              testing::Contains(testing::HasSubstr("smaller than 244 x 244 mm")));
+  EXPECT_THAT(plan_of("ATX", {"ATX"}).notes,
+              testing::Contains(testing::HasSubstr("smaller than 305 x 244 mm")));
+}
+
 TEST(Standoffs, ACaseForOneFormFactorSharesNothing) {
   const StandoffPlan plan = plan_of("Mini-ITX", {"Mini-ITX"});
   EXPECT_EQ(plan.used, "CFHJ");
