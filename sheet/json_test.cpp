@@ -4,47 +4,17 @@
 
 #include <gmock/gmock.h>
 
-#include <fstream>
 #include <functional>
 #include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validation_results.hpp>
-#include <valijson/validator.hpp>
 
 #include "sheet/hostile.hpp"
 #include "sheet/json_writer.hpp"
+#include "sheet/schema_check.hpp"
 
 namespace rigproof::sheet {
 namespace {
 
 using nlohmann::json;
-
-json schema_of(const std::string& name) {
-  std::ifstream in("docs/schema/" + name + ".schema.json");
-  EXPECT_TRUE(in) << "tests run from the top of the tree";
-  return json::parse(in);
-}
-
-// Empty when valid, else the first complaint.
-std::string complaint(const json& schema_json, const json& document) {
-  valijson::Schema schema;
-  valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
-  parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(schema_json), schema);
-  valijson::Validator validator;
-  valijson::ValidationResults results;
-  if (validator.validate(schema, valijson::adapters::NlohmannJsonAdapter(document), &results))
-    return {};
-  valijson::ValidationResults::Error error;
-  std::string out = "invalid";
-  while (results.popError(error)) {
-    out += "\n";
-    for (const std::string& step : error.context) out += step;
-    out += ": " + error.description;
-  }
-  return out;
-}
 
 TEST(JsonSchema, AcceptsWhatTheWritersWrite) {
   const json plan = schema_of("plan");
