@@ -44,6 +44,7 @@ struct Command {
 [[nodiscard]] Command frontier_command();
 [[nodiscard]] Command repair_command();
 [[nodiscard]] Command claims_command();
+[[nodiscard]] Command fit_command();
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
 [[nodiscard]] std::vector<Command> all_commands();

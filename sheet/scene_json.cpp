@@ -3,8 +3,6 @@
 
 #include <array>
 
-#include "sheet/json_writer.hpp"
-
 namespace rigproof::sheet {
 namespace {
 
@@ -83,8 +81,7 @@ std::string_view name_of(fit::Axis axis) {
   return names.at(static_cast<std::size_t>(axis));
 }
 
-std::string scene_json(const fit::Scene& scene) {
-  JsonWriter out;
+void write(JsonWriter& out, const fit::Scene& scene) {
   out.begin_object();
   out.member("schema", scene_schema);
   out.member("title", scene.title);
@@ -106,6 +103,11 @@ std::string scene_json(const fit::Scene& scene) {
   for (const std::string& note : scene.notes) out.text(note);
   out.end_array();
   out.end_object();
+}
+
+std::string scene_json(const fit::Scene& scene) {
+  JsonWriter out;
+  write(out, scene);
   return out.take();
 }
 

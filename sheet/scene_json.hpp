@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "analysis/fit/scene.hpp"
+#include "sheet/json_writer.hpp"
 
 namespace rigproof::sheet {
 
@@ -16,6 +17,8 @@ inline constexpr const char* scene_schema = "rigproof.scene/1";
 
 /// In: every number of the scene is finite (anything else is a bug).
 [[nodiscard]] std::string scene_json(const fit::Scene& scene);
+/// The same inside another document.
+void write(JsonWriter& out, const fit::Scene& scene);
 
 /// The words of the file, the same that the drawing's class names are made of.
 [[nodiscard]] std::string_view name_of(fit::Use use);    ///< "outline", "board"...

@@ -1,0 +1,113 @@
+// `rigproof fit` for people: seats, clearances, what to measure, standoffs and screws.
+#include <fmt/format.h>
+
+#include "sheet/fit_answer.hpp"
+#include "sheet/text.hpp"
+#include "sheet/text_claims.hpp"
+#include "sheet/text_layout.hpp"
+#include "sheet/text_pieces.hpp"
+#include "sheet/wording.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+constexpr int body_at = 20;
+
+// `A C F` of "ACF".
+std::string letters(const std::string& positions) {
+  std::string out;
+  for (const char letter : positions) {
+    if (!out.empty()) out += ' ';
+    out += letter;
+  }
+  return out;
+}
+
+void put_seats(TextPage& page, const Fit& fit) {
+  page.heading(0, "WHERE IT SITS", fit.chassis.empty() ? "no case" : clean_text(fit.chassis));
+  if (fit.seats.empty())
+    page.paragraph(entry_at, "Nothing is mounted on the case beside what it is sold with.");
+  for (const Seat& seat : fit.seats) {
+    const std::string why = seat.by_author ? " (the build file says so)" : "";
+    const bool none = seat.mount.empty();
+    page.labelled(entry_at, none ? "nowhere" : clean_text(seat.mount), body_at,
+                  clean_text(seat.what) + why, none ? Ink::tight : Ink::plain);
+  }
+  page.blank();
+}
+
+void put_to_measure(TextPage& page, const Fit& fit) {
+  page.heading(0, "MEASURE ON THE TABLE", "what settles most first");
+  if (fit.to_measure.empty())
+    page.paragraph(entry_at, "Nothing: every clearance is settled whatever the tolerances.");
+  int number = 0;
+  for (const ToMeasure& cell : fit.to_measure) {
+    std::string text =
+        clean_text(cell.part.empty() ? cell.meaning : cell.part + ": " + cell.meaning);
+    text += fmt::format("; now {}. It settles ", clean_text(cell.now));
+    for (std::size_t i = 0; i < cell.claims.size(); ++i)
+      text += (i > 0 ? ", " : "") + clean_text(cell.claims[i]);
+    text += fmt::format(" ({}.csv, {}, {})", cell.table, clean_text(cell.row), cell.column);
+    page.labelled(entry_at, fmt::format("{}.", ++number), entry_at + 4, text);
+  }
+  page.blank();
+}
+
+void put_standoffs(TextPage& page, const fit::StandoffPlan& plan) {
+  page.heading(0, "STANDOFFS", "one under a board where it has no hole is a short circuit");
+  if (!plan.known) {
+    page.paragraph(entry_at, clean_text(plan.why_not));
+  } else {
+    const auto put = [&](std::string_view label, const std::string& positions, Ink ink) {
+      if (!positions.empty()) page.labelled(entry_at, label, body_at, letters(positions), ink);
+    };
+    put("with a screw", plan.used, Ink::plain);
+    put("if there is a hole", plan.if_holed, Ink::plain);
+    put("must be empty", plan.must_be_empty, Ink::tight);
+    put("beside the board", plan.beyond_board, Ink::soft);
+  }
+  for (const std::string& note : plan.notes) page.paragraph(entry_at, clean_text(note), Ink::soft);
+  page.blank();
+}
+
+std::string count_words(const fit::FastenerLine& line) {
+  if (!line.count) return "?";
+  if (line.count->low == line.count->high) return std::to_string(line.count->low);
+  return fmt::format("{} to {}", line.count->low, line.count->high);
+}
+
+void put_fasteners(TextPage& page, const Fit& fit) {
+  page.heading(0, "SCREWS AND STANDOFFS", "to count out beforehand");
+  for (const fit::FastenerLine& line : fit.fasteners) {
+    std::string text = clean_text(line.what_for);
+    if (!line.kind.empty()) text += ": " + clean_text(line.kind);
+    text += fmt::format(" ({})", fit::name_of(line.known));
+    if (!line.note.empty()) text += ". " + clean_text(line.note);
+    page.labelled(entry_at, count_words(line), entry_at + 8, text);
+  }
+  page.blank();
+}
+
+}  // namespace
+
+std::string fit_text(const Fit& fit, const TextStyle& style) {
+  TextPage page(style.color, style.width);
+  page.heading(0, clean_text(fit.build), "fit");
+  page.blank();
+  put_seats(page, fit);
+  put_claims(page, fit.claims, false);
+  put_to_measure(page, fit);
+  put_standoffs(page, fit.standoffs);
+  put_fasteners(page, fit);
+  page.paragraph(0,
+                 "Work with the supply unplugged and touch bare metal of the case before parts: "
+                 "static kills them. Glass panels lie on a soft cloth, never on their corners.",
+                 Ink::soft);
+  if (!fit.scene.notes.empty()) {
+    page.blank();
+    put_notes(page, fit.scene.notes);
+  }
+  return page.take();
+}
+
+}  // namespace rigproof::sheet
