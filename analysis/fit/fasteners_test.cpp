@@ -41,7 +41,7 @@ TestTables tables() {
   return t;
 }
 
-std::vector<FastenerLine> lines_for(std::vector<std::pair<std::string_view, int>> parts) {
+std::vector<FastenerLine> lines_for(const std::vector<std::pair<std::string_view, int>>& parts) {
   Scene scene(tables());
   for (const auto& [id, count] : parts) scene.take(id, count);
   return fasteners(scene.facts());
@@ -122,6 +122,7 @@ TEST(Fasteners, AddedFansAndCards) {
   // The cooler may be wider than its bracket: at least one screw, at most one a slot.
   EXPECT_EQ(line_of(lines, "bracket of the card").count, (Count{1, 3}));
   EXPECT_EQ(line_of(lines, "bracket of radio").count, (Count{1, 1}));
+  EXPECT_EQ(line_of(lines_for({{"card-3", 2}}), "bracket of the card").count, (Count{2, 6}));
 }
 
 TEST(Fasteners, AnAbsentCellLeavesTheCountOpen) {
