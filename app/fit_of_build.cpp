@@ -8,6 +8,7 @@
 
 #include "analysis/fit/layout.hpp"
 #include "analysis/fit/mounting.hpp"
+#include "app/remedies.hpp"
 #include "base/text.hpp"
 
 namespace rigproof::app {
@@ -116,7 +117,8 @@ std::vector<sheet::ToMeasure> to_measure(const std::vector<Claim>& claims) {
 
 }  // namespace
 
-sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build) {
+sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
+                        const std::function<bool()>& stop) {
   const Catalog& catalog = workshop.catalog;
   const Brief alone;
   CellDraws draws(catalog);
@@ -131,6 +133,12 @@ sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build) {
   if (build.build.has(Kind::chassis))
     out.chassis = catalog.name({Kind::chassis, build.build.one(Kind::chassis)});
   out.claims = claims_of(catalog, alone, nullptr, build.build, &build.mounts);
+  add_swaps({.catalog = catalog,
+             .brief = alone,
+             .prices = nullptr,
+             .build = build.build,
+             .mounts = &build.mounts},
+            out.claims, stop);
   std::erase_if(out.claims, [](const Claim& claim) { return !claim.id.starts_with("fit."); });
   out.seats = seats_of(facts);
   out.standoffs = standoffs_of(facts);

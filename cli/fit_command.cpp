@@ -21,7 +21,7 @@ Exit run(const Options& options, const Common& common) {
   if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
   const auto build = app::open_build(options.build, workshop->catalog);
   if (!build) return failed(build.error());
-  const sheet::Fit fit = app::fit_of_build(*workshop, *build);
+  const sheet::Fit fit = app::fit_of_build(*workshop, *build, stop_asked);
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::fit_json(fit) : sheet::fit_text(fit, style),
                  exit_of(app::standing(fit.claims)));

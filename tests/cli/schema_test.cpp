@@ -45,6 +45,8 @@ std::vector<Printed> everything(const Folder& folder) {
       {"claims", {"claims", friday_shelf, "--catalog", demo_catalog, "--json"}},
       {"claims",
        {"claims", evening_chair, "--catalog", demo_catalog, "--json", "--brief", living_room}},
+      {"fit", {"fit", evening_chair, "--catalog", demo_catalog, "--json"}},
+      {"fit", {"fit", friday_shelf, "--catalog", demo_catalog, "--json"}},
       {"frontier",
        {"frontier", living_room, "--catalog", demo_catalog, "--json", "--from", "900", "--to",
         "1600"}},
@@ -122,6 +124,11 @@ TEST(Schema, RefusesSpoiledInsides) {
                                            "--catalog", demo_catalog, "--json"};
   EXPECT_NE(complaints("repair", repair, "/wrong/0/what", "luck"), "");
   EXPECT_NE(complaints("repair", repair, "/differences/claim_changes/0/to", 1), "");
+  const std::vector<std::string> fit = {"fit", evening_chair, "--catalog", demo_catalog, "--json"};
+  EXPECT_NE(complaints("fit", fit, "/standoffs/used", "a, b"), "");
+  EXPECT_NE(complaints("fit", fit, "/fasteners/0/known", "surely"), "");
+  EXPECT_NE(complaints("fit", fit, "/scene/boxes/0/use", "ornament"), "");
+  EXPECT_NE(complaints("fit", fit, "/scene/gaps/0/margin_mm", "2 mm"), "");
   const std::vector<std::string> plan = {"plan", high_refresh, "--catalog", demo_catalog, "--json"};
   EXPECT_NE(complaints("plan", plan, "/status", "likely"), "");
   EXPECT_NE(complaints("plan", plan, "/builds/0/score/minor", 12.5), "");
