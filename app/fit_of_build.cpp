@@ -8,8 +8,11 @@
 
 #include "analysis/fit/layout.hpp"
 #include "analysis/fit/mounting.hpp"
+#include "app/files.hpp"
 #include "app/remedies.hpp"
 #include "base/text.hpp"
+#include "sheet/drawing.hpp"
+#include "sheet/scene_json.hpp"
 
 namespace rigproof::app {
 namespace {
@@ -146,6 +149,38 @@ sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
   out.to_measure = to_measure(out.claims);
   out.scene = fit::scene_of(facts, out.claims, build.name);
   return out;
+}
+
+std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& build,
+                                         const Mounts* mounts, const std::vector<Claim>& claims,
+                                         const std::string& title) {
+  if (!build.has(Kind::chassis)) return {};
+  const Brief alone;
+  CellDraws draws(catalog);
+  return fit::scene_of({.catalog = catalog,
+                        .brief = alone,
+                        .prices = nullptr,
+                        .build = build,
+                        .draws = draws,
+                        .mounts = mounts},
+                       claims, title);
+}
+
+Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
+                                                          const std::filesystem::path& folder) {
+  sheet::DrawingForm form = sheet::page_form();
+  form.standalone = true;
+  const std::vector<FileToWrite> files = {
+      {folder / "side.svg", sheet::side_section_svg(fit.scene, form)},
+      {folder / "top.svg", sheet::top_view_svg(fit.scene, form)},
+      {folder / "front.svg", sheet::front_view_svg(fit.scene, form)},
+      {folder / "drawing.svg", sheet::drawing_sheet_svg(fit.scene)},
+      {folder / "scene.json", sheet::scene_json(fit.scene)}};
+  if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
+  std::vector<std::filesystem::path> written;
+  written.reserve(files.size());
+  for (const FileToWrite& file : files) written.push_back(file.path);
+  return written;
 }
 
 }  // namespace rigproof::app

@@ -1,7 +1,11 @@
 // Use case `fit`: where everything of a build sits, in detail, and its drawings.
 #pragma once
 
+#include <filesystem>
 #include <functional>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "app/workshop.hpp"
 #include "sheet/fit_answer.hpp"
@@ -11,5 +15,16 @@ namespace rigproof::app {
 /// Judged alone, without a brief. `stop` ends the trying of remedies; may be empty.
 [[nodiscard]] sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
                                       const std::function<bool()>& stop);
+
+/// What is drawn of a build: its fit claims stand among `claims`. Nothing without a case.
+[[nodiscard]] std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& build,
+                                                       const Mounts* mounts,
+                                                       const std::vector<Claim>& claims,
+                                                       const std::string& title);
+
+/// side.svg, top.svg, front.svg, drawing.svg (all three on a framed sheet), scene.json: replaced
+/// all together or not at all. Errors: io.
+[[nodiscard]] Result<std::vector<std::filesystem::path>> write_drawings(
+    const sheet::Fit& fit, const std::filesystem::path& folder);
 
 }  // namespace rigproof::app

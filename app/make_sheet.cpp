@@ -6,10 +6,12 @@
 
 #include "app/describe.hpp"
 #include "app/files.hpp"
+#include "app/fit_of_build.hpp"
 #include "app/plain_words.hpp"
 #include "app/remedies.hpp"
 #include "app/runner_up.hpp"
 #include "sheet/csv.hpp"
+#include "sheet/drawing.hpp"
 #include "sheet/html.hpp"
 #include "sheet/markdown.hpp"
 #include "sheet/wording.hpp"
@@ -33,7 +35,9 @@ sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title,
 }
 
 // What stands on every sheet once its build and prices are there.
-void finish(const Workshop& workshop, sheet::Sheet& sheet) {
+void finish(const Workshop& workshop, const Build& build, const Mounts* mounts,
+            sheet::Sheet& sheet) {
+  sheet.scene = scene_of_build(workshop.catalog, build, mounts, sheet.build.claims, sheet.title);
   sheet.disclosures = disclosures(workshop.catalog, sheet);
   for (const sheet::Disclosure& disclosure : sheet.disclosures)
     if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
@@ -66,7 +70,7 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
                               proven ? "Proven best build" : "Best build found, not proven best,",
                               sheet.part_count,
                               unjudged_words(brief).empty() ? "" : ", in what can be judged"));
-  finish(workshop, sheet);
+  finish(workshop, planned.choices.front().build, nullptr, sheet);
   return sheet;
 }
 
@@ -107,7 +111,7 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
   sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
       lead(sheet, fmt::format("A given build, held against the brief \"{}\".", brief.name));
-  finish(workshop, sheet);
+  finish(workshop, build.build, &build.mounts, sheet);
   return sheet;
 }
 
@@ -131,17 +135,19 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
       "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
   sheet.job = no_job_words();
   sheet.lead = lead(sheet, "A given build, judged alone.");
-  finish(workshop, sheet);
+  finish(workshop, build.build, &build.mounts, sheet);
   return sheet;
 }
 
 Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet,
                                                        const std::filesystem::path& folder) {
-  const std::vector<FileToWrite> files = {{folder / "sheet.html", sheet::sheet_html(sheet)},
-                                          {folder / "sheet.md", sheet::sheet_markdown(sheet)},
-                                          {folder / "parts.csv", sheet::parts_csv(sheet)},
-                                          {folder / "claims.csv", sheet::claims_csv(sheet)},
-                                          {folder / "prices.csv", sheet::prices_csv(sheet)}};
+  std::vector<FileToWrite> files = {{folder / "sheet.html", sheet::sheet_html(sheet)},
+                                    {folder / "sheet.md", sheet::sheet_markdown(sheet)},
+                                    {folder / "parts.csv", sheet::parts_csv(sheet)},
+                                    {folder / "claims.csv", sheet::claims_csv(sheet)},
+                                    {folder / "prices.csv", sheet::prices_csv(sheet)}};
+  if (sheet.scene)
+    files.push_back({folder / "drawing.svg", sheet::drawing_sheet_svg(*sheet.scene)});
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

@@ -12,6 +12,7 @@ namespace {
 struct Options {
   std::string build;
   std::string catalog;
+  std::string folder;
   bool skip_bad = false;
 };
 
@@ -22,6 +23,11 @@ Exit run(const Options& options, const Common& common) {
   const auto build = app::open_build(options.build, workshop->catalog);
   if (!build) return failed(build.error());
   const sheet::Fit fit = app::fit_of_build(*workshop, *build, stop_asked);
+  if (!options.folder.empty()) {
+    const auto written = app::write_drawings(fit, options.folder);
+    if (!written) return failed(written.error());
+    for (const auto& file : *written) complain(file.string() + "\n");
+  }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::fit_json(fit) : sheet::fit_text(fit, style),
                  exit_of(app::standing(fit.claims)));
@@ -35,9 +41,10 @@ Command fit_command() {
       .about =
           "Where everything of a build sits: mounts, clearances, what to measure on the "
           "table, standoffs and screws.",
-      .examples = {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog",
-                    .shows =
-                        "A sound build: what is tight, and the screws to count out beforehand."},
+      .examples = {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog -o "
+                                 "out/evening-chair",
+                    .shows = "A sound build: what is tight, the screws to count out beforehand, "
+                             "and its drawings in out/evening-chair."},
                    {.arguments = "demo/builds/trap-plug-at-the-panel.toml --catalog demo/catalog",
                     .shows = "A card whose plug meets the side panel: by how much, and what to do.",
                     .exit = Exit::claim_fails}},
@@ -45,6 +52,10 @@ Command fit_command() {
         const auto options = std::make_shared<Options>();
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
         add_catalog(app, options->catalog);
+        app.add_option("-o,--output", options->folder,
+                       "Draw it as well: side.svg, top.svg, front.svg, drawing.svg (all three, "
+                       "framed, for paper) and scene.json go into this folder")
+            ->type_name("DIR");
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -41,6 +41,8 @@ void put_document_head(HtmlPage& page, const Sheet& sheet) {
   page.out += font_face(400, regular_font_asset());
   page.out += font_face(600, strong_font_asset());
   page.out.append(reinterpret_cast<const char*>(style.data()), style.size());
+  const auto drawing = drawing_style_asset();
+  page.out.append(reinterpret_cast<const char*>(drawing.data()), drawing.size());
   page.out += "</style>\n</head>\n<body>\n";
 }
 
@@ -90,6 +92,7 @@ void put_build_sheet(HtmlPage& page, const Sheet& sheet) {
   page.out += "<div class=\"cols\">\n<div>\n";
   put_claims(page, sheet);
   page.out += "</div>\n<div>\n";
+  put_drawing(page, sheet);
   put_parts(page, sheet);
   page.out += "</div>\n</div>\n<div class=\"under\">\n";
   put_titles(page, sheet);

@@ -21,6 +21,7 @@ void put_disclosures(HtmlPage& page, const Sheet& sheet);  ///< html_plain.cpp
 void put_claims(HtmlPage& page, const Sheet& sheet);       ///< html_claims.cpp
 void put_working(HtmlPage& page, const Claim& claim);      ///< html_working.cpp
 void put_parts(HtmlPage& page, const Sheet& sheet);        ///< html_parts.cpp
+void put_drawing(HtmlPage& page, const Sheet& sheet);      ///< html_drawing.cpp
 void put_titles(HtmlPage& page, const Sheet& sheet);       ///< html_titles.cpp
 void put_prices(HtmlPage& page, const Sheet& sheet);       ///< html_prices.cpp
 void put_proof(HtmlPage& page, const Sheet& sheet);        ///< html_grounds.cpp

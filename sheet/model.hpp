@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/fit/scene.hpp"
 #include "base/date.hpp"
 #include "base/money.hpp"
 #include "claims/claim.hpp"
@@ -177,6 +178,7 @@ struct Sheet {
   std::vector<Caution> cautions;
   std::vector<std::string> notes;
   std::vector<Disclosure> disclosures = {};
+  std::optional<fit::Scene> scene = {};  ///< absent: the build has no case to draw it in
 };
 
 }  // namespace rigproof::sheet
