@@ -71,9 +71,10 @@ _rigproof_command() {
       places=(toml)
       ;;
     fit)
-      options='-h --help --catalog --skip-bad --json'
+      options='-h --help --catalog -o --output --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
+        -o|--output) kind=folder ;;
       esac
       places=(toml)
       ;;

@@ -75,6 +75,7 @@ complete -c rigproof -n '__fish_seen_subcommand_from claims' -l json -d 'Print J
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -x -a '(__fish_complete_suffix .toml)'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -s h -l help -d 'Print this help and end'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l catalog -x -a '(__fish_complete_directories)' -d 'Folder of .csv tables (docs/catalog.md); must be given'
+complete -c rigproof -n '__fish_seen_subcommand_from fit' -s o -l output -x -a '(__fish_complete_directories)' -d 'Draw it as well: side.svg, top.svg, front.svg, drawing.svg (all three, framed, for paper) and scene.json go into this folder'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l skip-bad -d 'Leave bad rows of the catalog out and go on; they are listed'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l json -d 'Print JSON on standard output (schemas in docs/schema)'
 complete -c rigproof -n '__fish_seen_subcommand_from sheet' -x -a '(__fish_complete_suffix .toml)'
