@@ -129,7 +129,10 @@ void draw(const fit::Scene& scene, const ViewPlan& plan, const Line& line, bool 
                            .em_mm = plan.em_mm,
                            .upright = !across,
                            .centered = true});
-  placer.keep_clear(picture.words.back().room);
+  // A name beside the number on the same line would be read as the dimension's.
+  const Point low = frame.at(line.begins_mm, v - height - 0.4);
+  const Point high = frame.at(line.ends_mm, v + 0.8);
+  placer.keep_clear(Rect{low.x_mm, low.y_mm, high.x_mm, high.y_mm});
 }
 
 int levels_on(const ViewPlan& plan, bool across, bool far_side) {

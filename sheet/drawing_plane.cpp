@@ -134,7 +134,9 @@ std::vector<std::string> wrapped(std::string_view text, double em_mm, double wid
     if (word.empty()) continue;
     for (std::size_t most = 60; text_width_mm(word, em_mm) > width_mm && most > 1; most /= 2)
       word = short_text(word, most);
-    const std::string longer = line.empty() ? word : line + " " + word;
+    std::string longer = line;
+    if (!line.empty()) longer += ' ';
+    longer += word;
     if (!line.empty() && text_width_mm(longer, em_mm) > width_mm) {
       out.push_back(line);
       line = word;
@@ -208,9 +210,10 @@ bool Placer::beside(Point anchor, Point size, double reach_mm, Leader& out) cons
       for (const bool right : {true, false}) {
         const Point elbow{anchor.x_mm + (right ? length : -length) * std::cos(along),
                           anchor.y_mm + length * std::sin(along)};
-        // The shelf leads on; from a steep leader it may also turn back.
+        // The shelf leads on; from a steep one it may turn back, when the text stands
+        // over the leader and not under it.
         for (const bool turns : {false, true}) {
-          if (turns && std::abs(angle) < 60.0) continue;
+          if (turns && angle > -60.0) continue;
           const bool to_right = right != turns;
           const double left = to_right ? elbow.x_mm : elbow.x_mm - size.x_mm;
           Leader here{{anchor, elbow},

@@ -97,6 +97,30 @@ TEST(Drawing, NoTextLiesOnAnotherOrOffThePaper) {
       expect_clean(svg, scene.title + " " + std::to_string(number++));
 }
 
+// Every line of the drawing but hatching, which no text may stand on.
+std::vector<Segment> lines_of(const std::string& svg) {
+  std::vector<Segment> out;
+  const std::regex path("<path class=\"[^h\"][^\"]*\" d=\"([^\"]*)\""),
+      piece("M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)");
+  for (std::sregex_iterator it(svg.begin(), svg.end(), path), end; it != end; ++it) {
+    const std::string d = (*it)[1];
+    for (std::sregex_iterator p(d.begin(), d.end(), piece); p != end; ++p)
+      out.push_back(
+          {{std::stod((*p)[1]), std::stod((*p)[2])}, {std::stod((*p)[3]), std::stod((*p)[4])}});
+  }
+  return out;
+}
+
+TEST(Drawing, NoLineRunsThroughAText) {
+  for (const fit::Scene& scene : {tower_scene(), small_scene(), crowded_scene(60)})
+    for (const std::string& svg : drawings_of(scene)) {
+      const std::vector<Segment> lines = lines_of(svg);
+      EXPECT_GT(lines.size(), 20U);
+      for (const ReadText& text : texts_of(svg))
+        for (const Segment& line : lines) EXPECT_FALSE(crosses(line, text.room)) << text.words;
+    }
+}
+
 // The numbers as the scene has them: no rounding is needed in these two scenes.
 void expect_numbers(const fit::Scene& scene, const std::string& text, View view) {
   for (const fit::Gap& gap : scene.gaps)
