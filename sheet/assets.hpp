@@ -6,7 +6,8 @@
 namespace rigproof::sheet {
 
 [[nodiscard]] std::span<const unsigned char> style_asset();
-/// The line kinds of drawings, class `dr`: in the page, and in drawings that are files of their own.
+/// The line kinds of drawings, class `dr`: in the page, and in drawings that are files of their
+/// own.
 [[nodiscard]] std::span<const unsigned char> drawing_style_asset();
 /// woff2, weights 400 and 600 of one narrow face, its Latin subset; licence in font/OFL.txt.
 [[nodiscard]] std::span<const unsigned char> regular_font_asset();
