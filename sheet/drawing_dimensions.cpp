@@ -129,7 +129,10 @@ void draw(const fit::Scene& scene, const ViewPlan& plan, const Line& line, bool 
                            .em_mm = plan.em_mm,
                            .upright = !across,
                            .centered = true});
-  placer.keep_clear(picture.words.back().room);
+  // A name beside the number on the same line would be read as the dimension's.
+  const Point low = frame.at(line.begins_mm, v - height - 0.4);
+  const Point high = frame.at(line.ends_mm, v + 0.8);
+  placer.keep_clear(Rect{low.x_mm, low.y_mm, high.x_mm, high.y_mm});
 }
 
 int levels_on(const ViewPlan& plan, bool across, bool far_side) {
@@ -170,11 +173,11 @@ void put_dimensions(const fit::Scene& scene, const ViewPlan& plan, const Told& t
       const bool prefers_far = across ? at.y_mm >= middle.y_mm : at.x_mm >= middle.x_mm;
       bool done = line.begins_mm < field_low || line.ends_mm > field_high;
       const bool out_of_paper = done;
-      for (int level = 0; !done && level < 6; ++level)
-        for (const bool far_side : {prefers_far, !prefers_far}) {
+      for (const bool far_side : {prefers_far, !prefers_far})
+        for (int level = 0; !done && level < levels_on(plan, across, far_side); ++level) {
           line.level = level;
           line.far_side = far_side;
-          if (done || level >= levels_on(plan, across, far_side) || !fits(line, placed)) continue;
+          if (!fits(line, placed)) continue;
           placed.push_back(line);
           done = true;
         }

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "base/text.hpp"
 #include "sheet/drawing_layout.hpp"
@@ -69,13 +68,13 @@ bool put_callout(Point anchor, const std::vector<Words>& lines, double reach_mm,
   return true;
 }
 
-bool put_inside(const Rect& room, const std::string& name, double em_mm, Placer& placer,
-                Picture& picture) {
+bool put_inside(const Rect& room, const std::vector<Rect>& not_in, const std::string& name,
+                double em_mm, Placer& placer, Picture& picture) {
   const double width = text_width_mm(name, em_mm);
   for (const bool upright : {false, true}) {
     Words words{.text = name, .room = {}, .em_mm = em_mm, .upright = upright, .centered = true};
     const Point size = upright ? Point{em_mm, width} : Point{width, em_mm};
-    if (!placer.inside(room, size, words.room)) continue;
+    if (!placer.inside(room, not_in, size, words.room)) continue;
     placer.keep_clear(words.room);
     picture.words.push_back(words);
     return true;
@@ -93,47 +92,126 @@ void put_gap_label(const fit::Scene& scene, std::size_t index, const ViewPlan& p
   const auto words = [&](const std::string& text, Tone as) {
     return Words{.text = text, .room = {}, .em_mm = em, .tone = as};
   };
-  const double reach = 14.0 * em;
-  if (put_callout(at.middle(), {words(name, Tone::ink), words(number, tone)}, reach, placer,
-                  picture))
-    return;
+  const double reach = 18.0 * em;
+  std::vector<Words> lines;
+  for (const std::string& line : wrapped(name, em, 10.0 * em))
+    lines.push_back(words(line, Tone::ink));
+  lines.push_back(words(number, tone));
+  if (put_callout(at.middle(), lines, reach, placer, picture)) return;
   const std::string mark = letter(index);
   picture.key.push_back(mark + ": " + name + ", " + number);
   if (put_callout(at.middle(), {words(mark + "  " + number, tone)}, reach, placer, picture)) return;
   put_callout(at.middle(), {words(mark, tone)}, reach, placer, picture);
 }
 
-// Which part of a box's name goes on a leader: boxes of one name share one.
-void put_names_on_leaders(const fit::Scene& scene, const ViewPlan& plan,
-                          const std::vector<std::size_t>& todo, Placer& placer, Picture& picture) {
-  std::vector<std::string> order;
-  std::map<std::string, std::vector<std::size_t>> by_name;
-  for (const std::size_t i : todo) {
-    const std::string name = box_name(scene.boxes[i], plan.flat.boxes[i].known);
-    if (name.empty()) continue;
-    if (by_name[name].empty()) order.push_back(name);
-    by_name[name].push_back(i);
+double area(const Rect& rect) { return rect.width_mm() * rect.height_mm(); }
+
+bool same_place(const Rect& a, const Rect& b) {
+  return contains(grown(a, 0.1), b) && contains(grown(b, 0.1), a);
+}
+
+// Smaller boxes within reach: a name that stands in one of them would be taken for theirs.
+std::vector<Rect> smaller_in(const std::vector<FlatBox>& boxes, const Rect& box) {
+  std::vector<Rect> out;
+  for (const FlatBox& other : boxes)
+    if (overlap(other.at, box) && area(other.at) < area(box) && !same_place(other.at, box))
+      out.push_back(other.at);
+  return out;
+}
+
+// Where a leader ends: a point of the box that is in no smaller one and clear of other leaders'
+// ends, the nearer to the middle the better; else on its upper edge.
+Point anchor_in(const Rect& box, const std::vector<Rect>& smaller, const Picture& picture) {
+  const Point middle = box.middle();
+  Point best{middle.x_mm, box.top_mm};
+  double best_mm = 1e300;
+  constexpr int steps = 12;
+  for (int iy = 1; iy < steps; ++iy)
+    for (int ix = 1; ix < steps; ++ix) {
+      const Point p{box.left_mm + box.width_mm() * ix / steps,
+                    box.top_mm + box.height_mm() * iy / steps};
+      const Rect spot{p.x_mm - 0.6, p.y_mm - 0.6, p.x_mm + 0.6, p.y_mm + 0.6};
+      const double from_middle_mm = std::hypot(p.x_mm - middle.x_mm, p.y_mm - middle.y_mm);
+      const auto covers = [&](const Rect& other) { return overlap(spot, other); };
+      const auto crowds = [&](const Spot& other) {
+        return overlap(grown(spot, 1.4),
+                       {other.at.x_mm, other.at.y_mm, other.at.x_mm, other.at.y_mm});
+      };
+      if (from_middle_mm >= best_mm || std::ranges::any_of(smaller, covers) ||
+          std::ranges::any_of(picture.spots, crowds))
+        continue;
+      best_mm = from_middle_mm;
+      best = p;
+    }
+  return best;
+}
+
+// Boxes that share one label: of one name in one place, as three fans seen along their row.
+struct Named {
+  std::string name;
+  std::size_t count = 1;
+  Rect at;
+};
+
+std::vector<Named> named_boxes(const fit::Scene& scene, const ViewPlan& plan) {
+  std::vector<Named> out;
+  for (const FlatBox& box : plan.flat.boxes) {
+    const std::string name = box_name(scene.boxes[box.box], box.known);
+    const auto found = std::ranges::find_if(
+        out, [&](const Named& n) { return n.name == name && same_place(n.at, box.at); });
+    if (found != out.end())
+      ++found->count;
+    else if (!name.empty())
+      out.push_back({name, 1, box.at});
   }
+  // The smallest boxes have the least choice.
+  std::ranges::stable_sort(out, {}, [](const Named& n) { return area(n.at); });
+  return out;
+}
+
+std::string counted_name(const Named& named) {
+  return named.count > 1 ? fmt::format("{} \xC3\x97 {}", named.count, named.name) : named.name;
+}
+
+// Equal things need one name: those that found no room beside one that did are passed over, and
+// several without room share a leader.
+std::vector<Named> still_unnamed(const std::vector<Named>& todo,
+                                 const std::vector<std::string>& done) {
+  std::vector<Named> out;
+  for (const Named& each : todo) {
+    if (std::ranges::find(done, each.name) != done.end()) continue;
+    const auto same = std::ranges::find(out, each.name, &Named::name);
+    if (same != out.end())
+      same->count += each.count;
+    else
+      out.push_back(each);
+  }
+  return out;
+}
+
+void put_names_on_leaders(const ViewPlan& plan, const std::vector<Named>& todo, Placer& placer,
+                          Picture& picture) {
   constexpr std::size_t most_leaders = 14;  // ours: more make a hedgehog of a drawing
-  std::string list;
-  for (std::size_t i = 0; i < order.size(); ++i) {
-    const std::vector<std::size_t>& boxes = by_name[order[i]];
-    const Rect& at = plan.flat.boxes[boxes.front()].at;
-    const std::string name =
-        boxes.size() > 1 ? fmt::format("{} \xC3\x97 {}", boxes.size(), order[i]) : order[i];
-    const Words words{.text = name, .room = {}, .em_mm = plan.em_mm};
-    if (order.size() <= most_leaders &&
-        put_callout(at.middle(), {words}, 14.0 * plan.em_mm, placer, picture))
-      continue;
-    const std::string number = std::to_string(i + 1);
-    const bool marked =
-        put_inside(at, number, plan.em_mm, placer, picture) ||
-        (order.size() <= most_leaders &&
-         put_callout(at.middle(), {{.text = number, .room = {}, .em_mm = plan.em_mm}},
-                     14.0 * plan.em_mm, placer, picture));
-    list += fmt::format("{}{}{}", list.empty() ? "" : ", ", marked ? number + " " : "", name);
+  const bool few = todo.size() <= most_leaders;
+  const auto words = [&](const std::string& text) {
+    return Words{.text = text, .room = {}, .em_mm = plan.em_mm};
+  };
+  std::string list, unmarked;
+  int number = 0;
+  for (const Named& each : todo) {
+    const std::vector<Rect> smaller = smaller_in(plan.flat.boxes, each.at);
+    const Point anchor = anchor_in(each.at, smaller, picture);
+    const double reach = 18.0 * plan.em_mm;
+    if (few && put_callout(anchor, {words(counted_name(each))}, reach, placer, picture)) continue;
+    const std::string mark = std::to_string(number + 1);
+    const bool marked = put_inside(each.at, smaller, mark, plan.em_mm, placer, picture) ||
+                        (few && put_callout(anchor, {words(mark)}, reach, placer, picture));
+    if (marked) ++number;
+    std::string& to = marked ? list : unmarked;
+    to += (to.empty() ? "" : "; ") + (marked ? mark + ": " : "") + counted_name(each);
   }
-  if (!list.empty()) picture.key.push_back("Names: " + list);
+  if (!list.empty()) picture.key.push_back(list);
+  if (!unmarked.empty()) picture.key.push_back("Without a mark: " + unmarked);
 }
 
 }  // namespace
@@ -204,19 +282,17 @@ void put_gaps(const fit::Scene& scene, const ViewPlan& plan, Placer& placer, Pic
 
 void put_labels(const fit::Scene& scene, const ViewPlan& plan, const Told& told, Placer& placer,
                 Picture& picture) {
-  std::vector<std::size_t> todo;
-  // The smallest boxes have the least choice.
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < plan.flat.boxes.size(); ++i) order.push_back(i);
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) {
-    return plan.flat.boxes[i].at.width_mm() * plan.flat.boxes[i].at.height_mm();
-  });
-  for (const std::size_t i : order)
-    if (!put_inside(plan.flat.boxes[i].at, box_name(scene.boxes[i], plan.flat.boxes[i].known),
-                    plan.em_mm, placer, picture))
-      todo.push_back(i);
+  std::vector<Named> todo;
+  std::vector<std::string> done;
+  for (const Named& each : named_boxes(scene, plan)) {
+    if (put_inside(each.at, smaller_in(plan.flat.boxes, each.at), counted_name(each), plan.em_mm,
+                   placer, picture))
+      done.push_back(each.name);
+    else
+      todo.push_back(each);
+  }
   for (const std::size_t index : told.gaps) put_gap_label(scene, index, plan, placer, picture);
-  put_names_on_leaders(scene, plan, todo, placer, picture);
+  put_names_on_leaders(plan, still_unnamed(todo, done), placer, picture);
 }
 
 }  // namespace rigproof::sheet

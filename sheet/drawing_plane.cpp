@@ -134,7 +134,9 @@ std::vector<std::string> wrapped(std::string_view text, double em_mm, double wid
     if (word.empty()) continue;
     for (std::size_t most = 60; text_width_mm(word, em_mm) > width_mm && most > 1; most /= 2)
       word = short_text(word, most);
-    const std::string longer = line.empty() ? word : line + " " + word;
+    std::string longer = line;
+    if (!line.empty()) longer += ' ';
+    longer += word;
     if (!line.empty() && text_width_mm(longer, em_mm) > width_mm) {
       out.push_back(line);
       line = word;
@@ -158,7 +160,7 @@ bool Placer::is_free(const Rect& rect) const {
          std::ranges::none_of(lines_, [&](const Segment& line) { return crosses(line, wide); });
 }
 
-bool Placer::inside(const Rect& box, Point size, Rect& out) const {
+bool Placer::inside(const Rect& box, const std::vector<Rect>& not_in, Point size, Rect& out) const {
   const double span_x = box.width_mm() - size.x_mm - 2 * clearance_mm;
   const double span_y = box.height_mm() - size.y_mm - 2 * clearance_mm;
   if (span_x < 0.0 || span_y < 0.0) return false;
@@ -176,7 +178,8 @@ bool Placer::inside(const Rect& box, Point size, Rect& out) const {
       const double left = box.left_mm + clearance_mm + from_left;
       const double top = box.top_mm + clearance_mm + from_top;
       const Rect here{left, top, left + size.x_mm, top + size.y_mm};
-      if (!is_free(here)) continue;
+      const auto taken = [&](const Rect& other) { return overlap(here, other); };
+      if (std::ranges::any_of(not_in, taken) || !is_free(here)) continue;
       best = cost;
       out = here;
     }
@@ -184,7 +187,9 @@ bool Placer::inside(const Rect& box, Point size, Rect& out) const {
 }
 
 bool Placer::is_free(const Leader& leader) const {
-  if (!is_free(leader.text)) return false;
+  Rect stands = leader.text;
+  stands.bottom_mm = leader.shelf.from.y_mm + 0.3;  // nor may the shelf seem to be an edge's double
+  if (!is_free(stands)) return false;
   const auto free_line = [&](const Segment& line) {
     return std::ranges::none_of(
                texts_,
@@ -197,22 +202,28 @@ bool Placer::is_free(const Leader& leader) const {
 
 bool Placer::beside(Point anchor, Point size, double reach_mm, Leader& out) const {
   // Oblique, so that a leader is never taken for an outline or a dimension line.
-  constexpr std::array angles_deg = {-60.0, -120.0, -45.0, -135.0, -30.0, -150.0, 60.0,
-                                     120.0, 45.0,   135.0, 30.0,   150.0, -75.0,  -105.0,
-                                     75.0,  105.0,  -15.0, -165.0, 15.0,  165.0};
-  for (double length = 3.0; length <= reach_mm; length += 1.5)
+  constexpr std::array angles_deg = {-60.0, 60.0,  -45.0, 45.0,  -30.0, 30.0,  -75.0, 75.0,  -52.0,
+                                     52.0,  -68.0, 68.0,  -37.0, 37.0,  -20.0, 20.0,  -83.0, 83.0};
+  for (double length = 3.0; length <= reach_mm; length += 1.0)
     for (const double angle : angles_deg) {
       const double along = angle * std::numbers::pi / 180.0;
-      const Point elbow{anchor.x_mm + length * std::cos(along),
-                        anchor.y_mm + length * std::sin(along)};
-      const bool right = std::cos(along) > 0.0;
-      const double left = right ? elbow.x_mm : elbow.x_mm - size.x_mm;
-      Leader here{{anchor, elbow},
-                  {elbow, {right ? left + size.x_mm : left, elbow.y_mm}},
-                  {left, elbow.y_mm - size.y_mm, left + size.x_mm, elbow.y_mm - 0.25}};
-      if (!is_free(here)) continue;
-      out = here;
-      return true;
+      for (const bool right : {true, false}) {
+        const Point elbow{anchor.x_mm + (right ? length : -length) * std::cos(along),
+                          anchor.y_mm + length * std::sin(along)};
+        // The shelf leads on; from a steep one it may turn back, when the text stands
+        // over the leader and not under it.
+        for (const bool turns : {false, true}) {
+          if (turns && angle > -60.0) continue;
+          const bool to_right = right != turns;
+          const double left = to_right ? elbow.x_mm : elbow.x_mm - size.x_mm;
+          Leader here{{anchor, elbow},
+                      {elbow, {to_right ? left + size.x_mm : left, elbow.y_mm}},
+                      {left, elbow.y_mm - size.y_mm, left + size.x_mm, elbow.y_mm - 0.25}};
+          if (!is_free(here)) continue;
+          out = here;
+          return true;
+        }
+      }
     }
   return false;
 }

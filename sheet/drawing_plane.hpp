@@ -69,9 +69,10 @@ class Placer {
   void keep_clear(const Rect& text) { texts_.push_back(text); }
 
   [[nodiscard]] bool is_free(const Rect& rect) const;
-  /// Room for a text of this size inside `box`: the free place nearest to its upper left corner.
-  /// True and `out` set when there is one.
-  [[nodiscard]] bool inside(const Rect& box, Point size, Rect& out) const;
+  /// Room for a text of this size inside `box` but in none of `not_in`: the free place nearest to
+  /// its upper left corner. True and `out` set when there is one.
+  [[nodiscard]] bool inside(const Rect& box, const std::vector<Rect>& not_in, Point size,
+                            Rect& out) const;
   /// Room for a text of this size on a leader from `anchor`, the shortest leader first.
   [[nodiscard]] bool beside(Point anchor, Point size, double reach_mm, Leader& out) const;
   /// Enters a leader and its text, so that what comes later keeps off it.

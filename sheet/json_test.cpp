@@ -4,6 +4,7 @@
 
 #include <gmock/gmock.h>
 
+#include <fstream>
 #include <functional>
 #include <nlohmann/json.hpp>
 
@@ -15,6 +16,12 @@ namespace rigproof::sheet {
 namespace {
 
 using nlohmann::json;
+
+json schema_of(const std::string& name) {
+  std::ifstream in("docs/schema/" + name + ".schema.json");
+  EXPECT_TRUE(in) << "tests run from the top of the tree";
+  return json::parse(in);
+}
 
 TEST(JsonSchema, AcceptsWhatTheWritersWrite) {
   const json plan = schema_of("plan");

@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <fstream>
+
 #include "sheet/sample_scene.hpp"
 #include "sheet/schema_check.hpp"
 
@@ -11,6 +13,12 @@ namespace rigproof::sheet {
 namespace {
 
 using nlohmann::json;
+
+json schema_of(const std::string& name) {
+  std::ifstream in("docs/schema/" + name + ".schema.json");
+  EXPECT_TRUE(in) << "tests run from the top of the tree";
+  return json::parse(in);
+}
 
 template <typename Enum>
 Enum named(const std::string& name, int count) {

@@ -1,9 +1,6 @@
-// For tests: a document held against a schema of docs/schema by an independent validator.
+// For tests: a document held against a schema by an independent validator.
 #pragma once
 
-#include <gtest/gtest.h>
-
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
@@ -13,12 +10,6 @@
 #include <valijson/validator.hpp>
 
 namespace rigproof::sheet {
-
-inline nlohmann::json schema_of(const std::string& name) {
-  std::ifstream in("docs/schema/" + name + ".schema.json");
-  EXPECT_TRUE(in) << "tests run from the top of the tree";
-  return nlohmann::json::parse(in);
-}
 
 /// Empty when valid, else every complaint.
 inline std::string complaint(const nlohmann::json& schema_json, const nlohmann::json& document) {
