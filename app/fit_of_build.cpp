@@ -168,13 +168,14 @@ std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& bu
 
 Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
                                                           const std::filesystem::path& folder) {
+  const fit::Scene scene = sheet::with_near_gaps(fit.scene);
   sheet::DrawingForm form = sheet::page_form();
   form.standalone = true;
   const std::vector<FileToWrite> files = {
-      {folder / "side.svg", sheet::side_section_svg(fit.scene, form)},
-      {folder / "top.svg", sheet::top_view_svg(fit.scene, form)},
-      {folder / "front.svg", sheet::front_view_svg(fit.scene, form)},
-      {folder / "drawing.svg", sheet::drawing_sheet_svg(fit.scene)},
+      {folder / "side.svg", sheet::side_section_svg(scene, form)},
+      {folder / "top.svg", sheet::top_view_svg(scene, form)},
+      {folder / "front.svg", sheet::front_view_svg(scene, form)},
+      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
       {folder / "scene.json", sheet::scene_json(fit.scene)}};
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;

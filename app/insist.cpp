@@ -41,7 +41,7 @@ Result<std::vector<PartRef>> parts_of(const Catalog& catalog, const std::vector<
     const auto part = catalog.find_part(id);
     if (!part)
       return bad_input(
-          fmt::format("{}: no part of the catalog has this id{}", id, near_ids(catalog, id)));
+          fmt::format("\"{}\": no part of the catalog has this id{}", id, near_ids(catalog, id)));
     if (std::ranges::find(out, *part) == out.end()) out.push_back(*part);
   }
   return out;

@@ -147,7 +147,8 @@ Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet
                                     {folder / "claims.csv", sheet::claims_csv(sheet)},
                                     {folder / "prices.csv", sheet::prices_csv(sheet)}};
   if (sheet.scene)
-    files.push_back({folder / "drawing.svg", sheet::drawing_sheet_svg(*sheet.scene)});
+    files.push_back(
+        {folder / "drawing.svg", sheet::drawing_sheet_svg(sheet::with_near_gaps(*sheet.scene))});
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

@@ -67,6 +67,18 @@ std::optional<Scaled> parse_scaled(std::string_view text) {
   return out;
 }
 
+// A proper amount that no number here holds.
+bool is_amount(std::string_view text, int most_decimals) {
+  const std::size_t point = std::min(text.find('.'), text.size());
+  const auto all_digits = [](std::string_view part) {
+    return !part.empty() && std::ranges::all_of(part, [](char c) { return c >= '0' && c <= '9'; });
+  };
+  if (!all_digits(text.substr(0, point))) return false;
+  return point == text.size() ||
+         (all_digits(text.substr(point + 1)) &&
+          text.size() - point - 1 <= static_cast<std::size_t>(most_decimals));
+}
+
 }  // namespace
 
 std::optional<Currency> parse_currency(std::string_view code) {
@@ -92,7 +104,10 @@ int minor_digits(const Currency& currency) {
 Result<Money> parse_money(std::string_view text, const Currency& currency) {
   const int digits = minor_digits(currency);
   const bool negative = text.starts_with('-');
-  const auto scaled = parse_scaled(negative ? text.substr(1) : text);
+  const std::string_view size = negative ? text.substr(1) : text;
+  const auto scaled = parse_scaled(size);
+  if (!scaled && is_amount(size, digits))
+    return bad_input(fmt::format("amount is too large: at most {} minor units", max_minor));
   if (!scaled || scaled->decimals > digits) {
     return bad_input(fmt::format(
         "not an amount of {}: expected digits and at most {} decimals after a point, without "

@@ -61,6 +61,17 @@ TEST(Money, ReadsAmounts) {
   EXPECT_EQ(parse_money("1.005", currency("KWD"))->minor, 1005);
 }
 
+TEST(Money, AmountsBeyondAllNumbersAreTooLargeNotMalformed) {
+  const auto eur = currency("EUR");
+  const auto message = [&](const char* text) { return parse_money(text, eur).error().message; };
+  for (const char* text :
+       {"99999999999999999999999", "-99999999999999999999999", "92233720368547758.07"})
+    EXPECT_NE(message(text).find("too large"), std::string::npos) << text;
+  for (const char* text :
+       {"99999999999999999999999.", "9999999999999999999999.123", "99,999,999,999,999,999,999"})
+    EXPECT_NE(message(text).find("not an amount"), std::string::npos) << text;
+}
+
 TEST(Money, RefusesWhatIsNoAmount) {
   for (const char* text : {"",
                            "-",

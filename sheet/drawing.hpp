@@ -40,6 +40,10 @@ struct DrawingForm {
 /// a file of its own. Each number stands once.
 [[nodiscard]] std::string drawing_sheet_svg(const fit::Scene& scene);
 
+/// The scene with those gaps only that a reader looks for: all that do not hold, all with at most a
+/// quarter of their limit left, and the three nearest to failing in any case.
+[[nodiscard]] fit::Scene with_near_gaps(fit::Scene scene);
+
 /// `1:5`: the largest scale of ISO 5455 (and 1:2.5), down from 1:1, at which this fits.
 struct DrawingScale {
   double paper_per_mm = 1.0;

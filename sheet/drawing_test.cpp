@@ -227,5 +227,22 @@ TEST(DrawingPlane, CrossingsByHand) {
   EXPECT_FALSE(crosses(Segment{{0, 0}, {1, 1}}, Segment{{0, 10}, {10, 0}}));
 }
 
+TEST(Drawing, ShowsTheGapsThatAReaderLooksFor) {
+  fit::Scene scene;
+  const auto add = [&](double margin_mm, Verdict verdict) {
+    fit::Gap gap;
+    gap.limit_mm = 100.0;
+    gap.margin_mm = margin_mm;
+    gap.verdict = verdict;
+    scene.gaps.push_back(gap);
+  };
+  for (const double margin_mm : {-3.0, 30.0, 40.0, 25.0, 26.0}) add(margin_mm, Verdict::holds);
+  add(60.0, Verdict::thin);  // wide, but not sure
+  const auto& shown = with_near_gaps(scene).gaps;
+  std::vector<double> margins;
+  for (const fit::Gap& gap : shown) margins.push_back(gap.margin_mm);
+  EXPECT_EQ(margins, (std::vector<double>{-3.0, 30.0, 40.0, 25.0, 60.0}));
+}
+
 }  // namespace
 }  // namespace rigproof::sheet

@@ -10,14 +10,15 @@ namespace rigproof::sheet {
 void put_drawing(HtmlPage& page, const Sheet& sheet) {
   if (!sheet.scene || sheet.scene->boxes.empty()) return;
   begin_section(page, "section", "Side section", "dashed: its place or size is in no table");
+  const fit::Scene scene = with_near_gaps(*sheet.scene);
   DrawingForm wide = page_form();
   wide.id_prefix = "side";
   DrawingForm slim = narrow_form();
   slim.id_prefix = "side-slim";
-  page.out += fmt::format("<figure class=\"drawing wide\">{}</figure>\n",
-                          side_section_svg(*sheet.scene, wide));
-  page.out += fmt::format("<figure class=\"drawing slim\">{}</figure>\n",
-                          side_section_svg(*sheet.scene, slim));
+  page.out +=
+      fmt::format("<figure class=\"drawing wide\">{}</figure>\n", side_section_svg(scene, wide));
+  page.out +=
+      fmt::format("<figure class=\"drawing slim\">{}</figure>\n", side_section_svg(scene, slim));
   end_section(page);
 }
 

@@ -104,8 +104,10 @@ void put_build(TextPage& page, const PlannedBuild& build, std::size_t number, st
   page.blank();
 }
 
-void put_conflict(TextPage& page, const Conflict& conflict) {
-  page.paragraph(0, "Leave out or ease any one of these, and a build may exist:");
+void put_conflict(TextPage& page, const Conflict& conflict, bool alone) {
+  page.paragraph(0, alone ? "Leave out or ease any one of these, and a build may exist:"
+                          : "Leave out or ease any one of these (and one of each other conflict), "
+                            "and a build may exist:");
   for (const ConflictLine& line : conflict.requirements) {
     page.labelled(entry_at, line.line > 0 ? fmt::format("line {}", line.line) : "default", body_at,
                   fmt::format("{} ({})", clean_text(line.says), clean_text(line.path)));
@@ -132,7 +134,8 @@ std::string plan_short_text(const Plan& plan, const TextStyle& style) {
   if (plan.builds.empty()) {
     page.paragraph(0, no_build_words(plan.proof), Ink::tight);
     page.blank();
-    for (const Conflict& conflict : plan.conflicts) put_conflict(page, conflict);
+    for (const Conflict& conflict : plan.conflicts)
+      put_conflict(page, conflict, plan.conflicts.size() == 1);
     for (const std::string& note : plan.notes)
       page.labelled(entry_at, "-", entry_at + 2, clean_text(note));
     page.blank();
