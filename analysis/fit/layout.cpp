@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <string>
 
 #include "analysis/fit/layout_frame.hpp"
@@ -16,6 +17,7 @@ namespace {
 // Sizes that stand for what no table states; what is drawn with them is marked as not sized.
 constexpr double usual_fan_depth_mm = 25.0;
 constexpr double usual_tower_mm = 120.0;
+constexpr double usual_behind_board_mm = 25.0;
 constexpr double dimm_length_mm = 133.35;  // JEDEC MO-309, MO-329: looked up on a page about sizes
 
 class Layout {
@@ -45,8 +47,6 @@ class Layout {
   [[nodiscard]] const Mounting& mounting() const { return mounting_; }
 
  private:
-  double height_mm() const { return frame_.size_mm[2]; }
-
   void note(std::string text) {
     if (std::ranges::find(scene_.notes, text) == scene_.notes.end())
       scene_.notes.push_back(std::move(text));
@@ -68,8 +68,8 @@ class Layout {
     const double panel_mm = frame_.panel.at_mm;
     add("case", id(Kind::chassis), Use::outline,
         span_of(0.0, depth_mm > 0.0 ? depth_mm : frame_.front.at_mm, true, depth_mm > 0.0),
-        span_of(panel_mm - (width_mm > 0.0 ? width_mm : panel_mm), panel_mm, frame_.panel.stated,
-                width_mm > 0.0),
+        span_of(panel_mm - (width_mm > 0.0 ? width_mm : panel_mm + usual_behind_board_mm), panel_mm,
+                frame_.panel.stated, width_mm > 0.0),
         span_of(0.0, height > 0.0 ? height : frame_.board_top.at_mm, true, height > 0.0));
     if (!frame_.panel.stated) note("How far the side panel stands from the board is not stated.");
   }
@@ -83,7 +83,7 @@ class Layout {
       note("How far the board lies below the top is not stated: it is drawn dashed.");
     const double top_mm = frame_.board_top.at_mm;
     add("board", id(Kind::board), Use::board, span_of(0.0, depth_mm, true, sized),
-        span_of(0.0, board_thickness_mm, true),
+        span_of(-board_thickness_mm, 0.0, true),
         span_of(top_mm - width_mm, top_mm, frame_.board_top.stated, sized));
   }
 
@@ -143,6 +143,8 @@ class Layout {
     const auto [tall_mm, tall_known] = size(column("gpu", "height_mm"), 111.0);
     const auto [thick_mm, thick_known] = size(column("gpu", "thickness_mm"), 40.0);
     const Plane slot = slot_z(frame_, first_card_position());
+    if (!facts_.build.has(Kind::board))
+      note("Without a board the card's slot is not known: the card is drawn dashed.");
     const bool inside = slot.at_mm - thick_mm >= 0.0;
     if (slot.stated && inside)
       note("Slots are placed by one source that may be 1.6 mm off; no claim rests on it.");
@@ -151,22 +153,25 @@ class Layout {
     add("card", id(Kind::gpu), Use::card, span_of(0.0, length_mm, true, length_known),
         span_of(0.0, tall_mm, true, tall_known),
         span_of(top_mm - thick_mm, top_mm, slot.stated && inside, thick_known));
-    add_bend(card, length_mm, tall_mm, top_mm, thick_mm, slot.stated && inside);
+    add_bend(card, scene_.boxes.back().at);
   }
 
-  void add_bend(Row card, double length_mm, double tall_mm, double top_mm, double thick_mm,
-                bool placed) {
+  // It begins where the card ends: where that is not known, neither is this.
+  void add_bend(Row card, const std::array<Extent, 3>& beside) {
     const std::string_view side = catalog_.word(column("gpu", "plug_side"), card);
     const ColumnId bend_column = column("gpu", "plug_bend_mm");
     const double bend_mm = number(bend_column, card);
     const bool sized = !catalog_.absent(bend_column, card);
-    const Extent z = span_of(top_mm - thick_mm, top_mm, placed);
+    const auto& [length, tall, z] = beside;
+    const double length_mm = length.high_mm;
+    const double tall_mm = tall.high_mm;
     if (side == "end")
-      add("plug and bend", "", Use::bend, span_of(length_mm, length_mm + bend_mm, true, sized),
+      add("plug and bend", "", Use::bend,
+          span_of(length_mm, length_mm + bend_mm, length.sized, sized),
           span_of(0.3 * tall_mm, 0.7 * tall_mm, false, false), z);
     if (side == "top")
       add("plug and bend", "", Use::bend, around(0.6 * length_mm, 40.0, false, false),
-          span_of(tall_mm, tall_mm + bend_mm, true, sized), z);
+          span_of(tall_mm, tall_mm + bend_mm, tall.sized, sized), z);
   }
 
   // The slot a card goes into: the first full-length one.
@@ -187,6 +192,8 @@ class Layout {
     Use use;
     double depth_mm, length_mm, width_mm;
     bool depth_known;
+    bool length_known = true;
+    bool width_known = true;
     bool before_front = false;  // the case's own front fans: the stated room begins behind them
   };
 
@@ -196,45 +203,62 @@ class Layout {
     const double row_mm = std::max(row_length_mm(catalog_, mount), what.length_mm);
     const auto along = [&](double middle_mm) {
       const double low_mm = middle_mm - 0.5 * row_mm + used_mm;
-      return span_of(low_mm, low_mm + what.length_mm, false);
+      return span_of(low_mm, low_mm + what.length_mm, false, what.length_known);
+    };
+    const auto across = [&](double middle_mm, bool placed) {
+      return around(middle_mm, what.width_mm, placed, what.width_known);
     };
     const double middle_y = 0.5 * frame_.panel.at_mm;
     const auto [depth_mm, width_mm, tall_mm] = frame_.size_mm;
     if (face == "front") {
-      const double own_mm = what.before_front ? -what.depth_mm : taken_beside_mm(mount);
-      const double high_mm = frame_.front.at_mm - own_mm;
+      // What takes nothing from the card's room (T4) stands before it, as the case's own fans do.
+      const auto beside_mm = taken_beside_mm(mount);
+      const bool before = what.before_front || !beside_mm;
+      const double high_mm = frame_.front.at_mm + (before ? what.depth_mm : -*beside_mm);
+      if (!what.before_front && !beside_mm)
+        note("What the front mount takes of the card's room is not stated: it is drawn before it.");
       add(what.name, what.part_id, what.use,
-          span_of(high_mm - what.depth_mm, high_mm, frame_.front.stated, what.depth_known),
-          around(middle_y, what.width_mm, false), along(0.5 * tall_mm));
+          span_of(high_mm - what.depth_mm, high_mm,
+                  frame_.front.stated && (what.before_front || beside_mm), what.depth_known),
+          across(middle_y, false), along(0.5 * tall_mm));
     } else if (face == "rear") {
       add(what.name, what.part_id, what.use, span_of(0.0, what.depth_mm, true, what.depth_known),
-          around(middle_y, what.width_mm, false), along(frame_.board_top.at_mm - 0.5 * row_mm));
+          across(middle_y, false), along(frame_.board_top.at_mm - 0.5 * row_mm));
     } else if (face == "side") {
       const double y_mm = frame_.panel.at_mm;
       add(what.name, what.part_id, what.use, along(0.5 * depth_mm),
           span_of(y_mm - what.depth_mm, y_mm, frame_.panel.stated, what.depth_known),
-          around(0.5 * tall_mm, what.width_mm, false));
+          across(0.5 * tall_mm, false));
     } else {
       const bool top = face == "top";
-      const double across = catalog_.number(column("case_mounts", "middle_from_board_mm"), mount);
-      const bool stated = top && !std::isnan(across);
+      const double middle_mm =
+          catalog_.number(column("case_mounts", "middle_from_board_mm"), mount);
+      const bool stated = top && !std::isnan(middle_mm);
+      const double high_mm = top ? top_z(mount) : what.depth_mm;
       add(what.name, what.part_id, what.use, along(0.5 * depth_mm),
-          around(stated ? across : middle_y, what.width_mm, stated),
-          top ? span_of(tall_mm - what.depth_mm, tall_mm, tall_mm > 0.0, what.depth_known)
-              : span_of(0.0, what.depth_mm, true, what.depth_known));
+          across(stated ? middle_mm : middle_y, stated),
+          span_of(high_mm - what.depth_mm, high_mm, !top || tall_mm > 0.0, what.depth_known));
     }
+    scene_.boxes.back().mount = catalog_.word(column("case_mounts", "mount"), mount);
     used_mm += what.length_mm;
   }
 
+  // From where things hang down: so far above the board as the mount states, else the case's top.
+  double top_z(Row mount) const {
+    const double beyond_mm = catalog_.number(column("case_mounts", "beyond_board_mm"), mount);
+    if (!std::isnan(beyond_mm)) return frame_.board_top.at_mm + beyond_mm;
+    return frame_.size_mm[2] > 0.0 ? frame_.size_mm[2] : frame_.board_top.at_mm;
+  }
+
   // What the mount takes of the card's room beside the thickness of what sits there.
-  double taken_beside_mm(Row mount) const {
+  std::optional<double> taken_beside_mm(Row mount) const {
     const PartRef chassis{Kind::chassis, facts_.build.one(Kind::chassis)};
     for (const Row row : catalog_.rows_of(table("case_clearances"), chassis))
       if (catalog_.word(column("case_clearances", "limits"), row) == "card-length" &&
           catalog_.word(column("case_clearances", "when"), row) ==
               catalog_.word(column("case_mounts", "mount"), mount))
         return catalog_.number(column("case_clearances", "by_mm"), row);
-    return 0.0;
+    return {};
   }
 
   void add_own_fans() {
@@ -282,14 +306,18 @@ class Layout {
     const double fan_mm = catalog_.number(column("cooler", "fan_mm"), cooler);
     const ColumnId thickness = column("cooler", "radiator_thickness_mm");
     const ColumnId fan_thickness = column("cooler", "fan_thickness_mm");
-    hang(mounting_.radiator, {.name = fmt::format("radiator {:g}", size_mm),
-                              .part_id = id(Kind::cooler),
-                              .use = Use::radiator,
-                              .depth_mm = number(thickness, cooler) + number(fan_thickness, cooler),
-                              .length_mm = size_mm,
-                              .width_mm = std::isnan(fan_mm) ? usual_tower_mm : fan_mm,
-                              .depth_known = !catalog_.absent(thickness, cooler) &&
-                                             !catalog_.absent(fan_thickness, cooler)});
+    const bool size_known = !std::isnan(size_mm);
+    hang(mounting_.radiator,
+         {.name = size_known ? fmt::format("radiator {:g}", size_mm) : "radiator",
+          .part_id = id(Kind::cooler),
+          .use = Use::radiator,
+          .depth_mm = number(thickness, cooler) + number(fan_thickness, cooler),
+          .length_mm = size_known ? size_mm : 2.0 * usual_tower_mm,
+          .width_mm = std::isnan(fan_mm) ? usual_tower_mm : fan_mm,
+          .depth_known =
+              !catalog_.absent(thickness, cooler) && !catalog_.absent(fan_thickness, cooler),
+          .length_known = size_known,
+          .width_known = !std::isnan(fan_mm)});
   }
 
   const Facts& facts_;

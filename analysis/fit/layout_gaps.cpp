@@ -51,27 +51,33 @@ Gap gap_of(const Claim& claim, const Box& box, Axis axis, double from_mm, double
   return gap;
 }
 
+// Of what hangs from the claim's mount, that which hangs lowest; the case's own fans are not
+// judged.
+const Box* lowest_on_mount(const Claim& claim, const Scene& scene) {
+  const Box* lowest = nullptr;
+  for (const Box& box : scene.boxes) {
+    if (box.mount.empty() || box.mount != claim.where || box.part_id == scene.boxes.front().part_id)
+      continue;
+    if (lowest == nullptr || box.at[z(Axis::z)].low_mm < lowest->at[z(Axis::z)].low_mm)
+      lowest = &box;
+  }
+  return lowest;
+}
+
 // (T9) says which of its two ways it took by what it compares: a depth, or a height beside.
 void add_over_board(const CaseFrame& frame, const Claim& claim, Scene& scene) {
-  const double top_mm = frame.size_mm[z(Axis::z)];
-  const double beyond_mm = top_mm - frame.board_top.at_mm;
-  for (const Box& box : scene.boxes) {
-    if (box.use != Use::radiator && box.use != Use::fan) continue;
-    const Extent& up = box.at[z(Axis::z)];
-    if (up.high_mm < top_mm || claim.value->value > up.high_mm - up.low_mm + 0.5 ||
-        std::ranges::find(claim.subjects, box.part_id) == claim.subjects.end())
-      continue;
-    const bool above = std::fabs(claim.value->value - (up.high_mm - up.low_mm)) < 0.5 &&
-                       std::fabs(claim.limit->value - beyond_mm) < 0.5;
-    if (above) {
-      scene.gaps.push_back(gap_of(claim, box, Axis::z, frame.board_top.at_mm, up.low_mm));
-      return;
-    }
-    const Box* const memory = find_box(scene, Use::memory);
-    if (memory == nullptr) return;
-    scene.gaps.push_back(gap_of(claim, *memory, Axis::y, claim.value->value, claim.limit->value));
+  const Box* const hung = lowest_on_mount(claim, scene);
+  if (hung == nullptr) return;
+  const Extent& up = hung->at[z(Axis::z)];
+  const bool above = std::fabs(claim.value->value - (up.high_mm - up.low_mm)) < 0.5 &&
+                     std::fabs(claim.limit->value - (up.high_mm - frame.board_top.at_mm)) < 0.5;
+  if (above) {
+    scene.gaps.push_back(gap_of(claim, *hung, Axis::z, frame.board_top.at_mm, up.low_mm));
     return;
   }
+  const Box* const memory = find_box(scene, Use::memory);
+  if (memory == nullptr) return;
+  scene.gaps.push_back(gap_of(claim, *memory, Axis::y, claim.value->value, claim.limit->value));
 }
 
 void add_plug_room(const Claim& claim, Scene& scene) {

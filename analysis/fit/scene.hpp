@@ -1,8 +1,9 @@
 // A build in its case as boxes: what drawings are made of, and the page that turns it in space.
 //
-// Millimetres. The case stands as it is used; its tray is the plane y = 0.
+// Millimetres. The case stands as it is used. The board's face is the plane y = 0, since the rooms
+// for coolers and cards are counted from it; the board itself and its tray lie behind.
 //   x  from the inside of the rear panel, where boards and cards end, to the front
-//   y  from the tray towards the side panel that opens
+//   y  from the board's face towards the side panel that opens
 //   z  from the inside of the bottom upwards
 // A box says for every axis whether its place there follows from the tables and standards. Where it
 // does not, the numbers are only where it is drawn, and nobody may compute with them.
@@ -44,6 +45,7 @@ struct Box {
   std::string part_id;  ///< "" for what is no part, such as the supply's chamber
   Use use = Use::outline;
   std::array<Extent, 3> at{};  ///< by Axis
+  std::string mount = {};      ///< name of the mount that bears it; "" for what hangs from none
 };
 
 /// A clearance to be shown: the gap between two edges along one axis, with its claim.
