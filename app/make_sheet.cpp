@@ -141,14 +141,17 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
 
 Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet,
                                                        const std::filesystem::path& folder) {
-  std::vector<FileToWrite> files = {{folder / "sheet.html", sheet::sheet_html(sheet)},
-                                    {folder / "sheet.md", sheet::sheet_markdown(sheet)},
-                                    {folder / "parts.csv", sheet::parts_csv(sheet)},
-                                    {folder / "claims.csv", sheet::claims_csv(sheet)},
-                                    {folder / "prices.csv", sheet::prices_csv(sheet)}};
-  if (sheet.scene)
-    files.push_back(
-        {folder / "drawing.svg", sheet::drawing_sheet_svg(sheet::with_near_gaps(*sheet.scene))});
+  fit::Scene nothing;  // an older drawing must not stay beside a newer sheet
+  nothing.title = sheet.title;
+  nothing.notes.emplace_back("The build has no case: there is nothing to draw it in.");
+  const fit::Scene scene = sheet::with_near_gaps(sheet.scene.value_or(nothing));
+  const std::vector<FileToWrite> files = {
+      {folder / "sheet.html", sheet::sheet_html(sheet)},
+      {folder / "sheet.md", sheet::sheet_markdown(sheet)},
+      {folder / "parts.csv", sheet::parts_csv(sheet)},
+      {folder / "claims.csv", sheet::claims_csv(sheet)},
+      {folder / "prices.csv", sheet::prices_csv(sheet)},
+      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)}};
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

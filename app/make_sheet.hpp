@@ -23,7 +23,7 @@ namespace rigproof::app {
 /// The sheet of a build judged alone: claims only, no prices, no titles.
 [[nodiscard]] sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& build);
 
-/// sheet.html, sheet.md, parts.csv, claims.csv, prices.csv, and drawing.svg where there is a case:
+/// sheet.html, sheet.md, parts.csv, claims.csv, prices.csv, drawing.svg:
 /// replaced all together or not at all. Errors: io.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_sheet(
     const sheet::Sheet& sheet, const std::filesystem::path& folder);

@@ -57,10 +57,10 @@ Exit run(const Options& options, const Common& common) {
 Command sheet_command() {
   return {
       .name = "sheet",
-      .about = "Write what is published of a build: one HTML file, Markdown and CSV.",
+      .about = "Write what is published of a build: one HTML file, Markdown, CSV and a drawing.",
       .examples = {{.arguments = "demo/builds/evening-chair.toml -o out/evening-chair --catalog "
                                  "demo/catalog",
-                    .shows = "Five files in out/evening-chair; open sheet.html in a browser."}},
+                    .shows = "Six files in out/evening-chair; open sheet.html in a browser."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();

@@ -12,7 +12,7 @@ complete -c rigproof -n __fish_use_subcommand -a frontier -d 'What more money bu
 complete -c rigproof -n __fish_use_subcommand -a repair -d 'The fewest swaps that bring a build back under its brief after prices, stock or the brief moved, and what one more would gain.'
 complete -c rigproof -n __fish_use_subcommand -a claims -d 'Every claim of a given build: what it rests on, how far from failing, and what to do.'
 complete -c rigproof -n __fish_use_subcommand -a fit -d 'Where everything of a build sits: mounts, clearances, what to measure on the table, standoffs and screws.'
-complete -c rigproof -n __fish_use_subcommand -a sheet -d 'Write what is published of a build: one HTML file, Markdown and CSV.'
+complete -c rigproof -n __fish_use_subcommand -a sheet -d 'Write what is published of a build: one HTML file, Markdown, CSV and a drawing.'
 complete -c rigproof -n __fish_use_subcommand -a rules -d 'List the rules behind the claims: what each compares, reads and rests on.'
 complete -c rigproof -n '__fish_seen_subcommand_from check' -x -a '(__fish_complete_directories)'
 complete -c rigproof -n '__fish_seen_subcommand_from check' -s h -l help -d 'Print this help and end'

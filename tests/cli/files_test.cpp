@@ -21,16 +21,17 @@ Ran sheet_into(const std::string& folder, const std::string& build = evening_cha
   return rigproof({"sheet", build, "-o", folder, "--catalog", demo_catalog});
 }
 
-const std::vector<std::string> files = {"claims.csv", "parts.csv", "prices.csv", "sheet.html",
-                                        "sheet.md"};
+const std::vector<std::string> files = {"claims.csv", "drawing.svg", "parts.csv",
+                                        "prices.csv", "sheet.html",  "sheet.md"};
 
-TEST(Files, TheSheetIsFiveFilesAndNoMore) {
+TEST(Files, TheSheetIsSixFilesAndNoMore) {
   const Folder folder;
   const Ran ran = sheet_into(folder / "made/on/the/way");
   EXPECT_EQ(ran.exit_code, 0);
   EXPECT_EQ(folder.names("made/on/the/way"), files);
   std::string listed;
-  for (const char* name : {"sheet.html", "sheet.md", "parts.csv", "claims.csv", "prices.csv"})
+  for (const char* name :
+       {"sheet.html", "sheet.md", "parts.csv", "claims.csv", "prices.csv", "drawing.svg"})
     listed += folder / "made/on/the/way/" + name + "\n";
   EXPECT_EQ(ran.out, listed);
   for (const std::string& name : files) {
@@ -51,7 +52,7 @@ TEST(Files, AnOldSheetIsReplacedWhole) {
     EXPECT_EQ(bytes_of(folder / ("a/" + name)), bytes_of(folder / ("b/" + name))) << name;
 }
 
-// One of the five cannot be replaced: all of the old ones stay as they were, whichever one it is.
+// One of the six cannot be replaced: all of the old ones stay as they were, whichever one it is.
 TEST(Files, WhenOneCannotBeWrittenNoneIs) {
   for (const std::string& blocked : files) {
     const Folder folder;
