@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 namespace rigproof::fit {
 namespace {
@@ -36,17 +37,30 @@ std::array<double, 3> middle_of(const Box& box) {
   return {middle(box.at[0]), middle(box.at[1]), middle(box.at[2])};
 }
 
-Gap gap_of(const Claim& claim, const Box& box, Axis axis, double from_mm, double to_mm) {
-  Gap gap{.claim_id = claim.id,
-          .where = claim.where,
+// A claim that compares two lengths.
+struct Lengths {
+  const Claim& claim;
+  double value_mm, limit_mm, margin_mm;
+};
+std::optional<Lengths> lengths_of(const Claim& claim) {
+  if (!claim.value || !claim.limit || !claim.margin || !claim.value->text.empty()) return {};
+  return Lengths{.claim = claim,
+                 .value_mm = claim.value->value,
+                 .limit_mm = claim.limit->value,
+                 .margin_mm = claim.margin->value};
+}
+
+Gap gap_of(const Lengths& lengths, const Box& box, Axis axis, double from_mm, double to_mm) {
+  Gap gap{.claim_id = lengths.claim.id,
+          .where = lengths.claim.where,
           .axis = axis,
           .from_mm = from_mm,
           .to_mm = to_mm,
           .at_mm = middle_of(box),
-          .value_mm = claim.value->value,
-          .limit_mm = claim.limit->value,
-          .margin_mm = claim.margin->value,
-          .verdict = claim.verdict};
+          .value_mm = lengths.value_mm,
+          .limit_mm = lengths.limit_mm,
+          .margin_mm = lengths.margin_mm,
+          .verdict = lengths.claim.verdict};
   gap.at_mm[z(axis)] = 0.5 * (from_mm + to_mm);
   return gap;
 }
@@ -65,28 +79,28 @@ const Box* lowest_on_mount(const Claim& claim, const Scene& scene) {
 }
 
 // (T9) says which of its two ways it took by what it compares: a depth, or a height beside.
-void add_over_board(const CaseFrame& frame, const Claim& claim, Scene& scene) {
-  const Box* const hung = lowest_on_mount(claim, scene);
+void add_over_board(const CaseFrame& frame, const Lengths& lengths, Scene& scene) {
+  const Box* const hung = lowest_on_mount(lengths.claim, scene);
   if (hung == nullptr) return;
   const Extent& up = hung->at[z(Axis::z)];
-  const bool above = std::fabs(claim.value->value - (up.high_mm - up.low_mm)) < 0.5 &&
-                     std::fabs(claim.limit->value - (up.high_mm - frame.board_top.at_mm)) < 0.5;
+  const bool above = std::fabs(lengths.value_mm - (up.high_mm - up.low_mm)) < 0.5 &&
+                     std::fabs(lengths.limit_mm - (up.high_mm - frame.board_top.at_mm)) < 0.5;
   if (above) {
-    scene.gaps.push_back(gap_of(claim, *hung, Axis::z, frame.board_top.at_mm, up.low_mm));
+    scene.gaps.push_back(gap_of(lengths, *hung, Axis::z, frame.board_top.at_mm, up.low_mm));
     return;
   }
   const Box* const memory = find_box(scene, Use::memory);
   if (memory == nullptr) return;
-  scene.gaps.push_back(gap_of(claim, *memory, Axis::y, claim.value->value, claim.limit->value));
+  scene.gaps.push_back(gap_of(lengths, *memory, Axis::y, lengths.value_mm, lengths.limit_mm));
 }
 
-void add_plug_room(const Claim& claim, Scene& scene) {
+void add_plug_room(const Lengths& lengths, Scene& scene) {
   const Box* const bend = find_box(scene, Use::bend);
   const Box* const card = find_box(scene, Use::card);
   if (bend == nullptr || card == nullptr) return;
   const bool at_end = bend->at[z(Axis::x)].low_mm >= card->at[z(Axis::x)].high_mm;
   scene.gaps.push_back(
-      gap_of(claim, *bend, at_end ? Axis::x : Axis::y, claim.value->value, claim.limit->value));
+      gap_of(lengths, *bend, at_end ? Axis::x : Axis::y, lengths.value_mm, lengths.limit_mm));
 }
 
 double frac_left(const Gap& gap) {
@@ -97,10 +111,10 @@ double frac_left(const Gap& gap) {
 
 void add_gaps(const CaseFrame& frame, std::span<const Claim> claims, Scene& scene) {
   for (const Claim& claim : claims) {
-    const bool lengths = claim.value && claim.limit && claim.margin && claim.value->text.empty();
+    const auto lengths = lengths_of(claim);
     if (!lengths || !claim.id.starts_with("fit.")) continue;
-    if (claim.id == "fit.over-board") add_over_board(frame, claim, scene);
-    if (claim.id == "fit.plug-room") add_plug_room(claim, scene);
+    if (claim.id == "fit.over-board") add_over_board(frame, *lengths, scene);
+    if (claim.id == "fit.plug-room") add_plug_room(*lengths, scene);
     for (const Reading& reading : readings) {
       if (reading.claim_id != claim.id) continue;
       const Box* const box = find_box(scene, reading.use);
@@ -108,9 +122,9 @@ void add_gaps(const CaseFrame& frame, std::span<const Claim> claims, Scene& scen
       const double upper_mm = box->at[z(reading.axis)].high_mm;
       scene.gaps.push_back(
           reading.upwards
-              ? gap_of(claim, *box, reading.axis, claim.value->value, claim.limit->value)
-              : gap_of(claim, *box, reading.axis, upper_mm - claim.limit->value,
-                       upper_mm - claim.value->value));
+              ? gap_of(*lengths, *box, reading.axis, lengths->value_mm, lengths->limit_mm)
+              : gap_of(*lengths, *box, reading.axis, upper_mm - lengths->limit_mm,
+                       upper_mm - lengths->value_mm));
     }
   }
   std::ranges::stable_sort(scene.gaps, {}, frac_left);

@@ -124,8 +124,8 @@ std::vector<const Box*> hung_on(const Round& round, std::string_view face) {
 }
 
 struct Counts {
-  int all_axes = 0, front = 0, top = 0, card_missed = 0, card_in_front = 0, cooler_missed = 0,
-      over_board_missed = 0;
+  int all_axes = 0, front = 0, front_margins = 0, top = 0, card_missed = 0, card_in_front = 0,
+      cooler_missed = 0, over_board_missed = 0;
 };
 
 // Boxes whose places are known on every axis meet only where some claim says so.
@@ -154,12 +154,22 @@ void check_front(const Round& round, Counts& counts) {
   ASSERT_NE(card, nullptr);
   const Claim* const claim = round.claim("fit.card-length");
   bool shown = false;
+  double begins_mm = std::numeric_limits<double>::infinity();
+  bool all_known = known(along(*card, Axis::x));
   for (const Box* hung : hung_on(round, "front")) {
+    begins_mm = std::min(begins_mm, along(*hung, Axis::x).low_mm);
+    all_known = all_known && known(along(*hung, Axis::x));
     // A fan of unstated thickness is drawn with the middle of its class, and shown all the same.
     shown = shown || overlap(along(*card, Axis::x), along(*hung, Axis::x));
     if (!overlap_known(*card, *hung, Axis::x)) continue;
     ++counts.front;
     EXPECT_TRUE(does_not_hold(claim)) << hung->name;
+  }
+  // Between the card's end and the first thing in front lies the claim's margin, box to box.
+  if (all_known && std::isfinite(begins_mm) && claim != nullptr && claim->margin) {
+    ++counts.front_margins;
+    EXPECT_NEAR(begins_mm - along(*card, Axis::x).high_mm, claim->margin->value,
+                fit_test::rounding_mm(*claim));
   }
   if (!misses(claim)) return;
   ++counts.card_missed;
@@ -253,12 +263,14 @@ TEST(SceneDemo, ScenesAndClaimsAgreeOnRandomBuilds) {
     check_cooler(round, counts);
   }
   std::printf(
-      "pairs %d, overlaps: front %d, top %d; missed: card %d (%d of what hangs in front), "
+      "pairs %d, overlaps: front %d, top %d; margins in front %d; missed: card %d (%d of what "
+      "hangs in front), "
       "cooler %d, over the board %d\n",
-      counts.all_axes, counts.front, counts.top, counts.card_missed, counts.card_in_front,
-      counts.cooler_missed, counts.over_board_missed);
+      counts.all_axes, counts.front, counts.top, counts.front_margins, counts.card_missed,
+      counts.card_in_front, counts.cooler_missed, counts.over_board_missed);
   EXPECT_GT(counts.all_axes, 100);
   EXPECT_GT(counts.front, 20);
+  EXPECT_GT(counts.front_margins, 200);
   EXPECT_GT(counts.top, 20);
   EXPECT_GT(counts.card_in_front, 20);
   EXPECT_GT(counts.card_missed, counts.card_in_front);
