@@ -20,7 +20,7 @@ TEST(Usage, NoCommandNamesTheCommands) {
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
   EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
-                                  "frontier, repair, claims, sheet, "
+                                  "frontier, repair, claims, fit, sheet, "
                                   "rules.\nSee "
                                   "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
@@ -124,6 +124,9 @@ TEST(Usage, HelpNamesEveryOption) {
       {"claims",
        "Usage: rigproof claims BUILD --catalog DIR [options]",
        {"BUILD ", "--catalog DIR", "--brief BRIEF", "--short", "--json", "-h, --help"}},
+      {"fit",
+       "Usage: rigproof fit BUILD --catalog DIR [options]",
+       {"BUILD ", "--catalog DIR", "-o, --output DIR", "--skip-bad", "--json", "-h, --help"}},
       {"sheet",
        "Usage: rigproof sheet BUILD --output DIR --catalog DIR [options]",
        {"BUILD ", "-o, --output DIR", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},
