@@ -13,17 +13,18 @@ inline TestTables box_tables() {
   TestTables tables;
   tables.row("case", {{"id", "box"}, {"volume_l", "40"}, {"card_slots", "7"}});
   const auto mount = [&](const char* name, const char* face, const char* sizes, const char* places,
-                         const char* radiators, const char* depth) {
+                         const char* radiators, const char* depth, const char* beyond = "") {
     tables.row("case_mounts", {{"case", "box"},
                                {"mount", name},
                                {"face", face},
                                {"fan_sizes_mm", sizes},
                                {"fan_places", places},
                                {"radiators_mm", radiators},
-                               {"depth_mm", depth}});
+                               {"depth_mm", depth},
+                               {"beyond_board_mm", beyond}});
   };
   mount("front", "front", "120|140", "3", "120|240|280|360", "60");
-  mount("top", "top", "120", "3", "240|360", "55");
+  mount("top", "top", "120", "3", "240|360", "55", "60");
   mount("rear", "rear", "120", "1", "none", "100");
   const auto clearance = [&](const char* limits, const char* when, const char* by) {
     tables.row("case_clearances",
