@@ -46,25 +46,28 @@ int over_board_places(const Facts& facts) {
   return hanging(facts).count;
 }
 
-// How far it hangs down, and how wide it is across the mount.
-struct Stack {
-  Draws depth_mm;
-  Draws width_mm;
-};
-
-Stack stack_on(const Facts& facts, const Mounting& mounting, Row mount, Measure& m) {
-  if (mount == mounting.radiator)
-    return {radiator_stack_mm(facts, m),
-            m.read(facts, radiator_fan, facts.build.one(Kind::cooler))};
-  Stack stack;
+// The most of one cell over what hangs from the mount. Of a radiator both are its cooler's.
+Draws over_fans(const Facts& facts, const Mounting& mounting, Row mount, ColumnId cell,
+                Measure& m) {
+  Draws most;
   for (const FanGroup& group : mounting.groups()) {
     if (group.mount != mount) continue;
     const Row fan = facts.build.of(Kind::fan)[static_cast<std::size_t>(group.model)].row;
-    stack.depth_mm =
-        Draws::larger(stack.depth_mm, m.read(facts, column("fan", "thickness_mm"), fan));
-    stack.width_mm = Draws::larger(stack.width_mm, m.read(facts, fan_size, fan));
+    most = Draws::larger(most, m.read(facts, cell, fan));
   }
-  return stack;
+  return most;
+}
+
+// How far it hangs down.
+Draws stack_depth_mm(const Facts& facts, const Mounting& mounting, Row mount, Measure& m) {
+  if (mount == mounting.radiator) return radiator_stack_mm(facts, m);
+  return over_fans(facts, mounting, mount, column("fan", "thickness_mm"), m);
+}
+
+// How wide it is across the mount.
+Draws stack_width_mm(const Facts& facts, const Mounting& mounting, Row mount, Measure& m) {
+  if (mount == mounting.radiator) return m.read(facts, radiator_fan, facts.build.one(Kind::cooler));
+  return over_fans(facts, mounting, mount, fan_size, m);
 }
 
 Draws tallest_at_the_edge(const Facts& facts, Measure& m) {
@@ -89,8 +92,8 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   const Hanging hung = hanging(facts);
   const Row mount = hung.mounts[static_cast<std::size_t>(place)];
   Measure above = m;
-  const Stack stack = stack_on(facts, hung.mounting, mount, above);
-  const Way ends_above{stack.depth_mm, above.read(facts, beyond_board, mount)};
+  const Draws depth_mm = stack_depth_mm(facts, hung.mounting, mount, above);
+  const Way ends_above{depth_mm, above.read(facts, beyond_board, mount)};
   if (ends_above.sure()) {
     m = above;
     m.value = ends_above.value;
@@ -100,14 +103,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   Measure beside = m;
   const Draws tallest = tallest_at_the_edge(facts, beside);
   Draws edge = beside.read(facts, middle_from_board, mount);
-  const Stack across = stack_on(facts, hung.mounting, mount, beside);
-  if (!edge.is_absent() && !across.width_mm.is_absent()) {
-    Draws half = across.width_mm;
-    half *= 0.5;
-    edge -= half;
-  } else {
-    edge = Draws::absent();
-  }
+  edge -= stack_width_mm(facts, hung.mounting, mount, beside) * 0.5;  // absent if either is
   const Way passes_beside{tallest, edge};
   const bool take_beside =
       !passes_beside.wanting() &&
@@ -115,10 +111,13 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
        (!ends_above.wanting() && passes_beside.room_mm() > ends_above.room_mm()));
   if (!take_beside && (ends_above.wanting() || passes_beside.wanting())) {
     // The way that is not known may hold: what it wants has to be looked up.
-    (void)stack_on(facts, hung.mounting, mount, m);
-    if (ends_above.wanting()) m.read(facts, beyond_board, mount);
+    if (ends_above.wanting()) {
+      (void)stack_depth_mm(facts, hung.mounting, mount, m);
+      m.read(facts, beyond_board, mount);
+    }
     if (passes_beside.wanting()) {
       m.read(facts, middle_from_board, mount);
+      (void)stack_width_mm(facts, hung.mounting, mount, m);
       (void)tallest_at_the_edge(facts, m);
     }
     m.unknown = true;

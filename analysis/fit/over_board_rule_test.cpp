@@ -130,6 +130,18 @@ TEST(OverBoard, OneKnownWayIsEnough) {
             Verdict::holds);
 }
 
+// Its width is asked only of what has to pass beside.
+TEST(OverBoard, AThinStackNeedsNoWidth) {
+  TestTables tables = top_tables({.middle_mm = ""});
+  tables.row("cooler", {{"id", "slim-unstated"},
+                        {"type", "liquid"},
+                        {"radiator_mm", "240"},
+                        {"radiator_thickness_mm", "20"},
+                        {"fan_thickness_mm", "15"},
+                        {"fans", "2"}});
+  EXPECT_EQ(judged(tables, {"unstated-edge", "high", "slim-unstated"}).verdict, Verdict::holds);
+}
+
 TEST(OverBoard, AWayThatIsNotKnownMayHold) {
   const Claim no_middle = judged(top_tables({.middle_mm = ""}), {"low-edge", "low", "loop-240"});
   EXPECT_EQ(no_middle.verdict, Verdict::unknown);
