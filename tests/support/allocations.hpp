@@ -19,7 +19,7 @@ inline std::size_t allocations_of(const Rule& rule, const Facts& facts, int plac
     rule.measure(facts, place, first);
   }
   Measure again;
-  const std::size_t before = allocations;
+  [[maybe_unused]] const std::size_t before = allocations;
   rule.measure(facts, place, again);
 #ifdef __SANITIZE_ADDRESS__
   return 0;
