@@ -100,10 +100,12 @@ TEST(Drawing, NoTextLiesOnAnotherOrOffThePaper) {
 // Every line of the drawing but hatching, which no text may stand on.
 std::vector<Segment> lines_of(const std::string& svg) {
   std::vector<Segment> out;
-  const std::regex path("<path class=\"[^h\"][^\"]*\" d=\"([^\"]*)\""),
+  // The numbers of a path are many: an expression over all of them at once runs out of stack.
+  const std::regex path("<path class=\"[^h\"][^\"]*\" d=\""),
       piece("M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)");
   for (std::sregex_iterator it(svg.begin(), svg.end(), path), end; it != end; ++it) {
-    const std::string d = (*it)[1];
+    const auto from = static_cast<std::size_t>(it->position() + it->length());
+    const std::string d = svg.substr(from, svg.find('"', from) - from);
     for (std::sregex_iterator p(d.begin(), d.end(), piece); p != end; ++p)
       out.push_back(
           {{std::stod((*p)[1]), std::stod((*p)[2])}, {std::stod((*p)[3]), std::stod((*p)[4])}});
