@@ -101,15 +101,16 @@ void put_one_more(TextPage& page, const Repair& repair) {
 }
 
 void put_not_mended(TextPage& page, const Repair& repair) {
+  const int at_most = repair.asked_at_most.value_or(0);
   if (repair.status == "impossible")
     page.paragraph(0, "No build of this catalog satisfies the brief, however many swaps.",
                    Ink::tight);
   else if (repair.status == "out of reach")
     page.paragraph(0,
-                   repair.asked_at_most.value_or(0) == 0
+                   at_most == 0
                        ? std::string("As it is it does not satisfy its brief.")
                        : fmt::format("It takes more than {} to bring it back under its brief.",
-                                     counted(*repair.asked_at_most, "swap")),
+                                     counted(at_most, "swap")),
                    Ink::tight);
   else
     page.paragraph(0, "Stopped before the fewest swaps were known.", Ink::tight);
