@@ -4,30 +4,25 @@
 
 #include <gmock/gmock.h>
 
-#include <fstream>
 #include <functional>
 #include <nlohmann/json.hpp>
 
 #include "sheet/hostile.hpp"
 #include "sheet/json_writer.hpp"
-#include "sheet/schema_check.hpp"
+#include "tests/support/schema_check.hpp"
 
 namespace rigproof::sheet {
 namespace {
 
 using nlohmann::json;
-
-json schema_of(const std::string& name) {
-  std::ifstream in("docs/schema/" + name + ".schema.json");
-  EXPECT_TRUE(in) << "tests run from the top of the tree";
-  return json::parse(in);
-}
+using test_support::complaints;
+using test_support::schema_of;
 
 TEST(JsonSchema, AcceptsWhatTheWritersWrite) {
   const json plan = schema_of("plan");
-  EXPECT_EQ(complaint(plan, json::parse(plan_json(sample_plan()))), "");
-  EXPECT_EQ(complaint(plan, json::parse(plan_json(sample_conflict()))), "");
-  EXPECT_EQ(complaint(schema_of("claims"), json::parse(claims_json("b", sample_claims()))), "");
+  EXPECT_EQ(complaints(plan, json::parse(plan_json(sample_plan()))), "");
+  EXPECT_EQ(complaints(plan, json::parse(plan_json(sample_conflict()))), "");
+  EXPECT_EQ(complaints(schema_of("claims"), json::parse(claims_json("b", sample_claims()))), "");
 }
 
 TEST(JsonSchema, ARivalAndAnIntegerProgramAreInIt) {
@@ -36,7 +31,7 @@ TEST(JsonSchema, ARivalAndAnIntegerProgramAreInIt) {
   plan.integer_program = IntegerProgram{
       .file = "plan.mps", .columns = 7, .rows = 5, .left_out = {{"fit.card-length", 2}}};
   const json d = json::parse(plan_json(plan));
-  EXPECT_EQ(complaint(schema_of("plan"), d), "");
+  EXPECT_EQ(complaints(schema_of("plan"), d), "");
   EXPECT_FALSE(d["builds"][0].contains("rival"));
   EXPECT_EQ(d["builds"][1]["rival"], true);
   EXPECT_EQ(d["integer_program"]["file"], "plan.mps");
@@ -82,19 +77,19 @@ TEST(JsonSchema, RefusesWrongDocuments) {
   for (const Wrong& wrong : wrongs) {
     json document = good;
     wrong.spoil(document);
-    EXPECT_NE(complaint(schema, document), "") << wrong.what;
+    EXPECT_NE(complaints(schema, document), "") << wrong.what;
   }
   const json claims = schema_of("claims");
   json document = json::parse(claims_json("b", sample_claims()));
   document["claims"] = json::object();
-  EXPECT_NE(complaint(claims, document), "");
+  EXPECT_NE(complaints(claims, document), "");
 }
 
 TEST(JsonSchema, OtherKeysMayStandBeside) {
   json document = json::parse(plan_json(sample_plan()));
   document["builds"][0]["mood"] = "fine";
   document["later"] = 1;
-  EXPECT_EQ(complaint(schema_of("plan"), document), "");
+  EXPECT_EQ(complaints(schema_of("plan"), document), "");
 }
 
 TEST(PlanJson, KeepsTheContract) {
@@ -143,7 +138,7 @@ TEST(JsonSchema, RefusesSpoiledRelaxations) {
   for (const auto& [key, value] : wrongs) {
     json document = good;
     document["conflicts"][0][0]["relaxation"][key] = value;
-    EXPECT_NE(complaint(schema, document), "") << key;
+    EXPECT_NE(complaints(schema, document), "") << key;
   }
 }
 

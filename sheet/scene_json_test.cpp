@@ -4,21 +4,15 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
-
 #include "sheet/sample_scene.hpp"
-#include "sheet/schema_check.hpp"
+#include "tests/support/schema_check.hpp"
 
 namespace rigproof::sheet {
 namespace {
 
 using nlohmann::json;
-
-json schema_of(const std::string& name) {
-  std::ifstream in("docs/schema/" + name + ".schema.json");
-  EXPECT_TRUE(in) << "tests run from the top of the tree";
-  return json::parse(in);
-}
+using test_support::complaints;
+using test_support::schema_of;
 
 template <typename Enum>
 Enum named(const std::string& name, int count) {
@@ -94,14 +88,14 @@ TEST(SceneJson, ReadsBackAsTheSameScene) {
 
 TEST(SceneJson, HoldsToItsSchemaAndTheSchemaRefusesWhatIsNoScene) {
   const json schema = schema_of("scene");
-  EXPECT_EQ(complaint(schema, json::parse(scene_json(tower_scene()))), "");
-  EXPECT_EQ(complaint(schema, json::parse(scene_json(fit::Scene{}))), "");
-  EXPECT_EQ(complaint(schema, json::parse(scene_json(hostile_scene()))), "");
+  EXPECT_EQ(complaints(schema, json::parse(scene_json(tower_scene()))), "");
+  EXPECT_EQ(complaints(schema, json::parse(scene_json(fit::Scene{}))), "");
+  EXPECT_EQ(complaints(schema, json::parse(scene_json(hostile_scene()))), "");
   json doc = json::parse(scene_json(tower_scene()));
   const auto refuses = [&](const char* where, const json& value) {
     json spoiled = doc;
     spoiled.at(json::json_pointer(where)) = value;
-    EXPECT_NE(complaint(schema, spoiled), "") << where;
+    EXPECT_NE(complaints(schema, spoiled), "") << where;
   };
   refuses("/schema", "rigproof.scene/2");
   refuses("/boxes/0/use", "sofa");
