@@ -35,7 +35,8 @@ endif()
 set(RP_COMMON_HEADERS <algorithm> <array> <bit> <charconv> <chrono> <cmath> <cstdint> <functional> <limits> <map> <memory>
   <numeric> <optional> <set> <span> <stdexcept> <string> <string_view> <tuple> <unordered_map> <utility> <vector>
   <fmt/format.h> <tl/expected.hpp>)
-# Test code is compiled without optimizing: it runs little and is compiled often. What it calls is not.
+# Test code is compiled without optimizing: it runs little and is compiled often. What it calls is
+# optimized, and so are the tests that say OPTIMIZED (brute force over many cases).
 set(RP_TEST_FLAGS -O0)
 file(WRITE ${CMAKE_BINARY_DIR}/generated/rp_common.cpp "// Carries the precompiled headers.\n")
 add_library(rp_common OBJECT ${CMAKE_BINARY_DIR}/generated/rp_common.cpp)
@@ -90,7 +91,7 @@ endfunction()
 # rp_test(NAME SOURCES a_test.cpp DEPS rp_base ... [LABELS unit]): one test program, ctest label `unit`
 # unless said otherwise. Tests may use anything.
 function(rp_test NAME)
-  cmake_parse_arguments(T "" "" "SOURCES;DEPS;LABELS;LIBS" ${ARGN})
+  cmake_parse_arguments(T "OPTIMIZED" "" "SOURCES;DEPS;LABELS;LIBS" ${ARGN})
   if(NOT RP_TESTS)
     return()
   endif()
@@ -99,8 +100,12 @@ function(rp_test NAME)
   endif()
   add_executable(${NAME} ${T_SOURCES})
   target_link_libraries(${NAME} PRIVATE rp_flags ${T_DEPS} ${T_LIBS} GTest::gtest GTest::gmock GTest::gtest_main)
-  target_compile_options(${NAME} PRIVATE ${RP_TEST_FLAGS})
-  target_precompile_headers(${NAME} REUSE_FROM rp_test_common)
+  if(T_OPTIMIZED)
+    target_precompile_headers(${NAME} REUSE_FROM rp_common)
+  else()
+    target_compile_options(${NAME} PRIVATE ${RP_TEST_FLAGS})
+    target_precompile_headers(${NAME} REUSE_FROM rp_test_common)
+  endif()
   gtest_discover_tests(${NAME} PROPERTIES LABELS "${T_LABELS}" DISCOVERY_TIMEOUT 60
                        WORKING_DIRECTORY ${CMAKE_SOURCE_DIR})
 endfunction()
