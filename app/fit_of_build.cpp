@@ -3,14 +3,19 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <tuple>
 
 #include "analysis/fit/layout.hpp"
 #include "analysis/fit/mounting.hpp"
+#include "app/differences.hpp"
 #include "app/files.hpp"
 #include "app/remedies.hpp"
 #include "base/text.hpp"
+#include "base/units.hpp"
+#include "catalog/split_bars.hpp"
+#include "claims/working.hpp"
 #include "sheet/drawing.hpp"
 #include "sheet/scene_json.hpp"
 
@@ -29,15 +34,17 @@ std::vector<sheet::Seat> seats_of(const Facts& facts) {
   const auto mount_name = [&](Row mount) {
     return std::string(catalog.word(column("case_mounts", "mount"), mount));
   };
-  const auto fixed = [&](const char* what) {
-    return facts.mounts != nullptr && facts.mounts->contains(what);
+  const auto wished = [&](const char* what) {
+    const auto found =
+        facts.mounts == nullptr ? Mounts::const_iterator{} : facts.mounts->find(what);
+    return facts.mounts == nullptr || found == facts.mounts->end() ? std::string() : found->second;
   };
   if (fit::has_radiator(facts)) {
     const PartRef cooler{Kind::cooler, facts.build.one(Kind::cooler)};
     out.push_back({.mount = mounting.radiator == no_row ? "" : mount_name(mounting.radiator),
                    .what = fmt::format("radiator of {}", catalog.name(cooler)),
                    .part_id = std::string(catalog.id(cooler)),
-                   .by_author = fixed("cooler")});
+                   .wished = wished("cooler")});
   }
   const auto fans = facts.build.of(Kind::fan);
   for (const fit::FanGroup& group : mounting.groups()) {
@@ -45,7 +52,7 @@ std::vector<sheet::Seat> seats_of(const Facts& facts) {
     out.push_back({.mount = mount_name(group.mount),
                    .what = times(group.count, catalog.name(fan)),
                    .part_id = std::string(catalog.id(fan)),
-                   .by_author = fixed("fan")});
+                   .wished = wished("fan")});
   }
   for (std::size_t model = 0; model < fans.size(); ++model) {
     if (mounting.unplaced[model] == 0) continue;
@@ -53,7 +60,7 @@ std::vector<sheet::Seat> seats_of(const Facts& facts) {
     out.push_back({.mount = {},
                    .what = times(mounting.unplaced[model], catalog.name(fan)),
                    .part_id = std::string(catalog.id(fan)),
-                   .by_author = fixed("fan")});
+                   .wished = wished("fan")});
   }
   return out;
 }
@@ -64,16 +71,10 @@ fit::StandoffPlan standoffs_of(const Facts& facts) {
     none.why_not = "The build has no board or no case.";
     return none;
   }
-  std::vector<std::string_view> taken;
-  std::string_view list =
-      facts.catalog.word(column("case", "form_factors"), facts.build.one(Kind::chassis));
-  while (!list.empty()) {
-    const std::string_view word = list.substr(0, list.find('|'));
-    list.remove_prefix(std::min(list.size(), word.size() + 1));
-    taken.push_back(word);
-  }
   return fit::standoff_plan(
-      facts.catalog.word(column("board", "form_factor"), facts.build.one(Kind::board)), taken);
+      facts.catalog.word(column("board", "form_factor"), facts.build.one(Kind::board)),
+      split_bars(
+          facts.catalog.word(column("case", "form_factors"), facts.build.one(Kind::chassis))));
 }
 
 // A claim hangs on its cells while tolerances, class ranges or holes leave its verdict open.
@@ -82,11 +83,29 @@ bool is_open(const Claim& claim) {
          claim.verdict == Verdict::unknown;
 }
 
-std::string now_words(const WorkingCell& cell) {
-  if (!cell.value.text.empty()) return cell.value.text;
-  std::string out = shortest(cell.value.value);
-  if (!cell.value.unit.empty()) out += " " + cell.value.unit;
-  if (!cell.certainty.empty()) out += ", " + cell.certainty;
+// The cells a claim's verdict hangs on. Where some are not known, nothing else can settle it.
+std::vector<WorkingCell> cells_it_hangs_on(const Claim& claim) {
+  std::vector<WorkingCell> out;
+  for (const Missing& missing : claim.missing) {
+    const auto read = std::ranges::find_if(claim.working.cells, [&](const WorkingCell& cell) {
+      return cell.table == missing.table && cell.row == missing.row &&
+             cell.column == missing.column;
+    });
+    if (read != claim.working.cells.end()) {
+      out.push_back(*read);
+      continue;
+    }
+    WorkingCell cell;
+    cell.meaning = missing.how;
+    cell.table = missing.table;
+    cell.row = missing.row;
+    cell.column = missing.column;
+    cell.value.text = "not known";
+    out.push_back(std::move(cell));
+  }
+  if (!out.empty()) return out;
+  std::ranges::copy_if(claim.working.cells, std::back_inserter(out),
+                       [](const WorkingCell& cell) { return !cell.certainty.empty(); });
   return out;
 }
 
@@ -96,26 +115,37 @@ std::vector<sheet::ToMeasure> to_measure(const std::vector<Claim>& claims) {
   std::map<Key, std::size_t> place;
   for (const Claim& claim : claims) {
     if (!is_open(claim)) continue;
-    for (const WorkingCell& cell : claim.working.cells) {
-      const bool absent = cell.value.text == "not known";
-      if (cell.certainty.empty() && !absent) continue;
+    for (WorkingCell& cell : cells_it_hangs_on(claim)) {
       const auto [at, fresh] =
           place.try_emplace(Key(cell.table, cell.row, cell.column), out.size());
-      if (fresh)
-        out.push_back({.part = cell.part,
-                       .meaning = cell.meaning,
-                       .table = cell.table,
-                       .row = cell.row,
-                       .column = cell.column,
-                       .now = now_words(cell),
-                       .claims = {}});
+      if (fresh) out.push_back({.cell = std::move(cell), .claims = {}});
       out[at->second].claims.push_back(
           claim.where.empty() ? claim.id : fmt::format("{} ({})", claim.id, claim.where));
     }
   }
   std::ranges::stable_sort(out, std::ranges::greater{},
-                           [](const sheet::ToMeasure& cell) { return cell.claims.size(); });
+                           [](const sheet::ToMeasure& entry) { return entry.claims.size(); });
   return out;
+}
+
+// A cell as its file says it, with its half-width: "128.5 mm, plus-minus 0.5 mm"; "not known".
+std::string exact_words(const Catalog& catalog, CellRef cell) {
+  if (catalog.absent(cell.column, cell.row)) return "not known";
+  const Type type = spec(cell.column).type;
+  const bool is_number = type == Type::number || type == Type::count;
+  const std::string_view unit = is_number ? unit_of(spec(cell.column).name) : "";
+  const std::string after = unit.empty() ? std::string() : fmt::format(" {}", unit);
+  std::string out = catalog.text(cell.column, cell.row) + after;
+  const double half_width = is_number ? catalog.half_width(cell.column, cell.row) : 0.0;
+  if (half_width > 0.0) out += fmt::format(", plus-minus {}{}", shortest(half_width), after);
+  return out;
+}
+
+std::vector<Claim> fit_claims(const Catalog& catalog, const BuildFile& build) {
+  const Brief alone;
+  std::vector<Claim> claims = claims_of(catalog, alone, nullptr, build.build, &build.mounts);
+  std::erase_if(claims, [](const Claim& claim) { return !claim.id.starts_with("fit."); });
+  return claims;
 }
 
 }  // namespace
@@ -166,6 +196,25 @@ std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& bu
                        claims, title);
 }
 
+void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
+                  const Catalog& now, const std::vector<MeasuredCell>& cells) {
+  CellDraws draws(now);
+  const Brief alone;
+  const Facts facts{.catalog = now,
+                    .brief = alone,
+                    .prices = nullptr,
+                    .build = build.build,
+                    .draws = draws,
+                    .mounts = &build.mounts};
+  for (const MeasuredCell& measured : cells) {
+    const CellRef cell = measured.cell;
+    fit.measured.push_back({.cell = working_cell(facts, {cell.column, cell.row}),
+                            .now = exact_words(now, cell),
+                            .was = exact_words(before, cell)});
+  }
+  fit.turned = claim_changes(fit_claims(before, build), fit.claims);
+}
+
 Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
                                                           const std::filesystem::path& folder) {
   const fit::Scene scene = sheet::with_near_gaps(fit.scene);
@@ -176,7 +225,8 @@ Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
       {folder / "top.svg", sheet::top_view_svg(scene, form)},
       {folder / "front.svg", sheet::front_view_svg(scene, form)},
       {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
-      {folder / "scene.json", sheet::scene_json(fit.scene)}};
+      {folder / "scene.json", sheet::scene_json(fit.scene)},
+      {folder / "measure.csv", sheet::measure_form_csv(fit)}};
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/workshop.hpp"
+#include "catalog/measured.hpp"
 #include "sheet/fit_answer.hpp"
 
 namespace rigproof::app {
@@ -16,14 +17,19 @@ namespace rigproof::app {
 [[nodiscard]] sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
                                       const std::function<bool()>& stop);
 
+/// Names what was measured, and what it changed of the claims. In: `fit` is of `now`, which holds
+/// the measured cells in place of those of `before`.
+void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
+                  const Catalog& now, const std::vector<MeasuredCell>& cells);
+
 /// What is drawn of a build: its fit claims stand among `claims`. Nothing without a case.
 [[nodiscard]] std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& build,
                                                        const Mounts* mounts,
                                                        const std::vector<Claim>& claims,
                                                        const std::string& title);
 
-/// side.svg, top.svg, front.svg, drawing.svg (all three on a framed sheet), scene.json: replaced
-/// all together or not at all. Errors: io.
+/// side.svg, top.svg, front.svg, drawing.svg (all three on a framed sheet), scene.json, and
+/// measure.csv to be filled in on the table: replaced all together or not at all. Errors: io.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_drawings(
     const sheet::Fit& fit, const std::filesystem::path& folder);
 

@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "catalog/csv.hpp"
 #include "catalog/pasted_cell.hpp"
+#include "catalog/provenance_plan.hpp"
 
 namespace rigproof {
 namespace {
@@ -411,43 +412,20 @@ ImportPlan plan_import(const Catalog& catalog, const Mapping& mapping, const Tab
 }
 
 ImportPlan provenance_of(const Catalog& catalog, const Mapping& mapping, const ImportPlan& plan) {
-  constexpr int provenance = table("provenance");
-  const auto rows = rows_by_key(catalog, provenance);
-  const auto place = [](std::string_view name) {
-    std::size_t c = 0;
-    while (spec(provenance).columns[c].name != name) ++c;
-    return c;
-  };
-  ImportPlan out;
-  out.table = provenance;
+  ProvenancePlan out(catalog);
   const auto note = [&](const std::string& row, std::string_view column) {
-    const std::vector<std::string> key = {std::string(spec(plan.table).name), row,
-                                          std::string(column)};
-    const std::vector<std::pair<std::size_t, std::string>> wanted = {
-        {place("source"), mapping.source},
-        {place("seen"), to_string(mapping.seen)},
-        {place("method"), mapping.method},
-        {place("plus_minus"), ""}};
-    RowChange change{.row = no_row, .key = joined(key, 3, "/"), .line = 0, .cells = {}};
-    const auto known = rows.find(joined(key, 3, no_cell_sign));
-    if (known != rows.end()) change.row = known->second;
-    for (std::size_t k = 0; k < key.size() && change.row == no_row; ++k)
-      change.cells.push_back({.column = k, .old_text = {}, .new_text = key[k]});
-    for (const auto& [column_at, text] : wanted) {
-      std::string old = change.row == no_row
-                            ? std::string()
-                            : catalog.text(cell_of(provenance, column_at), change.row);
-      if (old != text)
-        change.cells.push_back({.column = column_at, .old_text = std::move(old), .new_text = text});
-    }
-    if (change.cells.empty()) return;
-    (change.row == no_row ? out.added : out.changed).push_back(std::move(change));
+    out.add(plan.table, {.row = row,
+                         .column = std::string(column),
+                         .source = mapping.source,
+                         .seen = to_string(mapping.seen),
+                         .method = std::string(mapping.method),
+                         .plus_minus = {}});
   };
   for (const RowChange& row : plan.added) note(row.key, "*");
   for (const RowChange& row : plan.changed)
     for (const CellChange& cell : row.cells)
       note(row.key, spec(plan.table).columns[cell.column].name);
-  return out;
+  return out.take();
 }
 
 }  // namespace rigproof

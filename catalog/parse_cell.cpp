@@ -86,16 +86,6 @@ Parsed<std::string_view> parse_market(const ColumnSpec& column, std::string_view
 
 }  // namespace
 
-std::vector<std::string_view> split_bars(std::string_view text) {
-  std::vector<std::string_view> parts;
-  while (!text.empty()) {
-    const std::size_t bar = std::min(text.find('|'), text.size());
-    parts.push_back(text.substr(0, bar));
-    text.remove_prefix(std::min(bar + 1, text.size()));
-  }
-  return parts;
-}
-
 std::string range_text(const ColumnSpec& column) {
   const std::string_view unit = unit_of(column.name);
   return fmt::format("{} to {}{}{}", shortest(column.min), shortest(column.max),

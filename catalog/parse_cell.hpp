@@ -10,10 +10,10 @@
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
-#include <vector>
 
 #include "base/money.hpp"
 #include "catalog/schema/spec.hpp"
+#include "catalog/split_bars.hpp"
 
 namespace rigproof {
 
@@ -57,7 +57,5 @@ class DecimalSign {
 
 /// `50 to 500 mm`: what a number of the column may be.
 [[nodiscard]] std::string range_text(const ColumnSpec& column);
-/// The parts of `a|b|c`.
-[[nodiscard]] std::vector<std::string_view> split_bars(std::string_view text);
 
 }  // namespace rigproof

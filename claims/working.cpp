@@ -17,6 +17,8 @@ PartRef owner_of(const Facts& facts, const SeenCell& cell) {
   return kind ? PartRef{*kind, facts.catalog.reference(first, cell.row)} : PartRef{};
 }
 
+}  // namespace
+
 WorkingCell working_cell(const Facts& facts, const SeenCell& cell) {
   const Catalog& catalog = facts.catalog;
   const ColumnSpec& column = spec(cell.column);
@@ -51,8 +53,6 @@ WorkingCell working_cell(const Facts& facts, const SeenCell& cell) {
     out.source = catalog.word(rigproof::column("provenance", "source"), *row);
   return out;
 }
-
-}  // namespace
 
 Working working_of(const Rule& rule, const Facts& facts, const Measure& m) {
   Working out{.equation = std::string(rule.equation), .cells = {}, .cells_left_out = m.seen_beyond};

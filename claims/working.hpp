@@ -8,4 +8,7 @@ namespace rigproof {
 /// In: a measure that was not `deciding`, of this rule and these facts. Allocates.
 [[nodiscard]] Working working_of(const Rule& rule, const Facts& facts, const Measure& m);
 
+/// One cell as it is read now.
+[[nodiscard]] WorkingCell working_cell(const Facts& facts, const SeenCell& cell);
+
 }  // namespace rigproof

@@ -19,14 +19,15 @@ struct Options {
   std::string brief;
   bool short_form = false;
   bool skip_bad = false;
+  app::MeasuredInput measured;
 };
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto build = app::open_build(options.build, workshop->catalog);
-  if (!build) return failed(build.error());
+  const auto given =
+      open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
+  if (!given) return failed(given.error());
+  const app::Workshop* const workshop = &given->workshop;
+  const BuildFile* const build = &given->build;
   Brief asked;
   std::optional<PriceBook> prices;
   if (!options.brief.empty()) {
@@ -72,11 +73,12 @@ Command claims_command() {
             .exit = Exit::claim_fails}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        add_build(app, options->build);
         add_catalog(app, options->catalog);
         app.add_option("--brief", options->brief, "Hold the build against this brief as well")
             ->type_name("BRIEF");
         add_short(app, options->short_form);
+        add_measured(app, options->measured);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -14,15 +14,17 @@ struct Options {
   std::string catalog;
   std::string folder;
   bool skip_bad = false;
+  app::MeasuredInput measured;
 };
 
 Exit run(const Options& options, const Common& common) {
-  const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
-  if (!workshop) return failed(workshop.error());
-  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto build = app::open_build(options.build, workshop->catalog);
-  if (!build) return failed(build.error());
-  const sheet::Fit fit = app::fit_of_build(*workshop, *build, stop_asked);
+  const auto given =
+      open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
+  if (!given) return failed(given.error());
+  sheet::Fit fit = app::fit_of_build(given->workshop, given->build, stop_asked);
+  if (stop_asked()) return Exit::stopped;
+  if (given->before)
+    app::add_measured(fit, *given->before, given->build, given->workshop.catalog, given->measured);
   if (!options.folder.empty()) {
     const auto written = app::write_drawings(fit, options.folder);
     if (!written) return failed(written.error());
@@ -41,21 +43,27 @@ Command fit_command() {
       .about =
           "Where everything of a build sits: mounts, clearances, what to measure on the "
           "table, standoffs and screws.",
-      .examples = {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog -o "
-                                 "out/evening-chair",
-                    .shows = "A sound build: what is tight, the screws to count out beforehand, "
-                             "and its drawings in out/evening-chair."},
-                   {.arguments = "demo/builds/trap-plug-at-the-panel.toml --catalog demo/catalog",
-                    .shows = "A card whose plug meets the side panel: by how much, and what to do.",
-                    .exit = Exit::claim_fails}},
+      .examples =
+          {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog -o "
+                         "out/evening-chair",
+            .shows = "A sound build: what is tight, the screws to count out beforehand, "
+                     "and its drawings in out/evening-chair."},
+           {.arguments = "demo/builds/trap-plug-at-the-panel.toml --catalog demo/catalog",
+            .shows = "A card whose plug meets the side panel: by how much, and what to do.",
+            .exit = Exit::claim_fails},
+           {.arguments = "demo/builds/trap-one-header.toml --catalog demo/catalog --measure "
+                         "gpu,pollwright-beam-marl-40,height_mm,128.5",
+            .shows = "A card measured in the hand: the claim about its plug is no longer thin."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        add_build(app, options->build);
         add_catalog(app, options->catalog);
         app.add_option("-o,--output", options->folder,
                        "Draw it as well: side.svg, top.svg, front.svg, drawing.svg (all three, "
-                       "framed, for paper) and scene.json go into this folder")
+                       "framed, for paper), scene.json, and measure.csv, a form for --measured, go "
+                       "into this folder")
             ->type_name("DIR");
+        add_measured(app, options->measured);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -37,4 +37,39 @@ Result<std::unique_ptr<Session>> open_session(const std::string& brief, const st
   return session;
 }
 
+void add_build(CLI::App& app, std::string& build) {
+  app.add_option("BUILD", build, "A build file (TOML, docs/brief.md)")->required();
+}
+
+void add_measured(CLI::App& app, app::MeasuredInput& measured) {
+  app.add_option("--measured", measured.file,
+                 "Values measured on the parts, in place of the catalog's (CSV, docs/measured.md; "
+                 "- is standard input)")
+      ->type_name("FILE");
+  app.add_option("--measure", measured.lines,
+                 "One such value: TABLE,ROW,COLUMN,VALUE or with its half-width after it; may be "
+                 "given several times")
+      ->type_name("CELL")
+      ->allow_extra_args(false);
+}
+
+Result<GivenBuild> open_given_build(const std::string& build, const std::string& catalog,
+                                    bool skip_bad, const app::MeasuredInput& measured) {
+  auto workshop = app::open_workshop(catalog, skip_bad);
+  if (!workshop) return tl::unexpected(workshop.error());
+  if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
+  GivenBuild out{.workshop = std::move(*workshop), .build = {}, .measured = {}, .before = {}};
+  if (!measured.empty()) {
+    auto now = app::with_measured(out.workshop, measured);
+    if (!now) return tl::unexpected(now.error());
+    out.before = std::move(out.workshop.catalog);
+    out.workshop = std::move(now->workshop);
+    out.measured = std::move(now->cells);
+  }
+  auto opened = app::open_build(build, out.workshop.catalog);
+  if (!opened) return tl::unexpected(opened.error());
+  out.build = std::move(*opened);
+  return out;
+}
+
 }  // namespace rigproof::cli

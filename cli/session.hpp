@@ -4,8 +4,11 @@
 
 #include <CLI/CLI.hpp>
 #include <memory>
+#include <optional>
 #include <string>
+#include <vector>
 
+#include "app/measured.hpp"
 #include "app/planning.hpp"
 
 namespace rigproof::cli {
@@ -14,6 +17,9 @@ namespace rigproof::cli {
 void add_brief(CLI::App& app, std::string& brief);
 void add_catalog(CLI::App& app, std::string& catalog);
 void add_skip_bad(CLI::App& app, bool& skip_bad);
+/// The argument BUILD, and the options --measured FILE and --measure CELL.
+void add_build(CLI::App& app, std::string& build);
+void add_measured(CLI::App& app, app::MeasuredInput& measured);
 
 struct Session {
   app::Workshop workshop;
@@ -26,5 +32,18 @@ struct Session {
 [[nodiscard]] Result<std::unique_ptr<Session>> open_session(const std::string& brief,
                                                             const std::string& catalog,
                                                             bool skip_bad);
+
+/// What commands about a given build begin with.
+struct GivenBuild {
+  app::Workshop workshop;  ///< with what was measured
+  BuildFile build;
+  std::vector<MeasuredCell> measured;
+  std::optional<Catalog> before;  ///< as the catalog's files say; only where something was measured
+};
+/// Bad rows that are left out are listed on stderr. Errors: what cannot be read, with file and
+/// line.
+[[nodiscard]] Result<GivenBuild> open_given_build(const std::string& build,
+                                                  const std::string& catalog, bool skip_bad,
+                                                  const app::MeasuredInput& measured);
 
 }  // namespace rigproof::cli

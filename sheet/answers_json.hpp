@@ -16,4 +16,7 @@ inline constexpr const char* repair_schema = "rigproof.repair/1";
 [[nodiscard]] std::string insist_json(const Insist& insist);
 [[nodiscard]] std::string repair_json(const Repair& repair);
 
+class JsonWriter;
+void write(JsonWriter& out, const ClaimChange& change);
+
 }  // namespace rigproof::sheet

@@ -9,6 +9,7 @@
 #include "analysis/fit/scene.hpp"
 #include "analysis/fit/standoffs.hpp"
 #include "claims/claim.hpp"
+#include "sheet/answers.hpp"
 
 namespace rigproof::sheet {
 
@@ -17,16 +18,19 @@ struct Seat {
   std::string mount;  ///< "front"; empty: no mount is left for it
   std::string what;   ///< "2 x Wexcombe Gust 120", "radiator of Tidewell Culvert 240"
   std::string part_id;
-  bool by_author = false;  ///< the build file says so; else chosen here
+  std::string wished;  ///< mount the build file names for it; empty: chosen here
 };
 
-/// A cell that would settle claims if it were measured on the parts in the hand.
+/// A cell that verdicts hang on: worth measuring on the parts in the hand.
 struct ToMeasure {
-  std::string part;     ///< name; empty: of no part
-  std::string meaning;  ///< the column's
-  std::string table, row, column;
-  std::string now;                  ///< "312 mm, plus-minus 2 mm"; "not known"
+  WorkingCell cell;
   std::vector<std::string> claims;  ///< ids, with where: those whose verdict hangs on it
+};
+
+/// A cell that was measured, in place of the catalog's.
+struct MeasuredHere {
+  WorkingCell cell;      ///< as measured
+  std::string now, was;  ///< "128.5 mm, plus-minus 0.5 mm"; "not known" in the catalog
 };
 
 struct Fit {
@@ -36,7 +40,9 @@ struct Fit {
   std::vector<Claim> claims;  ///< those of this engine, in the rulebook's order
   fit::StandoffPlan standoffs;
   std::vector<fit::FastenerLine> fasteners;
-  std::vector<ToMeasure> to_measure;  ///< what settles most first
+  std::vector<ToMeasure> to_measure;  ///< what most verdicts hang on first
+  std::vector<MeasuredHere> measured;
+  std::vector<ClaimChange> turned;  ///< what measuring changed of the claims; must claims only
   fit::Scene scene;
 };
 
@@ -46,5 +52,8 @@ inline constexpr const char* fit_schema = "rigproof.fit/1";
 struct TextStyle;
 [[nodiscard]] std::string fit_text(const Fit& fit, const TextStyle& style);
 [[nodiscard]] std::string fit_json(const Fit& fit);
+/// CSV to be filled in and given back (catalog/measured.hpp): a line for each cell of to_measure
+/// that has a place in the catalog's tables.
+[[nodiscard]] std::string measure_form_csv(const Fit& fit);
 
 }  // namespace rigproof::sheet

@@ -1,21 +1,23 @@
 // `rigproof fit --json`: docs/schema/fit.schema.json.
+#include "sheet/answers_json.hpp"
 #include "sheet/fit_answer.hpp"
 #include "sheet/json_pieces.hpp"
 #include "sheet/scene_json.hpp"
 
 namespace rigproof::sheet {
-namespace {
 
-void write_seat(JsonWriter& out, const Seat& seat) {
+// Found through the writer they are given, by the templates of json_pieces.hpp.
+
+static void write(JsonWriter& out, const Seat& seat) {
   out.begin_object();
   if (!seat.mount.empty()) out.member("mount", seat.mount);
   out.member("what", seat.what);
   out.member("part", seat.part_id);
-  out.member("by_author", seat.by_author);
+  if (!seat.wished.empty()) out.member("wished", seat.wished);
   out.end_object();
 }
 
-void write_standoffs(JsonWriter& out, const fit::StandoffPlan& plan) {
+static void write(JsonWriter& out, const fit::StandoffPlan& plan) {
   out.begin_object();
   out.member("known", plan.known);
   if (!plan.why_not.empty()) out.member("why_not", plan.why_not);
@@ -29,7 +31,7 @@ void write_standoffs(JsonWriter& out, const fit::StandoffPlan& plan) {
   out.end_object();
 }
 
-void write_fastener(JsonWriter& out, const fit::FastenerLine& line) {
+static void write(JsonWriter& out, const fit::FastenerLine& line) {
   out.begin_object();
   out.member("what_for", line.what_for);
   out.member("part", line.part_id);
@@ -43,27 +45,20 @@ void write_fastener(JsonWriter& out, const fit::FastenerLine& line) {
   out.end_object();
 }
 
-void write_to_measure(JsonWriter& out, const ToMeasure& cell) {
+static void write(JsonWriter& out, const ToMeasure& entry) {
   out.begin_object();
-  if (!cell.part.empty()) out.member("part", cell.part);
-  out.member("meaning", cell.meaning);
-  out.member("table", cell.table);
-  out.member("row", cell.row);
-  out.member("column", cell.column);
-  out.member("now", cell.now);
-  member(out, "claims", cell.claims);
+  member(out, "cell", entry.cell);
+  member(out, "claims", entry.claims);
   out.end_object();
 }
 
-template <class T, class Write>
-void list(JsonWriter& out, std::string_view name, const std::vector<T>& values, Write write_one) {
-  out.key(name);
-  out.begin_array();
-  for (const T& value : values) write_one(out, value);
-  out.end_array();
+static void write(JsonWriter& out, const MeasuredHere& here) {
+  out.begin_object();
+  member(out, "cell", here.cell);
+  out.member("now", here.now);
+  out.member("was", here.was);
+  out.end_object();
 }
-
-}  // namespace
 
 std::string fit_json(const Fit& fit) {
   JsonWriter out;
@@ -71,14 +66,14 @@ std::string fit_json(const Fit& fit) {
   out.member("schema", fit_schema);
   out.member("build", fit.build);
   if (!fit.chassis.empty()) out.member("case", fit.chassis);
-  list(out, "seats", fit.seats, write_seat);
+  member(out, "seats", fit.seats);
   member(out, "claims", fit.claims);
-  out.key("standoffs");
-  write_standoffs(out, fit.standoffs);
-  list(out, "fasteners", fit.fasteners, write_fastener);
-  list(out, "to_measure", fit.to_measure, write_to_measure);
-  out.key("scene");
-  write(out, fit.scene);
+  member(out, "standoffs", fit.standoffs);
+  member(out, "fasteners", fit.fasteners);
+  member(out, "to_measure", fit.to_measure);
+  member(out, "measured", fit.measured);
+  member(out, "turned", fit.turned);
+  member(out, "scene", fit.scene);
   out.end_object();
   return out.take();
 }

@@ -1,6 +1,7 @@
 // `rigproof fit` for people: seats, clearances, what to measure, standoffs and screws.
 #include <fmt/format.h>
 
+#include "sheet/answers_pieces.hpp"
 #include "sheet/fit_answer.hpp"
 #include "sheet/text.hpp"
 #include "sheet/text_claims.hpp"
@@ -28,26 +29,45 @@ void put_seats(TextPage& page, const Fit& fit) {
   if (fit.seats.empty())
     page.paragraph(entry_at, "Nothing is mounted on the case beside what it is sold with.");
   for (const Seat& seat : fit.seats) {
-    const std::string why = seat.by_author ? " (the build file says so)" : "";
     const bool none = seat.mount.empty();
-    page.labelled(entry_at, none ? "nowhere" : clean_text(seat.mount), body_at,
-                  clean_text(seat.what) + why, none ? Ink::tight : Ink::plain);
+    std::string text = clean_text(seat.what);
+    if (none && !seat.wished.empty())
+      text +=
+          fmt::format(" (the build file says {}: no place is left there)", clean_text(seat.wished));
+    else if (!seat.wished.empty())
+      text += " (the build file says so)";
+    page.labelled(entry_at, none ? "nowhere" : clean_text(seat.mount), body_at, text,
+                  none ? Ink::tight : Ink::plain);
   }
   page.blank();
 }
 
+void put_measured(TextPage& page, const Fit& fit) {
+  if (fit.measured.empty()) return;
+  page.heading(0, "MEASURED", "in place of the catalog's cells, for this answer");
+  for (const MeasuredHere& here : fit.measured)
+    page.labelled(entry_at, "-", entry_at + 2,
+                  fmt::format("{}: {}; it was {} ({})", cell_meaning(here.cell),
+                              clean_text(here.now), clean_text(here.was), cell_source(here.cell)));
+  if (fit.turned.empty()) page.paragraph(entry_at, "No claim says anything else because of it.");
+  page.blank();
+  put_claim_changes(page, fit.turned);
+}
+
 void put_to_measure(TextPage& page, const Fit& fit) {
-  page.heading(0, "MEASURE ON THE TABLE", "what settles most first");
-  if (fit.to_measure.empty())
+  page.heading(0, "MEASURE ON THE TABLE", "what most verdicts hang on first");
+  if (fit.chassis.empty())
+    page.paragraph(entry_at, "Without a case there is nothing to measure against.");
+  else if (fit.to_measure.empty())
     page.paragraph(entry_at, "Nothing: every clearance is settled whatever the tolerances.");
   int number = 0;
-  for (const ToMeasure& cell : fit.to_measure) {
+  for (const ToMeasure& entry : fit.to_measure) {
     std::string text =
-        clean_text(cell.part.empty() ? cell.meaning : cell.part + ": " + cell.meaning);
-    text += fmt::format("; now {}. It settles ", clean_text(cell.now));
-    for (std::size_t i = 0; i < cell.claims.size(); ++i)
-      text += (i > 0 ? ", " : "") + clean_text(cell.claims[i]);
-    text += fmt::format(" ({}.csv, {}, {})", cell.table, clean_text(cell.row), cell.column);
+        fmt::format("{}; now {}. On it {}: ", cell_meaning(entry.cell), cell_value(entry.cell),
+                    entry.claims.size() == 1 ? "hangs" : "hang");
+    for (std::size_t i = 0; i < entry.claims.size(); ++i)
+      text += (i > 0 ? ", " : "") + clean_text(entry.claims[i]);
+    text += fmt::format(" ({})", cell_source(entry.cell, false));
     page.labelled(entry_at, fmt::format("{}.", ++number), entry_at + 4, text);
   }
   page.blank();
@@ -78,13 +98,25 @@ std::string count_words(const fit::FastenerLine& line) {
 
 void put_fasteners(TextPage& page, const Fit& fit) {
   page.heading(0, "SCREWS AND STANDOFFS", "to count out beforehand");
+  int low = 0;
+  int high = 0;
+  std::size_t open = 0;
   for (const fit::FastenerLine& line : fit.fasteners) {
     std::string text = clean_text(line.what_for);
     if (!line.kind.empty()) text += ": " + clean_text(line.kind);
     text += fmt::format(" ({})", fit::name_of(line.known));
     if (!line.note.empty()) text += ". " + clean_text(line.note);
     page.labelled(entry_at, count_words(line), entry_at + 8, text);
+    low += line.count ? line.count->low : 0;
+    high += line.count ? line.count->high : 0;
+    open += line.count ? 0 : 1;
   }
+  if (!fit.fasteners.empty())
+    page.labelled(entry_at, low == high ? std::to_string(low) : fmt::format("{} to {}", low, high),
+                  entry_at + 8,
+                  open == 0 ? std::string("in all")
+                            : fmt::format("in all, and those of the {} not known",
+                                          counted(static_cast<long long>(open), "line")));
   page.blank();
 }
 
@@ -96,6 +128,7 @@ std::string fit_text(const Fit& fit, const TextStyle& style) {
   page.blank();
   put_seats(page, fit);
   put_claims(page, fit.claims, false);
+  put_measured(page, fit);
   put_to_measure(page, fit);
   put_standoffs(page, fit.standoffs);
   put_fasteners(page, fit);

@@ -63,18 +63,22 @@ _rigproof_command() {
       places=(toml toml)
       ;;
     claims)
-      options='-h --help --catalog --brief --short --skip-bad --json'
+      options='-h --help --catalog --brief --short --measured --measure --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --brief) kind=toml ;;
+        --measured) kind=file ;;
+        --measure) kind=value ;;
       esac
       places=(toml)
       ;;
     fit)
-      options='-h --help --catalog -o --output --skip-bad --json'
+      options='-h --help --catalog -o --output --measured --measure --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         -o|--output) kind=folder ;;
+        --measured) kind=file ;;
+        --measure) kind=value ;;
       esac
       places=(toml)
       ;;
