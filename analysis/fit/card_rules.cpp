@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "analysis/fit/fit_rules.hpp"
-#include "analysis/fit/room.hpp"
+#include "analysis/fit/seat_rules.hpp"
 
 namespace rigproof::fit {
 namespace {
@@ -112,19 +112,6 @@ void tell_plug(const Facts& facts, int, const Measure& m, Telling& out) {
                   side == "top" ? "lower" : "shorter", std::max(lacking_mm, 1.0), caution);
 }
 
-constexpr std::array card_kinds = {Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan};
-constexpr auto plug_cells = [] {
-  constexpr std::array own = {
-      plug_side,  plug_bend, card_height, card_length, column("gpu_inputs", "connector"),
-      input_count};
-  std::array<ColumnId, own.size() + room_cells.size()> cells{};
-  std::ranges::copy(room_cells, std::ranges::copy(own, cells.begin()).out);
-  return cells;
-}();
-
-// What sits on mounts only takes room (T4): without it there is more.
-constexpr std::array takers = {Kind::cooler, Kind::fan};
-
 constexpr Rule plug_rule = {
     .id = "fit.plug-room",
     .about = "room for the card's power plug and the bend of its cable",
@@ -132,9 +119,9 @@ constexpr Rule plug_rule = {
         "The side panel would press on the power cable; a plug that is bent sharply can overheat "
         "and melt.",
     .grade = Grade::must,
-    .kinds = card_kinds,
-    .reads = plug_cells,
-    .brief_keys = {},
+    .kinds = seat_kinds,
+    .reads = seat_cells,
+    .brief_keys = seat_brief_keys,
     .relation = Relation::at_most,
     .unit = "mm",
     .basis = Basis::common_practice,
@@ -143,7 +130,7 @@ constexpr Rule plug_rule = {
     .places = plug_places,
     .measure = measure_plug,
     .tell = tell_plug,
-    .burdens = takers};
+    .burdens = burdens_beside<Kind::gpu, Kind::chassis>};
 
 // --- fit.card-slots: one claim for each card that has a slot
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "analysis/fit/fit_rules.hpp"
-#include "analysis/fit/room.hpp"
+#include "analysis/fit/seat_rules.hpp"
 #include "base/contract.hpp"
 
 namespace rigproof::fit {
@@ -66,31 +66,17 @@ void tell_clearance(const Facts& facts, int, const Measure& m, Telling& out) {
 }
 
 template <const Clearance& clearance>
-constexpr auto cells_of = [] {
-  std::array<ColumnId, room_cells.size() + 1> cells{clearance.size};
-  for (std::size_t i = 0; i < room_cells.size(); ++i) cells[i + 1] = room_cells[i];
-  return cells;
-}();
-
-// What sits on mounts only takes room (T4): without it there is more.
-constexpr std::array takers = {Kind::cooler, Kind::fan};
-constexpr std::array fan_taker = {Kind::fan};
-
-constexpr std::array card_kinds = {Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan};
-constexpr std::array cooler_kinds = {Kind::cooler, Kind::chassis, Kind::fan};
-constexpr std::array supply_kinds = {Kind::cooler, Kind::chassis, Kind::psu, Kind::fan};
-
-template <const Clearance& clearance>
 constexpr Rule clearance_rule(std::string_view id, std::string_view about,
-                              std::string_view consequence, std::string_view equation,
-                              std::span<const Kind> kinds) {
+                              std::string_view consequence, std::string_view equation) {
   return {.id = id,
           .about = about,
           .consequence = consequence,
           .grade = Grade::must,
-          .kinds = kinds,
-          .reads = cells_of<clearance>,
-          .brief_keys = {},
+          .kinds = clearance.kind == Kind::psu ? std::span<const Kind>(supply_seat_kinds)
+                                               : std::span<const Kind>(seat_kinds),
+          .reads = clearance.kind == Kind::psu ? std::span<const ColumnId>(supply_seat_cells)
+                                               : std::span<const ColumnId>(seat_cells),
+          .brief_keys = seat_brief_keys,
           .relation = Relation::at_most,
           .unit = "mm",
           .basis = Basis::part_data,
@@ -99,32 +85,31 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
           .tell = tell_clearance<clearance>,
-          .burdens = clearance.kind == Kind::cooler ? std::span<const Kind>(fan_taker)
-                                                    : std::span<const Kind>(takers)};
+          .burdens = burdens_beside<clearance.kind, Kind::chassis>};
 }
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(
     "fit.card-length", "the card's length against the room behind the bracket",
     "The card would hit what stands in front of it and could not be put into its slot.",
-    "card length <= room, (T4)", card_kinds);
+    "card length <= room, (T4)");
 constexpr Rule card_height_rule = clearance_rule<card_height>(
     "fit.card-height",
     "the card's height against the room above the slot, where the case states it",
     "The card would stick out past the case's side, and the side panel would not close.",
-    "card height <= room, (T4)", card_kinds);
+    "card height <= room, (T4)");
 constexpr Rule card_thickness_rule = clearance_rule<card_thickness>(
     "fit.card-thickness",
     "the card's thickness against the room beside it, where the case states it",
     "The card would press against what lies beside it; its fans would get no air or it would not "
     "go in.",
-    "card thickness <= room, (T4)", card_kinds);
+    "card thickness <= room, (T4)");
 constexpr Rule cooler_height_rule = clearance_rule<cooler_height>(
     "fit.cooler-height", "the cooler's height against the room above the board",
-    "The side panel would not close over the cooler.", "cooler height <= room, (T4)", cooler_kinds);
+    "The side panel would not close over the cooler.", "cooler height <= room, (T4)");
 constexpr Rule supply_length_rule = clearance_rule<supply_length>(
     "fit.supply-length", "the supply's length against the room in its chamber",
     "The supply would not go into its chamber, or would leave no room for its cables.",
-    "supply length <= room, (T4)", supply_kinds);
+    "supply length <= room, (T4)");
 
 int volume_places(const Facts& facts) {
   return facts.brief.volume_l_at_most && facts.build.has(Kind::chassis) ? 1 : 0;

@@ -178,8 +178,12 @@ TEST(SupplyLength, StandardBodyAndWhatFansBelowTakeFromIt) {
   EXPECT_DOUBLE_EQ(scene.claim(rule("fit.supply-length")).margin->value, 40.0);  // 180 - 140
   scene.drop(Kind::psu).take("deep");
   EXPECT_EQ(scene.claim(rule("fit.supply-length")).verdict, Verdict::holds);
-  scene.take("fan-120");  // on top: 180 - 25 = 155 < 160
-  EXPECT_EQ(scene.claim(rule("fit.supply-length")).verdict, Verdict::fails);
+  scene.take("fan-120");  // on top it would leave 180 - 25 = 155 < 160: it goes to the front
+  EXPECT_EQ(scene.claim(rule("fit.supply-length")).verdict, Verdict::holds);
+  scene.mounts["fan"] = "top";
+  const Claim on_top = scene.claim(rule("fit.supply-length"));
+  EXPECT_EQ(on_top.verdict, Verdict::fails);
+  EXPECT_DOUBLE_EQ(on_top.margin->value, -5.0);
 }
 
 TEST(CaseVolume, StatedVolumeElseTheBox) {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "analysis/fit/fit_rules.hpp"
-#include "analysis/fit/room.hpp"
+#include "analysis/fit/seat_rules.hpp"
 
 namespace rigproof::fit {
 namespace {
@@ -61,18 +61,6 @@ void tell_radiator(const Facts& facts, int, const Measure& m, Telling& out) {
                              std::floor(m.limit.quantile(0.05)));
 }
 
-constexpr std::array radiator_kinds = {Kind::cooler, Kind::chassis};
-constexpr std::array radiator_cells = {column("cooler", "type"),
-                                       radiator_size,
-                                       column("cooler", "radiator_thickness_mm"),
-                                       column("cooler", "fan_thickness_mm"),
-                                       column("case_mounts", "mount"),
-                                       radiators,
-                                       depth,
-                                       column("case_clearances", "limits"),
-                                       column("case_clearances", "when"),
-                                       column("case_clearances", "by_mm")};
-
 constexpr Rule radiator_rule = {
     .id = "fit.radiator-mount",
     .about = "a mount of the case takes the cooler's radiator with its fans",
@@ -80,9 +68,9 @@ constexpr Rule radiator_rule = {
         "The radiator and its fans would have nowhere to be screwed on, so the processor could not "
         "be cooled.",
     .grade = Grade::must,
-    .kinds = radiator_kinds,
-    .reads = radiator_cells,
-    .brief_keys = {},
+    .kinds = seat_kinds,
+    .reads = seat_cells,
+    .brief_keys = seat_brief_keys,
     .relation = Relation::at_most,
     .unit = "mm",
     .basis = Basis::part_data,
@@ -90,7 +78,8 @@ constexpr Rule radiator_rule = {
     .source = "part data",
     .places = radiator_places,
     .measure = measure_radiator,
-    .tell = tell_radiator};
+    .tell = tell_radiator,
+    .burdens = burdens_beside<Kind::cooler, Kind::chassis>};
 
 // --- fit.fan-places: one claim for each model of added fans
 
@@ -132,33 +121,14 @@ void tell_fan_places(const Facts& facts, int place, const Measure&, Telling& out
   if (unplaced > 0) out.remedy = fmt::format("{} fan{} fewer", unplaced, unplaced == 1 ? "" : "s");
 }
 
-constexpr std::array fan_place_kinds = {Kind::cooler, Kind::chassis, Kind::fan};
-constexpr std::array fan_place_cells = {column("cooler", "type"),
-                                        radiator_size,
-                                        column("cooler", "radiator_thickness_mm"),
-                                        column("cooler", "fan_thickness_mm"),
-                                        column("fan", "size_mm"),
-                                        column("fan", "thickness_mm"),
-                                        column("case_mounts", "mount"),
-                                        column("case_mounts", "fan_sizes_mm"),
-                                        column("case_mounts", "fan_places"),
-                                        radiators,
-                                        depth,
-                                        column("case_fans", "mount"),
-                                        column("case_fans", "size_mm"),
-                                        column("case_fans", "count"),
-                                        column("case_clearances", "limits"),
-                                        column("case_clearances", "when"),
-                                        column("case_clearances", "by_mm")};
-
 constexpr Rule fan_places_rule = {
     .id = "fit.fan-places",
     .about = "free places for the added fans, beside radiator and the case's own",
     .consequence = "A fan would be left over with no place to screw it on.",
     .grade = Grade::must,
-    .kinds = fan_place_kinds,
-    .reads = fan_place_cells,
-    .brief_keys = {},
+    .kinds = seat_kinds,
+    .reads = seat_cells,
+    .brief_keys = seat_brief_keys,
     .relation = Relation::at_most,
     .unit = "fans",
     .basis = Basis::part_data,
@@ -166,7 +136,8 @@ constexpr Rule fan_places_rule = {
     .source = "part data; analysis/fit/README.md (T3)",
     .places = fan_claims,
     .measure = measure_fan_places,
-    .tell = tell_fan_places};
+    .tell = tell_fan_places,
+    .burdens = burdens_beside<Kind::chassis, Kind::fan>};
 
 // --- fit.moving-air
 
@@ -218,21 +189,14 @@ void tell_air(const Facts& facts, int, const Measure& m, Telling& out) {
     out.remedy = fmt::format("{:.0f} more fan(s)", std::ceil(m.limit.high() - m.value.low()));
 }
 
-constexpr std::array air_kinds = {Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan};
-constexpr auto air_cells = [] {
-  std::array<ColumnId, fan_place_cells.size() + 1> cells{column("cooler", "fans")};
-  for (std::size_t i = 0; i < fan_place_cells.size(); ++i) cells[i + 1] = fan_place_cells[i];
-  return cells;
-}();
-
 constexpr Rule air_rule = {
     .id = "fit.moving-air",
     .about = "fans that move air through the case: two with a card, else one",
     .consequence = "Warm air would stay inside the case; the parts would grow hot, loud and slow.",
     .grade = Grade::must,
-    .kinds = air_kinds,
-    .reads = air_cells,
-    .brief_keys = {},
+    .kinds = seat_kinds,
+    .reads = seat_cells,
+    .brief_keys = seat_brief_keys,
     .relation = Relation::at_least,
     .unit = "fans",
     .basis = Basis::common_practice,
@@ -240,7 +204,8 @@ constexpr Rule air_rule = {
     .source = "common practice, no source",
     .places = air_places,
     .measure = measure_air,
-    .tell = tell_air};
+    .tell = tell_air,
+    .burdens = burdens_beside<Kind::gpu, Kind::cooler, Kind::chassis, Kind::fan>};
 
 constexpr std::array<const Rule*, 3> rules = {&radiator_rule, &fan_places_rule, &air_rule};
 

@@ -121,9 +121,10 @@ TEST(FanPlaces, CountsLengthNotPlaces) {
 
 TEST(FanPlaces, RadiatorAndEarlierModelsTakePlaces) {
   Scene scene(box_tables());
-  scene.take("box")
-      .take("loop-360")
-      .take("fan-120", 3);  // radiator on top: two are left on the front
+  scene.take("box").take("loop-360").take("fan-120", 3);  // the radiator makes room for them: front
+  EXPECT_DOUBLE_EQ(scene.claim(fan_rule()).limit->value, 3.0);
+  EXPECT_EQ(scene.claim(radiator_rule()).where, "front");
+  scene.mounts["cooler"] = "top";  // two are left on the front
   EXPECT_DOUBLE_EQ(scene.claim(fan_rule()).limit->value, 2.0);
   EXPECT_EQ(scene.claim(fan_rule()).verdict, Verdict::fails);
   scene.drop(Kind::fan).take("fan-120", 1).take("fan-140", 1);
@@ -133,6 +134,7 @@ TEST(FanPlaces, RadiatorAndEarlierModelsTakePlaces) {
   EXPECT_EQ(second.where, "fan-140");
   EXPECT_EQ(second.verdict, Verdict::fails);
   scene.drop(Kind::cooler);  // the first one moves to the top
+  scene.mounts.clear();
   EXPECT_EQ(scene.claim(fan_rule(), 1).verdict, Verdict::holds);
 }
 

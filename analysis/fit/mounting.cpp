@@ -78,30 +78,6 @@ struct RadiatorRank {
   auto operator<=>(const RadiatorRank&) const = default;
 };
 
-Row choose_radiator_mount(const Facts& facts) {
-  if (!has_radiator(facts)) return no_row;
-  if (const auto fixed = author_mount(facts, "cooler"); !fixed.empty())
-    return find_mount(facts, fixed);
-  const Catalog& catalog = facts.catalog;
-  const Row cooler = facts.build.one(Kind::cooler);
-  const double size_mm = catalog.number(column("cooler", "radiator_mm"), cooler);
-  const double depth_mm = radiator_depth_mm(facts);
-  const std::string_view fans_here = author_mount(facts, "fan");
-  Row best = no_row;
-  RadiatorRank best_rank{};
-  for (const Row mount : mounts_of(facts)) {
-    if (!takes_radiator(catalog, mount, size_mm)) continue;
-    const double free_mm = catalog.number(column("case_mounts", "depth_mm"), mount);
-    const RadiatorRank rank{.fan_mount = mount_name(catalog, mount) == fans_here ? 1 : 0,
-                            .too_shallow_mm = depth_mm > free_mm ? depth_mm - free_mm : 0.0,
-                            .taken_mm = taken_from_card_mm(facts, mount, depth_mm)};
-    if (best != no_row && !(rank < best_rank)) continue;
-    best = mount;
-    best_rank = rank;
-  }
-  return best;
-}
-
 // (T2) Length that the case's own fans and the groups placed so far take of a mount.
 double used_mm(const Facts& facts, const Mounting& mounting, Row mount) {
   const Catalog& catalog = facts.catalog;
@@ -135,7 +111,7 @@ struct FanMount {
 };
 
 // The mounts that take one model, those first that cost the card least; returns how many there are.
-int rank_fan_mounts(const Facts& facts, const Mounting& mounting, Row fan,
+int rank_fan_mounts(const Facts& facts, const Mounting& mounting, Row fan, std::uint32_t no_fans,
                     std::array<FanMount, most_mounts>& out) {
   const Catalog& catalog = facts.catalog;
   const double size_mm = catalog.number(column("fan", "size_mm"), fan);
@@ -143,7 +119,9 @@ int rank_fan_mounts(const Facts& facts, const Mounting& mounting, Row fan,
   const std::string_view fixed = author_mount(facts, "fan");
   int count = 0;
   for (const Row mount : mounts_of(facts)) {
-    if (!fixed.empty() && mount_name(catalog, mount) != fixed) continue;
+    const bool left_free = (no_fans & 1U) != 0;
+    no_fans >>= 1U;
+    if (left_free || (!fixed.empty() && mount_name(catalog, mount) != fixed)) continue;
     if (thickness_mm > catalog.number(column("case_mounts", "depth_mm"), mount)) continue;
     const int places = free_places(facts, mounting, mount, size_mm);
     if (places == 0) continue;
@@ -156,10 +134,10 @@ int rank_fan_mounts(const Facts& facts, const Mounting& mounting, Row fan,
   return count;
 }
 
-void place_fans(const Facts& facts, Mounting& mounting, int model) {
+void place_fans(const Facts& facts, Mounting& mounting, int model, std::uint32_t no_fans) {
   const Chosen& chosen = facts.build.of(Kind::fan)[static_cast<std::size_t>(model)];
   std::array<FanMount, most_mounts> ranked{};
-  const int count = rank_fan_mounts(facts, mounting, chosen.row, ranked);
+  const int count = rank_fan_mounts(facts, mounting, chosen.row, no_fans, ranked);
   int left = chosen.count;
   int places = 0;
   for (int i = 0; i < count; ++i) {
@@ -219,12 +197,42 @@ std::string mounting_text(const Facts& facts, const Mounting& mounting) {
   return text;
 }
 
-Mounting choose_mounting(const Facts& facts) {
+int radiator_candidates(const Facts& facts, std::array<Row, most_mounts>& out) {
+  if (!has_radiator(facts)) return 0;
+  if (const auto fixed = author_mount(facts, "cooler"); !fixed.empty()) {
+    out[0] = find_mount(facts, fixed);
+    return out[0] == no_row ? 0 : 1;
+  }
+  const Catalog& catalog = facts.catalog;
+  const Row cooler = facts.build.one(Kind::cooler);
+  const double size_mm = catalog.number(column("cooler", "radiator_mm"), cooler);
+  const double depth_mm = radiator_depth_mm(facts);
+  const std::string_view fans_here = author_mount(facts, "fan");
+  std::array<RadiatorRank, most_mounts> ranks{};
+  int count = 0;
+  for (const Row mount : mounts_of(facts)) {
+    if (!takes_radiator(catalog, mount, size_mm)) continue;
+    const double free_mm = catalog.number(column("case_mounts", "depth_mm"), mount);
+    const RadiatorRank rank{.fan_mount = mount_name(catalog, mount) == fans_here ? 1 : 0,
+                            .too_shallow_mm = depth_mm > free_mm ? depth_mm - free_mm : 0.0,
+                            .taken_mm = taken_from_card_mm(facts, mount, depth_mm)};
+    auto at = static_cast<std::size_t>(count++);
+    for (; at > 0 && rank < ranks[at - 1]; --at) {
+      ranks[at] = ranks[at - 1];
+      out[at] = out[at - 1];
+    }
+    ranks[at] = rank;
+    out[at] = mount;
+  }
+  return count;
+}
+
+Mounting seated(const Facts& facts, Row radiator, std::uint32_t no_fans) {
   Mounting mounting;
   if (facts.build.one(Kind::chassis) == no_row) return mounting;
-  mounting.radiator = choose_radiator_mount(facts);
+  mounting.radiator = radiator;
   const int models = static_cast<int>(facts.build.of(Kind::fan).size());
-  for (int model = 0; model < models; ++model) place_fans(facts, mounting, model);
+  for (int model = 0; model < models; ++model) place_fans(facts, mounting, model, no_fans);
   return mounting;
 }
 

@@ -1,13 +1,12 @@
 // Where the radiator and the added fans of a build sit in its case.
 //
 // A case mount is a row of screw holes of one length; fans and radiators take their nominal size of
-// it (equations T1 to T3 of README.md). The choice is made before anything is judged, from stated
-// values alone (the middle of a class range where a cell is absent), so that it is the same in
-// every draw and everywhere the same parts are asked about. Whether the choice holds is for the
-// rules.
+// it (equations T1 to T3 of README.md). One choice is made for all draws, with every part of the
+// build in view that competes for the room.
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <span>
 #include <string>
 #include <string_view>
@@ -39,12 +38,27 @@ struct Mounting {
   }
 };
 
-/// The author's mounts (facts.mounts, keys "cooler" and "fan") are taken as they are, fit or not.
-/// Otherwise the radiator takes, among the mounts that list its size, the one with enough depth
-/// that leaves the most room for the card; ties go to the order of rows; a mount the author gave to
-/// the fans comes last. If none is deep enough, the deepest. Then each fan model, in the build's
-/// order, fills the mounts that list its size, again those first that cost the card least.
+/// The best of all ways to seat radiator and added fans (mount_choice.cpp): the one that leaves the
+/// fewest claims of seat_rules() that the brief does not admit, over the parts the build has so
+/// far; among those the first in the order of radiator_candidates, then the one that leaves the
+/// fewest mounts to the fans unused. What the author fixed (facts.mounts, keys "cooler" and "fan")
+/// is taken as it is, fit or not. Remembered in facts.draws.
 [[nodiscard]] Mounting choose_mounting(const Facts& facts);
+
+/// A given way: the radiator there, then each fan model, in the build's order, on the mounts that
+/// list its size, those first that cost the card least. A bit of `no_fans` for each mount of the
+/// case, in order of rows, that gets none.
+[[nodiscard]] Mounting seated(const Facts& facts, Row radiator, std::uint32_t no_fans = 0);
+
+/// Mounts that list the radiator's size, the likeliest first: deep enough (else the deepest first),
+/// then those that take the least from the card's length, then by row; one that the author gave to
+/// the fans comes last. The author's own alone when there is one. Returns how many.
+[[nodiscard]] int radiator_candidates(const Facts& facts, std::array<Row, most_mounts>& out);
+
+/// Keys of Facts::mounts that no file can hold (a bar stands in none), for a way that is tried: its
+/// `no_fans` as a number; and that nothing at all is seated.
+inline constexpr const char* no_fans_on = "fan|";
+inline constexpr const char* nothing_seated = "nothing|";
 
 /// The number in the cell, the middle of its class range when absent, or NaN.
 [[nodiscard]] double nominal(const Catalog& catalog, ColumnId column, Row row);

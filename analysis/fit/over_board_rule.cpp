@@ -8,7 +8,7 @@
 #include <optional>
 
 #include "analysis/fit/fit_rules.hpp"
-#include "analysis/fit/room.hpp"
+#include "analysis/fit/seat_rules.hpp"
 
 namespace rigproof::fit {
 namespace {
@@ -82,11 +82,15 @@ struct Way {
   Draws value;
   Draws limit;
   [[nodiscard]] bool wanting() const { return value.is_absent() || limit.is_absent(); }
+  [[nodiscard]] bool holds() const {
+    return !wanting() && !value.spans() && !limit.spans() &&
+           verdict_of(static_cast<int>(Draws::at_most(value, limit).count())) == Verdict::holds;
+  }
   [[nodiscard]] bool sure() const { return !wanting() && value.high() <= limit.low(); }
   [[nodiscard]] double room_mm() const { return limit.median() - value.median(); }
 };
 
-// (T9) A way that is not needed is not missed: the first that holds for certain is the claim, else
+// (T9) A way that is not needed is not missed: the first that holds is the claim, else
 // the one with more room.
 void measure_over_board(const Facts& facts, int place, Measure& m) {
   const Hanging hung = hanging(facts);
@@ -94,7 +98,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   Measure above = m;
   const Draws depth_mm = stack_depth_mm(facts, hung.mounting, mount, above);
   const Way ends_above{depth_mm, above.read(facts, beyond_board, mount)};
-  if (ends_above.sure()) {
+  if (ends_above.sure() || ends_above.holds()) {
     m = above;
     m.value = ends_above.value;
     m.limit = ends_above.limit;
@@ -107,7 +111,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   const Way passes_beside{tallest, edge};
   const bool take_beside =
       !passes_beside.wanting() &&
-      (passes_beside.sure() ||
+      (passes_beside.sure() || passes_beside.holds() ||
        (!ends_above.wanting() && passes_beside.room_mm() > ends_above.room_mm()));
   if (!take_beside && (ends_above.wanting() || passes_beside.wanting())) {
     // The way that is not known may hold: what it wants has to be looked up.
@@ -157,17 +161,6 @@ void tell_over_board(const Facts& facts, int place, const Measure& m, Telling& o
                         : "the fans on another mount, or lower memory";
 }
 
-constexpr std::array kinds = {Kind::board, Kind::memory, Kind::cooler, Kind::chassis, Kind::fan};
-constexpr std::array fan_only = {Kind::fan};
-constexpr auto cells = [] {
-  constexpr std::array own = {face,     beyond_board,  middle_from_board, radiator_fan,
-                              fan_size, module_height, upper_edge};
-  std::array<ColumnId, room_cells.size() + own.size()> all{};
-  std::ranges::copy(own, all.begin());
-  std::ranges::copy(room_cells, all.begin() + own.size());
-  return all;
-}();
-
 constexpr Rule over_board_rule = {
     .id = "fit.over-board",
     .about = "what hangs from the top of the case against the board's upper edge and the memory",
@@ -175,9 +168,9 @@ constexpr Rule over_board_rule = {
         "The radiator or the fans would press on the memory or on the heat sinks of the "
         "board and could not be screwed on.",
     .grade = Grade::must,
-    .kinds = kinds,
-    .reads = cells,
-    .brief_keys = {},
+    .kinds = seat_kinds,
+    .reads = seat_cells,
+    .brief_keys = seat_brief_keys,
     .relation = Relation::at_most,
     .unit = "mm",
     .basis = Basis::part_data,
@@ -188,7 +181,7 @@ constexpr Rule over_board_rule = {
     .places = over_board_places,
     .measure = measure_over_board,
     .tell = tell_over_board,
-    .burdens = fan_only};
+    .burdens = burdens_beside<Kind::board, Kind::memory, Kind::cooler, Kind::chassis>};
 
 constexpr std::array<const Rule*, 1> rules = {&over_board_rule};
 

@@ -75,10 +75,19 @@ class Compiler {
   };
   [[nodiscard]] std::optional<Classes> classes_of(std::size_t rule, int slot, std::size_t most);
   void add_rules();
+  [[nodiscard]] Use& use_of(std::size_t rule);
   void add_check(std::size_t rule, const std::vector<int>& scope);
   bool add_pairs(std::size_t rule, const std::vector<int>& scope);
-  void add_early(std::size_t rule, const std::vector<int>& scope);
+  bool add_early(std::size_t rule, const std::vector<int>& scope);
   void add_shadows(std::size_t rule, const std::vector<int>& scope);
+  [[nodiscard]] bool is_kindred(const Rule& rule, std::string_view id) const;
+  struct Together {
+    std::vector<std::size_t> rules;
+    std::vector<int> scope;
+    int when = 0;  // the slot in which it is asked: the scope's last or a later one
+  };
+  void ask_together(std::size_t rule, const std::vector<int>& scope, int when);
+  void add_check_of_all(const Together& of);
   struct Pair {
     std::size_t rule;
     int first;
@@ -123,6 +132,7 @@ class Compiler {
   std::vector<std::string_view> sums_;  // rules of the resources behind the budgets
   std::vector<Pruned> left_out_;
   std::vector<Use> uses_;
+  std::vector<Together> together_;  // kindred rules, by scope
 };
 
 }  // namespace rigproof::plan

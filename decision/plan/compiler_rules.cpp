@@ -30,17 +30,86 @@ void Compiler::add_rules() {
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
+    if (!asked(rule) || rule.burdens.empty() || scope.size() < 3) continue;
+    // What one of the kindred must not say, the others may have been chosen by.
+    const bool asked_before = !is_kindred(rule, without_rule_) && add_early(r, scope);
+    ask_together(r, scope, asked_before ? static_cast<int>(slots_.size()) - 1 : scope.back());
+  }
+  for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
+    const Rule& rule = *in_.verdicts.rules()[r];
+    const auto scope = scope_of(rule);
     if (!asked(rule) || scope.empty()) continue;
-    uses_.push_back(
-        {.rule = rule.id, .role = scope.size() == 2 ? Role::pair_table : role_of(rule)});
+    (void)use_of(r);
     if (scope.size() == 2) {
-      if (!add_pairs(r, scope)) uses_.back().role = Role::check;
+      if (!add_pairs(r, scope)) use_of(r).role = Role::check;
       continue;
     }
-    if (!rule.burdens.empty()) add_early(r, scope);
+    if (!rule.burdens.empty()) {
+      for (const Together& each : together_)
+        if (each.rules.front() == r) add_check_of_all(each);
+      continue;
+    }
     if (role_of(rule) == Role::shadowed) add_shadows(r, scope);
     add_check(r, scope);
   }
+}
+
+// Rules that look at the same cells of the same kinds, such as those that hang on where things sit.
+bool Compiler::is_kindred(const Rule& rule, std::string_view id) const {
+  const auto other = std::ranges::find(in_.verdicts.rules(), id, &Rule::id);
+  return other != in_.verdicts.rules().end() && !rule.capacity &&
+         (*other)->kinds.data() == rule.kinds.data() && (*other)->reads.data() == rule.reads.data();
+}
+
+// Kindred rules over one scope are one check: most often all hold, and the search asks often.
+void Compiler::ask_together(std::size_t rule, const std::vector<int>& scope, int when) {
+  const auto same = std::ranges::find_if(together_, [&](const Together& known) {
+    return known.scope == scope && known.when == when &&
+           is_kindred(*in_.verdicts.rules()[rule], in_.verdicts.rules()[known.rules.front()]->id);
+  });
+  if (same == together_.end())
+    together_.push_back({.rules = {rule}, .scope = scope, .when = when});
+  else if (std::ranges::find(same->rules, rule) == same->rules.end())
+    same->rules.push_back(rule);
+}
+
+void Compiler::add_check_of_all(const Together& of) {
+  const std::size_t first = of.rules.front();
+  std::string why;
+  for (const std::size_t rule : of.rules)
+    why.append(why.empty() ? "" : ", ").append(in_.verdicts.rules()[rule]->id);
+  std::vector<int> scope = of.scope;
+  if (of.when > scope.back()) scope.push_back(of.when);
+  const auto known = std::make_shared<KnownVerdicts>();
+  problem_.checks.push_back(
+      {.scope = std::move(scope),
+       .why = std::move(why),
+       .holds =
+           [this, of, first, known](std::span<const int> choice) {
+             auto key = Verdicts::no_groups();
+             for (const int slot : of.scope)
+               key[static_cast<std::size_t>(kind_of(slot))] =
+                   group(first, slot, choice[static_cast<std::size_t>(slot)]);
+             if (const auto before = known->find(key)) return *before != 0;
+             const bool all = std::ranges::all_of(
+                 of.rules, [&](std::size_t rule) { return admits(rule, of.scope, choice); });
+             known->add(key, all ? 1 : 0);
+             return all;
+           },
+       .class_of =
+           [this, of, first](int slot, int option) {
+             const bool matters = std::ranges::find(of.scope, slot) != of.scope.end();
+             return matters ? group(first, slot, option) : 0U;
+           }});
+}
+
+Compiler::Use& Compiler::use_of(std::size_t rule) {
+  const Rule& of = *in_.verdicts.rules()[rule];
+  const auto known = std::ranges::find(uses_, of.id, &Use::rule);
+  if (known != uses_.end()) return *known;
+  uses_.push_back(
+      {.rule = of.id, .role = scope_of(of).size() == 2 ? Role::pair_table : role_of(of)});
+  return uses_.back();
 }
 
 void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
@@ -66,23 +135,30 @@ bool Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
 }
 
 // (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
-// with one more at a time, in the order of the search.
-void Compiler::add_early(std::size_t rule, const std::vector<int>& scope) {
+// with one more at a time, in the order in which it names them. Of the forms that come to be asked
+// in the same slot the narrowest is taken: it meets the fewest cases. True: one is asked in the
+// slot in which the rule itself would be, which can then wait for the last one.
+bool Compiler::add_early(std::size_t rule, const std::vector<int>& scope) {
   const Rule& of = *in_.verdicts.rules()[rule];
-  std::vector<int> firm;
-  std::vector<int> burdens;
+  std::vector<int> form;
   for (const int slot : scope)
-    (std::ranges::find(of.burdens, kind_of(slot)) == of.burdens.end() ? firm : burdens)
-        .push_back(slot);
-  for (std::size_t with = 0; with < burdens.size(); ++with) {
-    std::vector<int> part = firm;
-    part.insert(part.end(), burdens.begin(), burdens.begin() + static_cast<std::ptrdiff_t>(with));
-    std::ranges::sort(part);
-    if (part.size() == 2)
-      (void)add_pairs(rule, part);
-    else if (part.size() > 2)
-      add_check(rule, part);
-  }
+    if (std::ranges::find(of.burdens, kind_of(slot)) == of.burdens.end()) form.push_back(slot);
+  int asked_in = -1;
+  const auto add = [&] {
+    std::ranges::sort(form);
+    if (form.size() == 2 && add_pairs(rule, form)) return;
+    if (form.size() < 2 || form.back() == asked_in) return;
+    asked_in = form.back();
+    if (form.size() > 2) ask_together(rule, form, form.back());
+  };
+  add();
+  for (const Kind burden : of.burdens)
+    for (const int slot : scope) {
+      if (kind_of(slot) != burden || form.size() + 1 == scope.size()) continue;
+      form.push_back(slot);
+      add();
+    }
+  return asked_in == scope.back();
 }
 
 // (P6): what a rule over three kinds says of each two of them: a pair that no option of the third
@@ -152,9 +228,10 @@ bool Compiler::add_table(const Pair& pair, const std::function<bool(int, int)>& 
         table.forbid(static_cast<int>(i), static_cast<int>(j));
         forbidden += tall[i] * wide[j];
       }
-  uses_.back().cases += rows->some.size() * columns->some.size();
-  uses_.back().pairs += rows->of_option.size() * columns->of_option.size();
-  uses_.back().forbidden += forbidden;
+  Use& use = use_of(pair.rule);
+  use.cases += rows->some.size() * columns->some.size();
+  use.pairs += rows->of_option.size() * columns->of_option.size();
+  use.forbidden += forbidden;
   if (forbidden == 0) return true;
   table.row_class = rows->of_option;
   table.column_class = columns->of_option;

@@ -80,6 +80,19 @@ void append_titles(std::string& key, const Brief& brief, std::string_view path) 
   }
 }
 
+void append_accept(std::string& key, const Brief& brief) {
+  const auto add = [&](const Accept& accept) {
+    append(key, static_cast<std::uint64_t>(accept.verdict));
+    append(key, static_cast<std::uint64_t>(accept.unknown));
+  };
+  add(brief.accept);
+  for (const auto& [id, accept] : brief.accept_by_rule) {
+    key += id;
+    key += '\0';
+    add(accept);
+  }
+}
+
 // What a rule's keys find in the brief, as bytes: equal bytes, equal verdicts.
 std::string what_it_reads(const Brief& brief, const Rule& rule) {
   std::string key;
@@ -104,6 +117,8 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
       key += brief.accept_adapters ? 'y' : 'n';
     else if (path == "accept.shared_lanes")
       key += brief.accept_shared_lanes ? 'y' : 'n';
+    else if (path == "accept")
+      append_accept(key, brief);
     else if (path == "display")
       for (const double value : {brief.display ? double(brief.display->width_px) : 0.0,
                                  brief.display ? double(brief.display->height_px) : 0.0,

@@ -1,0 +1,70 @@
+// What the rules share whose verdict depends on where radiator and fans sit.
+//
+// Where these sit is chosen with card, memory, board and cooler in view (mounting.hpp), so each
+// such rule depends on all of them. A part more can only leave fewer ways to seat the rest: the
+// planner may ask each rule early (Rule::burdens), because a build in which no way is admitted
+// without a part has none with it.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <vector>
+
+#include "analysis/fit/room.hpp"
+#include "claims/rule.hpp"
+
+namespace rigproof::fit {
+
+inline constexpr std::array seat_kinds = {Kind::board,  Kind::memory,  Kind::gpu,
+                                          Kind::cooler, Kind::chassis, Kind::fan};
+/// The supply comes after them: its length is judged where the others have their place, and settles
+/// the choice only among ways that all others admit.
+inline constexpr std::array supply_seat_kinds = {
+    Kind::board, Kind::memory, Kind::gpu, Kind::cooler, Kind::chassis, Kind::psu, Kind::fan};
+
+/// Those over seat_kinds, in the rulebook's order.
+[[nodiscard]] const std::vector<const Rule*>& seat_rules();
+
+/// The kinds but the firm ones, in the order in which a planner does well to add them.
+template <Kind... firm>
+inline constexpr auto burdens_beside = [] {
+  constexpr std::array order = {Kind::fan, Kind::cooler, Kind::memory, Kind::board, Kind::gpu};
+  constexpr auto is_firm = [](Kind kind) { return ((kind == firm) || ...); };
+  std::array<Kind, order.size() - static_cast<std::size_t>(std::ranges::count_if(order, is_firm))>
+      out{};
+  std::ranges::copy_if(order, out.begin(), [&](Kind kind) { return !is_firm(kind); });
+  return out;
+}();
+
+/// Every cell that any of them reads.
+inline constexpr auto seat_cells = [] {
+  constexpr std::array own = {column("gpu", "length_mm"),
+                              column("gpu", "height_mm"),
+                              column("gpu", "thickness_mm"),
+                              column("gpu", "plug_side"),
+                              column("gpu", "plug_bend_mm"),
+                              column("gpu_inputs", "connector"),
+                              column("gpu_inputs", "count"),
+                              column("cooler", "height_mm"),
+                              column("cooler", "fan_mm"),
+                              column("cooler", "fans"),
+                              column("memory", "height_mm"),
+                              column("board", "upper_edge_mm"),
+                              column("case_mounts", "face"),
+                              column("case_mounts", "beyond_board_mm"),
+                              column("case_mounts", "middle_from_board_mm")};
+  std::array<ColumnId, room_cells.size() + own.size()> all{};
+  std::ranges::copy(room_cells, std::ranges::copy(own, all.begin()).out);
+  return all;
+}();
+
+inline constexpr auto supply_seat_cells = [] {
+  std::array<ColumnId, seat_cells.size() + 1> all{column("psu", "length_mm")};
+  std::ranges::copy(seat_cells, all.begin() + 1);
+  return all;
+}();
+
+/// They are chosen by what the brief admits.
+inline constexpr std::array<std::string_view, 1> seat_brief_keys = {"accept"};
+
+}  // namespace rigproof::fit
