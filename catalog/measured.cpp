@@ -132,8 +132,8 @@ class MeasuredReader {
   bool find_place(MeasuredCell& out) {
     const auto found = find_table(text(at_table));
     if (!found) {
-      std::vector<std::string_view> names;
-      for (const TableSpec& table : schema::tables) names.push_back(table.name);
+      std::array<std::string_view, schema::tables.size()> names;
+      std::ranges::transform(schema::tables, names.begin(), &TableSpec::name);
       const auto near = nearest(text(at_table), names);
       return complain(
           at_table, {"there is no such table", near ? fmt::format("\"{}\" perhaps", *near)
@@ -143,8 +143,8 @@ class MeasuredReader {
     const auto& columns = spec(table).columns;
     const auto at = std::ranges::find(columns, text(at_column), &ColumnSpec::name);
     if (at == columns.end()) {
-      std::vector<std::string_view> names;
-      for (const ColumnSpec& column : columns) names.push_back(column.name);
+      std::vector<std::string_view> names(columns.size());
+      std::ranges::transform(columns, names.begin(), &ColumnSpec::name);
       const auto near = nearest(text(at_column), names);
       return complain(at_column, {fmt::format("{} has no such column", spec(table).name),
                                   near ? fmt::format("\"{}\" perhaps", *near)
@@ -158,6 +158,7 @@ class MeasuredReader {
     const auto row = rows->find(text(at_row));
     if (row == rows->end()) {
       std::vector<std::string_view> keys;
+      keys.reserve(rows->size());
       for (const auto& [key, unused] : *rows) keys.push_back(key);
       const auto near = nearest(text(at_row), keys);
       return complain(at_row,

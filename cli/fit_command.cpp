@@ -1,5 +1,6 @@
 // rigproof fit BUILD --catalog DIR [-o DIR]
 #include <memory>
+#include <optional>
 
 #include "app/fit_of_build.hpp"
 #include "cli/commands.hpp"
@@ -23,8 +24,8 @@ Exit run(const Options& options, const Common& common) {
   if (!given) return failed(given.error());
   sheet::Fit fit = app::fit_of_build(given->workshop, given->build, stop_asked);
   if (stop_asked()) return Exit::stopped;
-  if (given->before)
-    app::add_measured(fit, *given->before, given->build, given->workshop.catalog, given->measured);
+  if (const std::optional<Catalog>& before = given->before)
+    app::add_measured(fit, *before, given->build, given->workshop.catalog, given->measured);
   if (!options.folder.empty()) {
     const auto written = app::write_drawings(fit, options.folder);
     if (!written) return failed(written.error());
