@@ -14,6 +14,7 @@
 #include "app/remedies.hpp"
 #include "base/text.hpp"
 #include "base/units.hpp"
+#include "catalog/csv.hpp"
 #include "catalog/split_bars.hpp"
 #include "claims/working.hpp"
 #include "sheet/drawing.hpp"
@@ -24,6 +25,20 @@ namespace {
 
 std::string times(int count, std::string_view name) {
   return count == 1 ? std::string(name) : fmt::format("{} x {}", count, name);
+}
+
+// Fans that the case is sold with on this mount.
+int fans_sold_on(const Facts& facts, Row mount) {
+  if (mount == no_row) return 0;
+  const Catalog& catalog = facts.catalog;
+  const std::string_view name = catalog.word(column("case_mounts", "mount"), mount);
+  double count = 0.0;
+  for (const Row row :
+       catalog.rows_of(table("case_fans"), {Kind::chassis, facts.build.one(Kind::chassis)}))
+    if (catalog.word(column("case_fans", "mount"), row) == name &&
+        !catalog.absent(column("case_fans", "count"), row))
+      count += catalog.number(column("case_fans", "count"), row);
+  return static_cast<int>(count);
 }
 
 std::vector<sheet::Seat> seats_of(const Facts& facts) {
@@ -44,7 +59,8 @@ std::vector<sheet::Seat> seats_of(const Facts& facts) {
     out.push_back({.mount = mounting.radiator == no_row ? "" : mount_name(mounting.radiator),
                    .what = fmt::format("radiator of {}", catalog.name(cooler)),
                    .part_id = std::string(catalog.id(cooler)),
-                   .wished = wished("cooler")});
+                   .wished = wished("cooler"),
+                   .displaced_fans = fans_sold_on(facts, mounting.radiator)});
   }
   const auto fans = facts.build.of(Kind::fan);
   for (const fit::FanGroup& group : mounting.groups()) {
@@ -128,6 +144,13 @@ std::vector<sheet::ToMeasure> to_measure(const std::vector<Claim>& claims) {
   return out;
 }
 
+bool looks_at(const Claim& claim, const WorkingCell& cell) {
+  return claim.working.cells_left_out > 0 ||
+         std::ranges::any_of(claim.working.cells, [&](const WorkingCell& seen) {
+           return seen.table == cell.table && seen.row == cell.row && seen.column == cell.column;
+         });
+}
+
 // A cell as its file says it, with its half-width: "128.5 mm, plus-minus 0.5 mm"; "not known".
 std::string exact_words(const Catalog& catalog, CellRef cell) {
   if (catalog.absent(cell.column, cell.row)) return "not known";
@@ -181,14 +204,14 @@ sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
   return out;
 }
 
-std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& build,
-                                         const Mounts* mounts, const std::vector<Claim>& claims,
+std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& brief,
+                                         const Build& build, const Mounts* mounts,
+                                         const std::vector<Claim>& claims,
                                          const std::string& title) {
   if (!build.has(Kind::chassis)) return {};
-  const Brief alone;
   CellDraws draws(catalog);
   return fit::scene_of({.catalog = catalog,
-                        .brief = alone,
+                        .brief = brief,
                         .prices = nullptr,
                         .build = build,
                         .draws = draws,
@@ -211,22 +234,46 @@ void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build
     fit.measured.push_back({.cell = working_cell(facts, {cell.column, cell.row}),
                             .now = exact_words(now, cell),
                             .was = exact_words(before, cell)});
+    sheet::MeasuredHere& here = fit.measured.back();
+    here.read = std::ranges::any_of(fit.claims,
+                                    [&](const Claim& claim) { return looks_at(claim, here.cell); });
   }
   fit.turned = claim_changes(fit_claims(before, build), fit.claims);
 }
+
+namespace {
+
+// A form with a value in it, or what is no form at all: not to be written over.
+bool is_filled_in(const std::filesystem::path& file) {
+  const auto bytes = read_file(file);
+  if (!bytes) return false;
+  Complaints complaints;
+  CsvReader reader(*bytes, file.string(), complaints);
+  std::vector<CsvCell> cells;
+  if (!reader.next(cells)) return !bytes->empty();
+  const auto at =
+      std::ranges::find(cells, "measured", [](const CsvCell& cell) { return trim(cell.text); });
+  if (at == cells.end()) return true;
+  const auto column = static_cast<std::size_t>(at - cells.begin());
+  while (reader.next(cells))
+    if (column >= cells.size() || !trim(cells[column].text).empty()) return true;
+  return !complaints.empty();
+}
+
+}  // namespace
 
 Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
                                                           const std::filesystem::path& folder) {
   const fit::Scene scene = sheet::with_near_gaps(fit.scene);
   sheet::DrawingForm form = sheet::page_form();
   form.standalone = true;
-  const std::vector<FileToWrite> files = {
-      {folder / "side.svg", sheet::side_section_svg(scene, form)},
-      {folder / "top.svg", sheet::top_view_svg(scene, form)},
-      {folder / "front.svg", sheet::front_view_svg(scene, form)},
-      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
-      {folder / "scene.json", sheet::scene_json(fit.scene)},
-      {folder / "measure.csv", sheet::measure_form_csv(fit)}};
+  std::vector<FileToWrite> files = {{folder / "side.svg", sheet::side_section_svg(scene, form)},
+                                    {folder / "top.svg", sheet::top_view_svg(scene, form)},
+                                    {folder / "front.svg", sheet::front_view_svg(scene, form)},
+                                    {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
+                                    {folder / "scene.json", sheet::scene_json(fit.scene)}};
+  const std::filesystem::path form_file = folder / "measure.csv";
+  if (!is_filled_in(form_file)) files.push_back({form_file, sheet::measure_form_csv(fit)});
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

@@ -22,14 +22,16 @@ namespace rigproof::app {
 void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
                   const Catalog& now, const std::vector<MeasuredCell>& cells);
 
-/// What is drawn of a build: its fit claims stand among `claims`. Nothing without a case.
-[[nodiscard]] std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Build& build,
-                                                       const Mounts* mounts,
+/// What is drawn of a build under a brief (which settles where things sit): its fit claims stand
+/// among `claims`. Nothing without a case.
+[[nodiscard]] std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& brief,
+                                                       const Build& build, const Mounts* mounts,
                                                        const std::vector<Claim>& claims,
                                                        const std::string& title);
 
 /// side.svg, top.svg, front.svg, drawing.svg (all three on a framed sheet), scene.json, and
-/// measure.csv to be filled in on the table: replaced all together or not at all. Errors: io.
+/// measure.csv to be filled in on the table: replaced all together or not at all. A measure.csv in
+/// which values stand is left as it is, and is not among the files given back. Errors: io.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_drawings(
     const sheet::Fit& fit, const std::filesystem::path& folder);
 

@@ -35,9 +35,10 @@ sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title,
 }
 
 // What stands on every sheet once its build and prices are there.
-void finish(const Workshop& workshop, const Build& build, const Mounts* mounts,
+void finish(const Workshop& workshop, const Brief& brief, const Build& build, const Mounts* mounts,
             sheet::Sheet& sheet) {
-  sheet.scene = scene_of_build(workshop.catalog, build, mounts, sheet.build.claims, sheet.title);
+  sheet.scene =
+      scene_of_build(workshop.catalog, brief, build, mounts, sheet.build.claims, sheet.title);
   sheet.disclosures = disclosures(workshop.catalog, sheet);
   for (const sheet::Disclosure& disclosure : sheet.disclosures)
     if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
@@ -70,7 +71,7 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
                               proven ? "Proven best build" : "Best build found, not proven best,",
                               sheet.part_count,
                               unjudged_words(brief).empty() ? "" : ", in what can be judged"));
-  finish(workshop, planned.choices.front().build, nullptr, sheet);
+  finish(workshop, brief, planned.choices.front().build, nullptr, sheet);
   return sheet;
 }
 
@@ -111,7 +112,7 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
   sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
       lead(sheet, fmt::format("A given build, held against the brief \"{}\".", brief.name));
-  finish(workshop, build.build, &build.mounts, sheet);
+  finish(workshop, brief, build.build, &build.mounts, sheet);
   return sheet;
 }
 
@@ -135,7 +136,7 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
       "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
   sheet.job = no_job_words();
   sheet.lead = lead(sheet, "A given build, judged alone.");
-  finish(workshop, build.build, &build.mounts, sheet);
+  finish(workshop, nothing_asked, build.build, &build.mounts, sheet);
   return sheet;
 }
 

@@ -4,14 +4,29 @@
 
 #include "app/files.hpp"
 #include "app/overlay.hpp"
+#include "base/text.hpp"
 
 namespace rigproof::app {
 namespace {
 
 // TABLE,ROW,COLUMN,VALUE as a file of one line; without a half-width its cell is empty.
-std::string as_file(const std::string& line) {
-  const bool has_half_width = std::ranges::count(line, ',') >= 4;
-  return "table,row,column,measured,plus_minus\n" + line + (has_half_width ? "\n" : ",\n");
+std::string as_file(const std::string& line, char separator) {
+  std::string header = "table,row,column,measured,plus_minus\n";
+  std::ranges::replace(header, ',', separator);
+  std::string out = header + line;
+  if (std::ranges::count(line, separator) < 4) out += separator;
+  return out + "\n";
+}
+
+// The value of such a line; empty when there are too few cells or too many.
+std::string value_of(std::string_view line, char separator) {
+  for (int cell = 0; cell < 3; ++cell) {
+    const std::size_t end = line.find(separator);
+    if (end == std::string_view::npos) return {};
+    line.remove_prefix(end + 1);
+  }
+  if (std::ranges::count(line, separator) > 1) return {};
+  return std::string(trim(line.substr(0, line.find(separator))));
 }
 
 }  // namespace
@@ -49,7 +64,16 @@ Result<MeasuredWorkshop> with_measured(const Workshop& workshop, const MeasuredI
     if (!bytes) return tl::unexpected(bytes.error());
     read(input.file == "-" ? "standard input" : input.file, *bytes, false);
   }
-  for (const std::string& line : input.lines) read("--measure " + line, as_file(line), true);
+  for (const std::string& line : input.lines) {
+    const char separator = line.find(';') == std::string::npos ? ',' : ';';
+    if (value_of(line, separator).empty())
+      complaints.add({.file = "--measure",
+                      .what = "this is no measured cell",
+                      .expected = "TABLE,ROW,COLUMN,VALUE or TABLE,ROW,COLUMN,VALUE,HALF-WIDTH",
+                      .text = excerpt(line)});
+    else
+      read("--measure " + line, as_file(line, separator), true);
+  }
   if (!complaints.empty()) return bad_input(complaints.report());
   auto now = overlay(workshop, plans_of(workshop.catalog, out.cells));
   if (!now) return tl::unexpected(now.error());

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <set>
@@ -20,7 +21,7 @@ namespace {
 enum Field { at_table, at_row, at_column, at_measured, at_plus_minus, at_seen, at_source, fields };
 constexpr std::array<std::string_view, fields> field_names = {
     "table", "row", "column", "measured", "plus_minus", "seen", "source"};
-constexpr std::array<std::string_view, 4> passed_over = {"part", "meaning", "now", "settles"};
+constexpr std::array<std::string_view, 3> passed_over = {"part", "meaning", "now"};
 
 bool is_numeric(const ColumnSpec& column) {
   return column.type == Type::number || column.type == Type::count;
@@ -30,8 +31,8 @@ bool is_numeric(const ColumnSpec& column) {
 bool can_be_measured(int table, std::size_t at) {
   const ColumnSpec& column = spec(table).columns[at];
   if (at < static_cast<std::size_t>(spec(table).key_columns)) return false;
-  return is_numeric(column) || column.type == Type::flag || column.type == Type::text ||
-         column.type == Type::token || column.type == Type::tokens;
+  return is_numeric(column) || column.type == Type::flag || column.type == Type::token ||
+         column.type == Type::tokens;
 }
 
 class MeasuredReader {
@@ -202,6 +203,10 @@ class MeasuredReader {
       out.plus_minus = shortest(*number);
     } else if (column.type == Type::number && unit_of(column.name) == "mm") {
       out.plus_minus = shortest(read_to_mm);
+    } else if (is_numeric(column)) {  // not what provenance.csv says of the value it replaces
+      out.plus_minus =
+          shortest(std::max(column.tolerance, column.tolerance_frac *
+                                                  std::fabs(parse_number(out.text).value_or(0.0))));
     }
     if (!text(at_seen).empty()) {
       const auto date = parse_date_cell(text(at_seen));

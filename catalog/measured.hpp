@@ -3,7 +3,7 @@
 //
 // The file is a CSV table, one measured cell a line:
 //   table,row,column,measured,plus_minus,seen,source
-// of which the last three may be absent or empty. Columns `part`, `meaning`, `now` and `settles`
+// of which the last three may be absent or empty. Columns `part`, `meaning` and `now`
 // are passed over: the form that `rigproof fit -o` leaves to be filled in has them. A line without
 // a `measured` value says nothing.
 #pragma once
@@ -28,7 +28,7 @@ struct MeasuredCell {
   CellRef cell;
   std::string row_key;     ///< as Catalog::row_key writes it
   std::string text;        ///< as the catalog's file would hold it
-  std::string plus_minus;  ///< of numbers, in the column's unit; empty: the column's own tolerance
+  std::string plus_minus;  ///< of numbers, in the column's unit
   std::string seen;        ///< date, or empty
   std::string source;      ///< never empty
 };

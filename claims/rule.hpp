@@ -112,7 +112,9 @@ struct Rule {
   /// terms over the capacity fail whatever the absent ones are, and a planner may bound the sum.
   std::optional<Kind> capacity = {};
   /// Kinds of the scope that only ever make it worse: a build that is not admitted without them is
-  /// not admitted with them, so that a planner may ask the rule before they are chosen.
+  /// not admitted with them, so that a planner may ask the rule before they are chosen. This holds
+  /// of all such rules together, see docs/decisions/0010; and where an unknown is admitted it holds
+  /// of what fails for certain.
   std::span<const Kind> burdens = {};
 };
 
@@ -121,6 +123,11 @@ struct Finding {
   DrawSet holds;  ///< all 256 set or unset when certain; empty when unknown
   Verdict verdict = Verdict::unknown;
 };
+
+/// No draw and no value of a class range holds: whatever else only takes from its room, it fails.
+[[nodiscard]] inline bool fails_for_certain(const Finding& finding) {
+  return finding.verdict == Verdict::fails && finding.holds.none();
+}
 
 [[nodiscard]] Finding judge(const Rule& rule, const Facts& facts, int place);
 [[nodiscard]] Finding judge(const Rule& rule, const Measure& measure);

@@ -1,4 +1,6 @@
 // rigproof claims BUILD --catalog DIR [--brief BRIEF]
+#include <fmt/format.h>
+
 #include <memory>
 
 #include "app/describe.hpp"
@@ -9,6 +11,7 @@
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
 #include "sheet/text_short.hpp"
+#include "sheet/wording.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -53,7 +56,14 @@ Exit run(const Options& options, const Common& common) {
     const auto parts = app::part_lines(workshop->catalog, asked, build->build, &build->mounts);
     return sheet::claims_short_text(build->name, parts, claims, style);
   };
-  return printed(text(), exit_of(app::standing(claims)));
+  const std::size_t measured = given->measured.size();
+  const std::string rests =
+      measured == 0 || common.json
+          ? std::string()
+          : fmt::format(
+                "With {} in place of the catalog's; rigproof fit tells what that changes.\n\n",
+                sheet::counted(static_cast<long long>(measured), "measured value"));
+  return printed(rests + text(), exit_of(app::standing(claims)));
 }
 
 }  // namespace

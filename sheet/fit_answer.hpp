@@ -18,7 +18,8 @@ struct Seat {
   std::string mount;  ///< "front"; empty: no mount is left for it
   std::string what;   ///< "2 x Wexcombe Gust 120", "radiator of Tidewell Culvert 240"
   std::string part_id;
-  std::string wished;  ///< mount the build file names for it; empty: chosen here
+  std::string wished;      ///< mount the build file names for it; empty: chosen here
+  int displaced_fans = 0;  ///< fans sold with the case on that mount, which make room for it
 };
 
 /// A cell that verdicts hang on: worth measuring on the parts in the hand.
@@ -31,6 +32,7 @@ struct ToMeasure {
 struct MeasuredHere {
   WorkingCell cell;      ///< as measured
   std::string now, was;  ///< "128.5 mm, plus-minus 0.5 mm"; "not known" in the catalog
+  bool read = true;      ///< some claim of this build looks at it
 };
 
 struct Fit {

@@ -14,6 +14,7 @@ static void write(JsonWriter& out, const Seat& seat) {
   out.member("what", seat.what);
   out.member("part", seat.part_id);
   if (!seat.wished.empty()) out.member("wished", seat.wished);
+  if (seat.displaced_fans > 0) out.member("displaced_fans", seat.displaced_fans);
   out.end_object();
 }
 
@@ -57,6 +58,7 @@ static void write(JsonWriter& out, const MeasuredHere& here) {
   member(out, "cell", here.cell);
   out.member("now", here.now);
   out.member("was", here.was);
+  out.member("read", here.read);
   out.end_object();
 }
 

@@ -36,6 +36,9 @@ void put_seats(TextPage& page, const Fit& fit) {
           fmt::format(" (the build file says {}: no place is left there)", clean_text(seat.wished));
     else if (!seat.wished.empty())
       text += " (the build file says so)";
+    if (seat.displaced_fans > 0)
+      text +=
+          fmt::format(", in place of {} sold with the case", counted(seat.displaced_fans, "fan"));
     page.labelled(entry_at, none ? "nowhere" : clean_text(seat.mount), body_at, text,
                   none ? Ink::tight : Ink::plain);
   }
@@ -47,9 +50,11 @@ void put_measured(TextPage& page, const Fit& fit) {
   page.heading(0, "MEASURED", "in place of the catalog's cells, for this answer");
   for (const MeasuredHere& here : fit.measured)
     page.labelled(entry_at, "-", entry_at + 2,
-                  fmt::format("{}: {}; it was {} ({})", cell_meaning(here.cell),
-                              clean_text(here.now), clean_text(here.was), cell_source(here.cell)));
-  if (fit.turned.empty()) page.paragraph(entry_at, "No claim says anything else because of it.");
+                  fmt::format("{}: {}; it was {} ({}){}", cell_meaning(here.cell),
+                              clean_text(here.now), clean_text(here.was), cell_source(here.cell),
+                              here.read ? "" : ". No claim of this build looks at it"));
+  if (fit.turned.empty())
+    page.paragraph(entry_at, "No verdict, margin or odds of a claim changes because of it.");
   page.blank();
   put_claim_changes(page, fit.turned);
 }
@@ -68,6 +73,7 @@ void put_to_measure(TextPage& page, const Fit& fit) {
     for (std::size_t i = 0; i < entry.claims.size(); ++i)
       text += (i > 0 ? ", " : "") + clean_text(entry.claims[i]);
     text += fmt::format(" ({})", cell_source(entry.cell, false));
+    if (entry.cell.column == "*") text += ". It needs rows in that table, not a measured value";
     page.labelled(entry_at, fmt::format("{}.", ++number), entry_at + 4, text);
   }
   page.blank();

@@ -74,37 +74,61 @@ class Choice {
     return seated(facts_, radiator_of(way), way.no_fans);
   }
 
-  // Claims of one rule that the brief does not admit.
-  static int not_admitted(const Rule& rule, const Facts& facts) {
-    int count = 0;
+  /// What speaks against a way, the weightiest first.
+  struct Against {
+    int unseated = 0;      ///< added fans left over: a way that seats all goes before
+    int certain = 0;       ///< claims of the seat rules that fail for certain
+    int not_admitted = 0;  ///< claims of the seat rules that the brief does not admit
+    int air = 0;           ///< of moving air; only where all those are admitted
+    int supply = 0;        ///< of the supply's length; only where these are admitted too
+    int unsure = 0;        ///< claims that are not certain to hold: thin, doubtful, unknown
+    auto operator<=>(const Against&) const = default;
+  };
+  static void count(const Rule& rule, const Facts& facts, int& certain, int& not_admitted,
+                    int& unsure) {
     const int places = rule.places(facts);
-    for (int place = 0; place < places; ++place)
-      if (!admitted(rule, judge(rule, facts, place).verdict, facts.brief)) ++count;
-    return count;
+    for (int place = 0; place < places; ++place) {
+      const Finding finding = judge(rule, facts, place);
+      certain += fails_for_certain(finding) ? 1 : 0;
+      not_admitted += admitted(rule, finding.verdict, facts.brief) ? 0 : 1;
+      unsure += finding.verdict == Verdict::holds ? 0 : 1;
+    }
   }
-  // Twice those of the seat rules; of a way that all these admit, one more if the supply does not
-  // fit. With `bare` only of the rules that nothing seated can make better.
-  [[nodiscard]] int badness(const Mounts& names, bool bare = false) const {
+  // With `bare` only of the rules that nothing seated can make better.
+  [[nodiscard]] Against against(const Mounts& names, bool bare = false) const {
     const Facts facts = with(names);
-    int count = 0;
+    Against out;
+    for (const int left_over : choose_mounting(facts).unplaced) out.unseated += left_over;
     for (const Rule* rule : seat_rules())
-      if (!bare || is_about_room(*rule)) count += 2 * not_admitted(*rule, facts);
-    return count == 0 ? std::min(1, not_admitted(supply_rule(), facts)) : count;
+      if (!bare || is_about_room(*rule))
+        count(*rule, facts, out.certain, out.not_admitted, out.unsure);
+    if (bare || out.not_admitted > 0) return out;
+    int certain = 0;
+    count(rule_of("fit.moving-air"), facts, certain, out.air, out.unsure);
+    if (out.air == 0) count(rule_of("fit.supply-length"), facts, certain, out.supply, out.unsure);
+    return out;
   }
   static bool is_about_room(const Rule& rule) {
     return rule.unit == "mm" && rule.id != "fit.radiator-mount";
   }
-  static const Rule& supply_rule() {
-    static const Rule& rule = **std::ranges::find(fit_rules(), "fit.supply-length", &Rule::id);
-    return rule;
+  static const Rule& rule_of(std::string_view id) {
+    return **std::ranges::find(fit_rules(), id, &Rule::id);
+  }
+  // What is doubtful in the bare case is unknown where a cell of what is seated is absent.
+  [[nodiscard]] bool admits_unknown() const {
+    return std::ranges::any_of(seat_rules(), [&](const Rule* rule) {
+      return admitted(*rule, Verdict::unknown, facts_.brief);
+    });
   }
 
   // No way does better than the bare case: one that does as well is the first best. Fans leave a
   // mount only where one sits, so that every way that differs is met.
   [[nodiscard]] Way search() const {
-    const int least = badness({{nothing_seated, ""}}, true);
+    Against least = against({{nothing_seated, ""}}, true);
+    if (admits_unknown()) least = {.certain = least.certain};
+    const bool fans_are_fixed = facts_.mounts != nullptr && facts_.mounts->contains("fan");
     Way best;
-    int fewest = badness(names_of(best));
+    Against fewest = against(names_of(best));
     std::size_t tried = 1;
     for (std::uint32_t r = 0; r < static_cast<std::uint32_t>(std::max(count_, 1)); ++r) {
       std::set<std::uint32_t> level = {0};
@@ -113,12 +137,12 @@ class Choice {
         for (const std::uint32_t no_fans : level) {
           if (fewest <= least || tried++ > most_ways) return best;
           const Way way{r, no_fans};
-          const int count = badness(names_of(way));
-          if (count < fewest) {
-            fewest = count;
+          const Against now = against(names_of(way));
+          if (now < fewest) {
+            fewest = now;
             best = way;
           }
-          add_narrower(way, next);
+          if (!fans_are_fixed) add_narrower(way, next);
         }
         level = std::move(next);
       }
@@ -182,7 +206,7 @@ const std::vector<const Rule*>& seat_rules() {
   static const std::vector<const Rule*> rules = [] {
     std::vector<const Rule*> out;
     for (const Rule* rule : fit_rules())
-      if (std::ranges::equal(rule->kinds, seat_kinds)) out.push_back(rule);
+      if (rule->kinds.data() == seat_kinds.data()) out.push_back(rule);
     return out;
   }();
   return rules;

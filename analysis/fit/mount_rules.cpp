@@ -189,12 +189,15 @@ void tell_air(const Facts& facts, int, const Measure& m, Telling& out) {
     out.remedy = fmt::format("{:.0f} more fan(s)", std::ceil(m.limit.high() - m.value.low()));
 }
 
+// As many as seat_kinds, but no part of them: see mount_choice.cpp.
+constexpr auto air_kinds = seat_kinds;
+
 constexpr Rule air_rule = {
     .id = "fit.moving-air",
     .about = "fans that move air through the case: two with a card, else one",
     .consequence = "Warm air would stay inside the case; the parts would grow hot, loud and slow.",
     .grade = Grade::must,
-    .kinds = seat_kinds,
+    .kinds = air_kinds,
     .reads = seat_cells,
     .brief_keys = seat_brief_keys,
     .relation = Relation::at_least,

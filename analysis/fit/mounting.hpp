@@ -38,11 +38,12 @@ struct Mounting {
   }
 };
 
-/// The best of all ways to seat radiator and added fans (mount_choice.cpp): the one that leaves the
-/// fewest claims of seat_rules() that the brief does not admit, over the parts the build has so
-/// far; among those the first in the order of radiator_candidates, then the one that leaves the
-/// fewest mounts to the fans unused. What the author fixed (facts.mounts, keys "cooler" and "fan")
-/// is taken as it is, fit or not. Remembered in facts.draws.
+/// The best of all ways to seat radiator and added fans (mount_choice.cpp): the one that leaves no
+/// fan over, if any does, and the fewest claims of seat_rules() that the brief does not admit, over
+/// the parts the build has so far; then the fewest that may not hold; then the first in the order
+/// of radiator_candidates, and of those the one that keeps fans off the fewest mounts. What the
+/// author fixed (facts.mounts, keys "cooler" and "fan") is taken as it is, fit or not. Remembered
+/// in facts.draws.
 [[nodiscard]] Mounting choose_mounting(const Facts& facts);
 
 /// A given way: the radiator there, then each fan model, in the build's order, on the mounts that

@@ -17,12 +17,13 @@ namespace rigproof::fit {
 
 inline constexpr std::array seat_kinds = {Kind::board,  Kind::memory,  Kind::gpu,
                                           Kind::cooler, Kind::chassis, Kind::fan};
-/// The supply comes after them: its length is judged where the others have their place, and settles
-/// the choice only among ways that all others admit.
+/// Moving air and the supply's length hang on the seats too, but settle the choice only among ways
+/// that all these admit, in this order: more fans are better for air, not worse, and each supply
+/// would be a case of its own for every rule.
 inline constexpr std::array supply_seat_kinds = {
     Kind::board, Kind::memory, Kind::gpu, Kind::cooler, Kind::chassis, Kind::psu, Kind::fan};
 
-/// Those over seat_kinds, in the rulebook's order.
+/// Those over seat_kinds, in the rulebook's order; of these a part more never admits more.
 [[nodiscard]] const std::vector<const Rule*>& seat_rules();
 
 /// The kinds but the firm ones, in the order in which a planner does well to add them.

@@ -110,17 +110,18 @@ void Compiler::add_slots_and_caps(const PlanOptions& options) {
   std::ranges::sort(problem_.rank_order, {}, [&](int slot) { return kind_of(slot); });
 }
 
-bool Compiler::admits(std::size_t rule, std::span<const int> scope, std::span<const int> choice) {
+bool Compiler::admits(std::size_t rule, std::span<const int> scope, std::span<const int> choice,
+                      Verdicts::Ask ask) {
   auto key = Verdicts::no_groups();
   for (const int slot : scope)
     key[static_cast<std::size_t>(kind_of(slot))] =
         group(rule, slot, choice[static_cast<std::size_t>(slot)]);
-  if (const auto known = in_.verdicts.known(rule, key)) return *known;
+  if (const auto known = in_.verdicts.known(rule, key, ask)) return *known;
   std::array<Filling, kind_count> fillings{};
   for (std::size_t i = 0; i < scope.size(); ++i)
     fillings[i] = {kind_of(scope[i]),
                    &option(scope[i], choice[static_cast<std::size_t>(scope[i])])};
-  return in_.verdicts.admits(rule, key, {fillings.data(), scope.size()});
+  return in_.verdicts.admits(rule, key, {fillings.data(), scope.size()}, ask);
 }
 
 }  // namespace rigproof::plan

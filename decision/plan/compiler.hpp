@@ -64,7 +64,8 @@ class Compiler {
   /// Group of an option as a rule sees it: asked for once, when it is wanted.
   [[nodiscard]] std::uint32_t group(std::size_t rule, int slot, int option);
   [[nodiscard]] bool admits(std::size_t rule, std::span<const int> scope,
-                            std::span<const int> choice);
+                            std::span<const int> choice,
+                            Verdicts::Ask ask = Verdicts::Ask::admitted);
   void count_left_out();
   void add_slots_and_caps(const PlanOptions& options);
 
@@ -77,16 +78,21 @@ class Compiler {
   void add_rules();
   [[nodiscard]] Use& use_of(std::size_t rule);
   void add_check(std::size_t rule, const std::vector<int>& scope);
-  bool add_pairs(std::size_t rule, const std::vector<int>& scope);
+  bool add_pairs(std::size_t rule, const std::vector<int>& scope,
+                 Verdicts::Ask ask = Verdicts::Ask::admitted);
   bool add_early(std::size_t rule, const std::vector<int>& scope);
   void add_shadows(std::size_t rule, const std::vector<int>& scope);
+  [[nodiscard]] bool may_ask_early() const;
+  [[nodiscard]] Verdicts::Ask early_question() const;
   [[nodiscard]] bool is_kindred(const Rule& rule, std::string_view id) const;
   struct Together {
     std::vector<std::size_t> rules;
     std::vector<int> scope;
     int when = 0;  // the slot in which it is asked: the scope's last or a later one
+    Verdicts::Ask ask = Verdicts::Ask::admitted;
   };
-  void ask_together(std::size_t rule, const std::vector<int>& scope, int when);
+  void ask_together(std::size_t rule, const std::vector<int>& scope, int when,
+                    Verdicts::Ask ask = Verdicts::Ask::admitted);
   void add_check_of_all(const Together& of);
   struct Pair {
     std::size_t rule;

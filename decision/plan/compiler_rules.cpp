@@ -27,12 +27,12 @@ std::optional<Compiler::Classes> Compiler::classes_of(std::size_t rule, int slot
 }
 
 void Compiler::add_rules() {
+  const bool early = may_ask_early();
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
     if (!asked(rule) || rule.burdens.empty() || scope.size() < 3) continue;
-    // What one of the kindred must not say, the others may have been chosen by.
-    const bool asked_before = !is_kindred(rule, without_rule_) && add_early(r, scope);
+    const bool asked_before = early && add_early(r, scope);
     ask_together(r, scope, asked_before ? static_cast<int>(slots_.size()) - 1 : scope.back());
   }
   for (std::size_t r = 0; r < in_.verdicts.rules().size(); ++r) {
@@ -44,7 +44,7 @@ void Compiler::add_rules() {
       if (!add_pairs(r, scope)) use_of(r).role = Role::check;
       continue;
     }
-    if (!rule.burdens.empty()) {
+    if (!rule.burdens.empty() && scope.size() > 2) {
       for (const Together& each : together_)
         if (each.rules.front() == r) add_check_of_all(each);
       continue;
@@ -52,6 +52,23 @@ void Compiler::add_rules() {
     if (role_of(rule) == Role::shadowed) add_shadows(r, scope);
     add_check(r, scope);
   }
+}
+
+// Not where one of the rules with burdens is left out: the others may have been chosen by what it
+// says.
+bool Compiler::may_ask_early() const {
+  return std::ranges::none_of(in_.verdicts.rules(), [&](const Rule* rule) {
+    return !rule->burdens.empty() && rule->id == without_rule_;
+  });
+}
+
+// Where an unknown is admitted, what is doubtful becomes unknown when a part comes whose cell is
+// absent, and so admitted: then only what fails for certain may be forbidden early.
+Verdicts::Ask Compiler::early_question() const {
+  const bool unknown_admitted = std::ranges::any_of(in_.verdicts.rules(), [&](const Rule* rule) {
+    return !rule->burdens.empty() && admitted(*rule, Verdict::unknown, in_.brief);
+  });
+  return unknown_admitted ? Verdicts::Ask::not_failing : Verdicts::Ask::admitted;
 }
 
 // Rules that look at the same cells of the same kinds, such as those that hang on where things sit.
@@ -62,13 +79,14 @@ bool Compiler::is_kindred(const Rule& rule, std::string_view id) const {
 }
 
 // Kindred rules over one scope are one check: most often all hold, and the search asks often.
-void Compiler::ask_together(std::size_t rule, const std::vector<int>& scope, int when) {
+void Compiler::ask_together(std::size_t rule, const std::vector<int>& scope, int when,
+                            Verdicts::Ask ask) {
   const auto same = std::ranges::find_if(together_, [&](const Together& known) {
-    return known.scope == scope && known.when == when &&
+    return known.scope == scope && known.when == when && known.ask == ask &&
            is_kindred(*in_.verdicts.rules()[rule], in_.verdicts.rules()[known.rules.front()]->id);
   });
   if (same == together_.end())
-    together_.push_back({.rules = {rule}, .scope = scope, .when = when});
+    together_.push_back({.rules = {rule}, .scope = scope, .when = when, .ask = ask});
   else if (std::ranges::find(same->rules, rule) == same->rules.end())
     same->rules.push_back(rule);
 }
@@ -81,26 +99,28 @@ void Compiler::add_check_of_all(const Together& of) {
   std::vector<int> scope = of.scope;
   if (of.when > scope.back()) scope.push_back(of.when);
   const auto known = std::make_shared<KnownVerdicts>();
-  problem_.checks.push_back(
-      {.scope = std::move(scope),
-       .why = std::move(why),
-       .holds =
-           [this, of, first, known](std::span<const int> choice) {
-             auto key = Verdicts::no_groups();
-             for (const int slot : of.scope)
-               key[static_cast<std::size_t>(kind_of(slot))] =
-                   group(first, slot, choice[static_cast<std::size_t>(slot)]);
-             if (const auto before = known->find(key)) return *before != 0;
-             const bool all = std::ranges::all_of(
-                 of.rules, [&](std::size_t rule) { return admits(rule, of.scope, choice); });
-             known->add(key, all ? 1 : 0);
-             return all;
-           },
-       .class_of =
-           [this, of, first](int slot, int option) {
-             const bool matters = std::ranges::find(of.scope, slot) != of.scope.end();
-             return matters ? group(first, slot, option) : 0U;
-           }});
+  problem_.checks.push_back({.scope = std::move(scope),
+                             .why = std::move(why),
+                             .holds =
+                                 [this, of, first, known](std::span<const int> choice) {
+                                   auto key = Verdicts::no_groups();
+                                   for (const int slot : of.scope)
+                                     key[static_cast<std::size_t>(kind_of(slot))] =
+                                         group(first, slot, choice[static_cast<std::size_t>(slot)]);
+                                   if (const auto before = known->find(key)) return *before != 0;
+                                   const bool all =
+                                       std::ranges::all_of(of.rules, [&](std::size_t rule) {
+                                         return admits(rule, of.scope, choice, of.ask);
+                                       });
+                                   known->add(key, all ? 1 : 0);
+                                   return all;
+                                 },
+                             .class_of =
+                                 [this, of, first](int slot, int option) {
+                                   const bool matters =
+                                       std::ranges::find(of.scope, slot) != of.scope.end();
+                                   return matters ? group(first, slot, option) : 0U;
+                                 }});
 }
 
 Compiler::Use& Compiler::use_of(std::size_t rule) {
@@ -122,16 +142,20 @@ void Compiler::add_check(std::size_t rule, const std::vector<int>& scope) {
 }
 
 // A table when both slots have few classes, else a check over two slots. True: a table.
-bool Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope) {
+bool Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope, Verdicts::Ask ask) {
   std::vector<int> choice(slots_.size(), -1);
   const bool filled =
       add_table({.rule = rule, .first = scope[0], .second = scope[1]}, [&](int first, int second) {
         choice[static_cast<std::size_t>(scope[0])] = first;
         choice[static_cast<std::size_t>(scope[1])] = second;
-        return admits(rule, scope, choice);
+        return admits(rule, scope, choice, ask);
       });
-  if (!filled) add_check(rule, scope);
-  return filled;
+  if (filled) return true;
+  if (in_.verdicts.rules()[rule]->burdens.empty())
+    add_check(rule, scope);
+  else
+    ask_together(rule, scope, scope.back(), ask);
+  return false;
 }
 
 // (P7): a rule asked before the kinds that only make it worse are chosen: without all of them, then
@@ -144,12 +168,13 @@ bool Compiler::add_early(std::size_t rule, const std::vector<int>& scope) {
   for (const int slot : scope)
     if (std::ranges::find(of.burdens, kind_of(slot)) == of.burdens.end()) form.push_back(slot);
   int asked_in = -1;
+  const Verdicts::Ask ask = early_question();
   const auto add = [&] {
     std::ranges::sort(form);
-    if (form.size() == 2 && add_pairs(rule, form)) return;
+    if (form.size() == 2 && add_pairs(rule, form, ask)) return;
     if (form.size() < 2 || form.back() == asked_in) return;
     asked_in = form.back();
-    if (form.size() > 2) ask_together(rule, form, form.back());
+    if (form.size() > 2) ask_together(rule, form, form.back(), ask);
   };
   add();
   for (const Kind burden : of.burdens)

@@ -135,7 +135,12 @@ using VerdictSet = std::uint8_t;
 constexpr VerdictSet bit_of(Verdict verdict) {
   return static_cast<VerdictSet>(1U << static_cast<unsigned>(verdict));
 }
-constexpr VerdictSet never_admitted = bit_of(Verdict::doubtful) | bit_of(Verdict::fails);
+constexpr VerdictSet fails_in_every_draw = 1U << 7U;  // beside the bit of `fails`
+
+bool answers(VerdictSet seen, VerdictSet admitted, Verdicts::Ask ask) {
+  if (ask == Verdicts::Ask::not_failing) return (seen & fails_in_every_draw) == 0;
+  return (seen & ~admitted & ~fails_in_every_draw) == 0;
+}
 
 }  // namespace
 
@@ -244,7 +249,7 @@ std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& opt
   return at->second;
 }
 
-std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) {
+std::uint8_t Verdicts::judged(const Rule& rule, std::span<const Filling> fillings) {
   Build build;
   for (const Filling& filling : fillings)
     for (const Chosen& part : filling.option->parts) build.add(filling.kind, part.row, part.count);
@@ -256,27 +261,31 @@ std::uint8_t Verdicts::ask(const Rule& rule, std::span<const Filling> fillings) 
                     .mounts = nullptr};
   const int places = rule.places(facts);
   VerdictSet seen = 0;
-  for (int place = 0; place < places && (seen & never_admitted) == 0; ++place)
-    seen |= bit_of(judge(rule, facts, place).verdict);
+  for (int place = 0; place < places && (seen & fails_in_every_draw) == 0; ++place) {
+    const Finding finding = judge(rule, facts, place);
+    seen |= bit_of(finding.verdict);
+    if (fails_for_certain(finding)) seen |= fails_in_every_draw;
+  }
   return seen;
 }
 
-std::optional<bool> Verdicts::known(std::size_t rule, const Groups& groups) const {
+std::optional<bool> Verdicts::known(std::size_t rule, const Groups& groups, Ask ask) const {
   const PerRule& memory = *per_rule_[rule];
   const auto found = memory.known->find(groups);
   if (!found) return {};
-  return (*found & ~memory.admitted) == 0;
+  return answers(*found, memory.admitted, ask);
 }
 
-bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings) {
+bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings,
+                      Ask ask) {
   RP_EXPECT(brief_ != nullptr);
   const PerRule& memory = *per_rule_[rule];
   auto found = memory.known->find(groups);
   if (!found) {
-    found = ask(*rules_[rule], fillings);
+    found = judged(*rules_[rule], fillings);
     memory.known->add(groups, *found);
   }
-  return (*found & ~memory.admitted) == 0;
+  return answers(*found, memory.admitted, ask);
 }
 
 }  // namespace rigproof::plan

@@ -52,12 +52,15 @@ class Verdicts {
     groups.fill(~0U);
     return groups;
   }
-  /// All places of the rule admitted for these fillings (all kinds of its scope, any order)?
-  /// `groups` are theirs; the fillings are looked at only when this case was never judged.
+  /// What is asked of a case: is every place of the rule admitted, or does none fail in every draw?
+  enum class Ask { admitted, not_failing };
+  /// For these fillings (all kinds of its scope, any order). `groups` are theirs; the fillings are
+  /// looked at only when this case was never judged.
   [[nodiscard]] bool admits(std::size_t rule, const Groups& groups,
-                            std::span<const Filling> fillings);
+                            std::span<const Filling> fillings, Ask ask = Ask::admitted);
   /// The same for a case that was judged before; else nothing.
-  [[nodiscard]] std::optional<bool> known(std::size_t rule, const Groups& groups) const;
+  [[nodiscard]] std::optional<bool> known(std::size_t rule, const Groups& groups,
+                                          Ask ask = Ask::admitted) const;
   [[nodiscard]] CellDraws& draws() { return draws_; }
 
  private:
@@ -72,7 +75,7 @@ class Verdicts {
                                      std::span<const ColumnId> reads);
   [[nodiscard]] bool append_part(std::string& key, Kind kind, Row row,
                                  std::span<const ColumnId> reads) const;
-  std::uint8_t ask(const Rule& rule, std::span<const Filling> fillings);
+  std::uint8_t judged(const Rule& rule, std::span<const Filling> fillings);
 
   const Catalog* catalog_;
   std::span<const Rule* const> rules_;

@@ -134,6 +134,8 @@ TEST(Fit, WhatIsMeasuredSettlesAClaim) {
   });
   EXPECT_TRUE(turned);
   EXPECT_THAT(fit.at("to_measure"), IsEmpty());
+  EXPECT_THAT(ask({"fit", one_header, "--measure", "gpu,skarnby-cove-marl-50,length_mm,280"}).out,
+              HasSubstr("No claim of this build looks at it"));
 }
 
 // The form comes back as it was left but for one value; the same answer as with that value typed
@@ -149,6 +151,9 @@ TEST(Fit, TheFormIsFilledInAndGivenBack) {
                "128.5,0.25,2026-11-20,steel rule" + place.substr(3));
   write_bytes(folder / "filled.csv", form);
   const Json fit = answer({"fit", one_header, "--measured", folder / "filled.csv"});
+  write_bytes(folder / "d/measure.csv", form);  // a form in which values stand is left as it is
+  EXPECT_THAT(ask({"fit", one_header, "-o", folder / "d"}).err, HasSubstr("left as it is"));
+  EXPECT_EQ(bytes_of(folder / "d/measure.csv"), form);
   ASSERT_EQ(fit.at("measured").size(), 1U);
   EXPECT_EQ(fit.at("measured").at(0).at("now"), "128.5 mm, plus-minus 0.25 mm");
   EXPECT_EQ(fit.at("measured").at(0).at("cell").at("source"), "steel rule");
@@ -168,7 +173,11 @@ TEST(Fit, BadMeasuredValuesAreRefusedWhereTheyStand) {
       refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,1285"}),
       HasSubstr("--measure gpu,pollwright-beam-marl-40,height_mm,1285: "));
   EXPECT_THAT(refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40"}),
-              HasSubstr("cells"));
+              HasSubstr("expected TABLE,ROW,COLUMN,VALUE"));
+  EXPECT_THAT(refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,"}),
+              HasSubstr("expected TABLE,ROW,COLUMN,VALUE"));
+  EXPECT_THAT(refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40,name,Other"}),
+              HasSubstr("not measured on a part"));
   EXPECT_THAT(refused({"claims", one_header, "--measured", "there/is/none.csv"}),
               HasSubstr("there/is/none.csv"));
   const Folder folder;

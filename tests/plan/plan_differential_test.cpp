@@ -7,6 +7,7 @@
 #include "app/planning.hpp"
 #include "tests/plan/brute_force.hpp"
 #include "tests/plan/random_workshop.hpp"
+#include "tests/support/sanitized.hpp"
 
 namespace rigproof::test_plan {
 namespace {
@@ -72,7 +73,7 @@ TEST_P(WholePlans, EqualBruteForceOnRandomCatalogs) {
   EXPECT_GE(seen.with_titles, 20);
   EXPECT_GE(seen.outdone, 20);
 }
-INSTANTIATE_TEST_SUITE_P(Seeds, WholePlans, testing::Range(0, 6));
+INSTANTIATE_TEST_SUITE_P(Seeds, WholePlans, testing::Range(0, test_support::sanitized ? 2 : 6));
 
 // A part done without: the plan equals the oracle's best among builds that lack it.
 TEST(PlansWithout, BannedPartsAreLeftOut) {
