@@ -14,7 +14,6 @@
 #include "app/remedies.hpp"
 #include "base/text.hpp"
 #include "base/units.hpp"
-#include "catalog/csv.hpp"
 #include "catalog/split_bars.hpp"
 #include "claims/working.hpp"
 #include "sheet/drawing.hpp"
@@ -27,40 +26,37 @@ std::string times(int count, std::string_view name) {
   return count == 1 ? std::string(name) : fmt::format("{} x {}", count, name);
 }
 
-// Fans that the case is sold with on this mount.
-int fans_sold_on(const Facts& facts, Row mount) {
-  if (mount == no_row) return 0;
-  const Catalog& catalog = facts.catalog;
-  const std::string_view name = catalog.word(column("case_mounts", "mount"), mount);
-  double count = 0.0;
-  for (const Row row :
-       catalog.rows_of(table("case_fans"), {Kind::chassis, facts.build.one(Kind::chassis)}))
-    if (catalog.word(column("case_fans", "mount"), row) == name &&
-        !catalog.absent(column("case_fans", "count"), row))
-      count += catalog.number(column("case_fans", "count"), row);
-  return static_cast<int>(count);
-}
+// A build judged alone: without a brief, with draws of its own.
+struct Alone {
+  Alone(const Catalog& catalog, const BuildFile& build)
+      : draws(catalog),
+        facts{.catalog = catalog,
+              .brief = brief,
+              .prices = nullptr,
+              .build = build.build,
+              .draws = draws,
+              .mounts = &build.mounts} {}
+  Alone(const Alone&) = delete;
+  Alone& operator=(const Alone&) = delete;
+  Brief brief;
+  CellDraws draws;
+  Facts facts;
+};
 
 std::vector<sheet::Seat> seats_of(const Facts& facts) {
   std::vector<sheet::Seat> out;
   if (!facts.build.has(Kind::chassis)) return out;
   const Catalog& catalog = facts.catalog;
   const fit::Mounting mounting = fit::choose_mounting(facts);
-  const auto mount_name = [&](Row mount) {
-    return std::string(catalog.word(column("case_mounts", "mount"), mount));
-  };
-  const auto wished = [&](const char* what) {
-    const auto found =
-        facts.mounts == nullptr ? Mounts::const_iterator{} : facts.mounts->find(what);
-    return facts.mounts == nullptr || found == facts.mounts->end() ? std::string() : found->second;
-  };
+  const auto mount_name = [&](Row mount) { return std::string(fit::mount_name(catalog, mount)); };
+  const auto wished = [&](const char* what) { return std::string(fit::author_mount(facts, what)); };
   if (fit::has_radiator(facts)) {
     const PartRef cooler{Kind::cooler, facts.build.one(Kind::cooler)};
     out.push_back({.mount = mounting.radiator == no_row ? "" : mount_name(mounting.radiator),
                    .what = fmt::format("radiator of {}", catalog.name(cooler)),
                    .part_id = std::string(catalog.id(cooler)),
                    .wished = wished("cooler"),
-                   .displaced_fans = fans_sold_on(facts, mounting.radiator)});
+                   .displaced_fans = fit::fans_sold_on(facts, mounting.radiator)});
   }
   const auto fans = facts.build.of(Kind::fan);
   for (const fit::FanGroup& group : mounting.groups()) {
@@ -176,26 +172,19 @@ std::vector<Claim> fit_claims(const Catalog& catalog, const BuildFile& build) {
 sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
                         const std::function<bool()>& stop) {
   const Catalog& catalog = workshop.catalog;
-  const Brief alone;
-  CellDraws draws(catalog);
-  const Facts facts{.catalog = catalog,
-                    .brief = alone,
-                    .prices = nullptr,
-                    .build = build.build,
-                    .draws = draws,
-                    .mounts = &build.mounts};
+  const Alone alone(catalog, build);
+  const Facts& facts = alone.facts;
   sheet::Fit out;
   out.build = build.name;
   if (build.build.has(Kind::chassis))
     out.chassis = catalog.name({Kind::chassis, build.build.one(Kind::chassis)});
-  out.claims = claims_of(catalog, alone, nullptr, build.build, &build.mounts);
+  out.claims = fit_claims(catalog, build);
   add_swaps({.catalog = catalog,
-             .brief = alone,
+             .brief = alone.brief,
              .prices = nullptr,
              .build = build.build,
              .mounts = &build.mounts},
             out.claims, stop);
-  std::erase_if(out.claims, [](const Claim& claim) { return !claim.id.starts_with("fit."); });
   out.seats = seats_of(facts);
   out.standoffs = standoffs_of(facts);
   out.fasteners = fit::fasteners(facts);
@@ -221,17 +210,10 @@ std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& br
 
 void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
                   const Catalog& now, const std::vector<MeasuredCell>& cells) {
-  CellDraws draws(now);
-  const Brief alone;
-  const Facts facts{.catalog = now,
-                    .brief = alone,
-                    .prices = nullptr,
-                    .build = build.build,
-                    .draws = draws,
-                    .mounts = &build.mounts};
+  const Alone alone(now, build);
   for (const MeasuredCell& measured : cells) {
     const CellRef cell = measured.cell;
-    fit.measured.push_back({.cell = working_cell(facts, {cell.column, cell.row}),
+    fit.measured.push_back({.cell = working_cell(alone.facts, {cell.column, cell.row}),
                             .now = exact_words(now, cell),
                             .was = exact_words(before, cell)});
     sheet::MeasuredHere& here = fit.measured.back();
@@ -241,29 +223,7 @@ void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build
   fit.turned = claim_changes(fit_claims(before, build), fit.claims);
 }
 
-namespace {
-
-// A form with a value in it, or what is no form at all: not to be written over.
-bool is_filled_in(const std::filesystem::path& file) {
-  const auto bytes = read_file(file);
-  if (!bytes) return false;
-  Complaints complaints;
-  CsvReader reader(*bytes, file.string(), complaints);
-  std::vector<CsvCell> cells;
-  if (!reader.next(cells)) return !bytes->empty();
-  const auto at =
-      std::ranges::find(cells, "measured", [](const CsvCell& cell) { return trim(cell.text); });
-  if (at == cells.end()) return true;
-  const auto column = static_cast<std::size_t>(at - cells.begin());
-  while (reader.next(cells))
-    if (column >= cells.size() || !trim(cells[column].text).empty()) return true;
-  return !complaints.empty();
-}
-
-}  // namespace
-
-Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
-                                                          const std::filesystem::path& folder) {
+Result<WrittenDrawings> write_drawings(const sheet::Fit& fit, const std::filesystem::path& folder) {
   const fit::Scene scene = sheet::with_near_gaps(fit.scene);
   sheet::DrawingForm form = sheet::page_form();
   form.standalone = true;
@@ -272,12 +232,15 @@ Result<std::vector<std::filesystem::path>> write_drawings(const sheet::Fit& fit,
                                     {folder / "front.svg", sheet::front_view_svg(scene, form)},
                                     {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
                                     {folder / "scene.json", sheet::scene_json(fit.scene)}};
+  WrittenDrawings written;
   const std::filesystem::path form_file = folder / "measure.csv";
-  if (!is_filled_in(form_file)) files.push_back({form_file, sheet::measure_form_csv(fit)});
+  const auto there = read_file(form_file);
+  if (there && is_filled_in({.name = form_file.string(), .bytes = *there}))
+    written.kept_form = form_file;
+  else
+    files.push_back({form_file, sheet::measure_form_csv(fit)});
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
-  std::vector<std::filesystem::path> written;
-  written.reserve(files.size());
-  for (const FileToWrite& file : files) written.push_back(file.path);
+  for (const FileToWrite& file : files) written.files.push_back(file.path);
   return written;
 }
 

@@ -29,10 +29,14 @@ void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build
                                                        const std::vector<Claim>& claims,
                                                        const std::string& title);
 
+struct WrittenDrawings {
+  std::vector<std::filesystem::path> files{};
+  std::optional<std::filesystem::path> kept_form{};  ///< a form in which values stand
+};
 /// side.svg, top.svg, front.svg, drawing.svg (all three on a framed sheet), scene.json, and
-/// measure.csv to be filled in on the table: replaced all together or not at all. A measure.csv in
-/// which values stand is left as it is, and is not among the files given back. Errors: io.
-[[nodiscard]] Result<std::vector<std::filesystem::path>> write_drawings(
-    const sheet::Fit& fit, const std::filesystem::path& folder);
+/// measure.csv to be filled in on the table: replaced all together or not at all, but for a
+/// measure.csv in which values stand, which stays as it is. Errors: io.
+[[nodiscard]] Result<WrittenDrawings> write_drawings(const sheet::Fit& fit,
+                                                     const std::filesystem::path& folder);
 
 }  // namespace rigproof::app

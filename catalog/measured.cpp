@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <tuple>
 
 #include "base/text.hpp"
 #include "base/units.hpp"
@@ -33,6 +34,13 @@ bool can_be_measured(int table, std::size_t at) {
   if (at < static_cast<std::size_t>(spec(table).key_columns)) return false;
   return is_numeric(column) || column.type == Type::flag || column.type == Type::token ||
          column.type == Type::tokens;
+}
+
+// The nearest word, or what else was expected.
+std::string perhaps(std::string_view word, std::span<const std::string_view> candidates,
+                    std::string otherwise) {
+  const auto near = nearest(word, candidates);
+  return near ? fmt::format("\"{}\" perhaps", *near) : std::move(otherwise);
 }
 
 class MeasuredReader {
@@ -92,12 +100,11 @@ class MeasuredReader {
                           name);
         at = c;
       } else if (std::ranges::find(passed_over, name) == passed_over.end()) {
-        const auto near = nearest(name, field_names);
-        good = complain(record_[c].line, record_[c].column,
-                        {"there is no such column",
-                         near ? fmt::format("\"{}\" perhaps", *near)
-                              : fmt::format("some of {}", fmt::join(field_names, ", "))},
-                        name);
+        good = complain(
+            record_[c].line, record_[c].column,
+            {"there is no such column",
+             perhaps(name, field_names, fmt::format("some of {}", fmt::join(field_names, ", ")))},
+            name);
       }
     }
     for (const Field field : {at_table, at_row, at_column, at_measured})
@@ -120,10 +127,8 @@ class MeasuredReader {
     if (text(at_measured).empty()) return;
     MeasuredCell out;
     if (!find_place(out) || !read_value(out) || !read_rest(out)) return;
-    if (!seen_
-             .insert(
-                 std::pair(int{out.cell.column.table} * 256 + out.cell.column.column, out.cell.row))
-             .second) {
+    const ColumnId column = out.cell.column;
+    if (!seen_.insert(std::tuple(column.table, column.column, out.cell.row)).second) {
       complain(at_row, {"this cell was measured in a line before", "each cell once"});
       return;
     }
@@ -135,10 +140,9 @@ class MeasuredReader {
     if (!found) {
       std::array<std::string_view, schema::tables.size()> names;
       std::ranges::transform(schema::tables, names.begin(), &TableSpec::name);
-      const auto near = nearest(text(at_table), names);
-      return complain(
-          at_table, {"there is no such table", near ? fmt::format("\"{}\" perhaps", *near)
-                                                    : "a table of the catalog (docs/catalog.md)"});
+      return complain(at_table,
+                      {"there is no such table",
+                       perhaps(text(at_table), names, "a table of the catalog (docs/catalog.md)")});
     }
     const int table = *found;
     const auto& columns = spec(table).columns;
@@ -146,25 +150,22 @@ class MeasuredReader {
     if (at == columns.end()) {
       std::vector<std::string_view> names(columns.size());
       std::ranges::transform(columns, names.begin(), &ColumnSpec::name);
-      const auto near = nearest(text(at_column), names);
-      return complain(at_column, {fmt::format("{} has no such column", spec(table).name),
-                                  near ? fmt::format("\"{}\" perhaps", *near)
-                                       : "a column of that table (docs/catalog.md)"});
+      return complain(
+          at_column, {fmt::format("{} has no such column", spec(table).name),
+                      perhaps(text(at_column), names, "a column of that table (docs/catalog.md)")});
     }
     const auto place = static_cast<std::size_t>(at - columns.begin());
     if (!can_be_measured(table, place))
       return complain(at_column, {"this column is not measured on a part",
                                   "a number, a word or yes and no that is no key"});
-    const auto rows = rows_of(table);
-    const auto row = rows->find(text(at_row));
-    if (row == rows->end()) {
+    const Rows& rows = rows_of(table);
+    const auto row = rows.find(text(at_row));
+    if (row == rows.end()) {
       std::vector<std::string_view> keys;
-      keys.reserve(rows->size());
-      for (const auto& [key, unused] : *rows) keys.push_back(key);
-      const auto near = nearest(text(at_row), keys);
-      return complain(at_row,
-                      {fmt::format("{}.csv has no such row", spec(table).name),
-                       near ? fmt::format("\"{}\" perhaps", *near) : "one of its row keys"});
+      keys.reserve(rows.size());
+      for (const auto& [key, unused] : rows) keys.push_back(key);
+      return complain(at_row, {fmt::format("{}.csv has no such row", spec(table).name),
+                               perhaps(text(at_row), keys, "one of its row keys")});
     }
     out.cell = {{static_cast<std::uint8_t>(table), static_cast<std::uint8_t>(place)}, row->second};
     out.row_key = row->first;
@@ -219,12 +220,12 @@ class MeasuredReader {
   }
 
   using Rows = std::map<std::string, Row, std::less<>>;
-  const Rows* rows_of(int table) {
+  const Rows& rows_of(int table) {
     const auto [at, fresh] = rows_.try_emplace(table);
     if (fresh)
       for (Row row = 0; row < catalog_.rows(table); ++row)
         at->second.emplace(catalog_.row_key(table, row), row);
-    return &at->second;
+    return at->second;
   }
 
   const Catalog& catalog_;
@@ -236,7 +237,7 @@ class MeasuredReader {
   std::size_t width_ = 0;
   std::array<std::size_t, fields> at_{};
   std::map<int, Rows> rows_;
-  std::set<std::pair<int, Row>> seen_;
+  std::set<std::tuple<std::uint8_t, std::uint8_t, Row>> seen_;
   std::vector<MeasuredCell> cells_;
 };
 
@@ -245,6 +246,20 @@ class MeasuredReader {
 std::vector<MeasuredCell> read_measured(const Catalog& catalog, const TableFile& file,
                                         Complaints& complaints) {
   return MeasuredReader(catalog, file, complaints).run();
+}
+
+bool is_filled_in(const TableFile& file) {
+  Complaints complaints;
+  CsvReader reader(file.bytes, file.name, complaints);
+  std::vector<CsvCell> cells;
+  if (!reader.next(cells)) return !file.bytes.empty();
+  const auto at = std::ranges::find(cells, field_names[at_measured],
+                                    [](const CsvCell& cell) { return trim(cell.text); });
+  if (at == cells.end()) return true;
+  const auto column = static_cast<std::size_t>(at - cells.begin());
+  while (reader.next(cells))
+    if (column >= cells.size() || !trim(cells[column].text).empty()) return true;
+  return !complaints.empty();
 }
 
 std::vector<ImportPlan> plans_of(const Catalog& catalog, const std::vector<MeasuredCell>& cells) {

@@ -39,6 +39,10 @@ struct MeasuredCell {
 [[nodiscard]] std::vector<MeasuredCell> read_measured(const Catalog& catalog, const TableFile& file,
                                                       Complaints& complaints);
 
+/// Does a value stand in the file? Also true of a file that is no such form: not to be written
+/// over.
+[[nodiscard]] bool is_filled_in(const TableFile& file);
+
 /// What puts the cells into the catalog's files: a plan for every table, the last one for
 /// provenance.csv. Plans without a change are left out.
 [[nodiscard]] std::vector<ImportPlan> plans_of(const Catalog& catalog,

@@ -153,5 +153,19 @@ TEST(Measured, NothingMeasuredChangesNothing) {
   EXPECT_THAT(plans_of(catalog, {}), IsEmpty());
 }
 
+// A file with a value in it, or one that is no form, may not be written over; an empty form may.
+TEST(Measured, AFormThatIsFilledIn) {
+  const auto filled = [](std::string_view bytes) { return is_filled_in({"m.csv", bytes}); };
+  const std::string header(measured_form_header);
+  EXPECT_FALSE(filled(""));
+  EXPECT_FALSE(filled(header + "\r\n"));
+  EXPECT_FALSE(filled(header + "\r\nCard,length,310 mm,, ,,,gpu,broad-card,length_mm\r\n"));
+  EXPECT_TRUE(filled(header + "\r\nCard,length,310 mm,309,,,,gpu,broad-card,length_mm\r\n"));
+  EXPECT_TRUE(filled("table;row;column;measured\ngpu;broad-card;length_mm;309,5\n"));
+  EXPECT_TRUE(filled("something else of mine\n1\n"));
+  EXPECT_TRUE(filled(header + "\nCard,length\n"));
+  EXPECT_TRUE(filled("\xFF\xFE"));
+}
+
 }  // namespace
 }  // namespace rigproof

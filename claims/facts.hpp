@@ -41,6 +41,10 @@ class CellDraws {
 
 using Mounts = std::map<std::string, std::string>;
 
+/// Where parts of a build sit, once an engine has settled it: made and read by that engine alone
+/// (analysis/fit/mounting.hpp).
+struct Seats;
+
 struct Facts {
   const Catalog& catalog;
   const Brief& brief;       ///< an empty brief (no markets, no titles) when a build is judged alone
@@ -48,6 +52,7 @@ struct Facts {
   const Build& build;       ///< in the planner: only the kinds of the rule's scope are set
   CellDraws& draws;
   const Mounts* mounts = nullptr;  ///< what the author of a build fixed; null: the engine chooses
+  const Seats* seats = nullptr;    ///< a way to seat things that is tried; null: the best is sought
 };
 
 }  // namespace rigproof

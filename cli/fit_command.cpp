@@ -29,9 +29,9 @@ Exit run(const Options& options, const Common& common) {
   if (!options.folder.empty()) {
     const auto written = app::write_drawings(fit, options.folder);
     if (!written) return failed(written.error());
-    for (const auto& file : *written) complain(file.string() + "\n");
-    if (written->back().filename() != "measure.csv")
-      complain(options.folder + "/measure.csv: left as it is, since values stand in it\n");
+    for (const auto& file : written->files) complain(file.string() + "\n");
+    if (const auto& form = written->kept_form)
+      complain(form->string() + ": left as it is, since values stand in it\n");
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::fit_json(fit) : sheet::fit_text(fit, style),

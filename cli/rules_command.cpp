@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -68,11 +69,18 @@ std::string rule_text(const Rule& rule, int width) {
   page.labelled(0, "grade", body_at,
                 rule.grade == Grade::must ? "must: a build that breaks it stays out of a plan"
                                           : "tells: it is shown and leaves no build out of a plan");
-  std::string reads;
-  for (const ColumnId id : rule.reads)
-    reads += fmt::format("{}{}.csv {}", reads.empty() ? "" : ", ", spec(int{id.table}).name,
-                         spec(id).name);
-  page.labelled(0, "reads", body_at, reads.empty() ? "no cell of its own" : reads);
+  std::map<int, std::string> reads;
+  for (const ColumnId id : rule.reads) {
+    std::string& columns = reads[id.table];
+    columns += fmt::format("{}{}", columns.empty() ? "" : ", ", spec(id).name);
+  }
+  for (const auto& [table, columns] : reads)
+    page.labelled(0, table == reads.begin()->first ? "reads" : "", body_at,
+                  fmt::format("{}.csv: {}", spec(table).name, columns));
+  if (reads.empty()) page.labelled(0, "reads", body_at, "no cell of its own");
+  if (!rule.family.empty())
+    page.labelled(0, "hangs on", body_at,
+                  fmt::format("{}, which is chosen with all of these in view", rule.family));
   // A source that begins with its basis says it already.
   page.labelled(0, "rests on", body_at,
                 rule.source.starts_with(name_of(rule.basis))

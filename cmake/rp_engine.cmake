@@ -30,7 +30,7 @@ if(RP_FUZZ)
 endif()
 
 # Standard headers are read once for all sources of the house (rp_common) and once for all tests
-# (rp_test_common): half the time of a cold build went into reading them again. Sources still include
+# (rp_test_common): reading them is a third to a half of compiling one source. Sources still include
 # what they use; the tidy build has no such headers and would not compile otherwise.
 set(RP_COMMON_HEADERS <algorithm> <array> <bit> <charconv> <chrono> <cmath> <cstdint> <functional> <limits> <map> <memory>
   <numeric> <optional> <set> <span> <stdexcept> <string> <string_view> <tuple> <unordered_map> <utility> <vector>

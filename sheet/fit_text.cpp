@@ -13,6 +13,7 @@ namespace rigproof::sheet {
 namespace {
 
 constexpr int body_at = 20;
+constexpr int count_at = 12;
 
 // `A C F` of "ACF".
 std::string letters(const std::string& positions) {
@@ -106,23 +107,20 @@ void put_fasteners(TextPage& page, const Fit& fit) {
   page.heading(0, "SCREWS AND STANDOFFS", "to count out beforehand");
   int low = 0;
   int high = 0;
-  std::size_t open = 0;
+  bool any_open = false;
   for (const fit::FastenerLine& line : fit.fasteners) {
     std::string text = clean_text(line.what_for);
     if (!line.kind.empty()) text += ": " + clean_text(line.kind);
     text += fmt::format(" ({})", fit::name_of(line.known));
     if (!line.note.empty()) text += ". " + clean_text(line.note);
-    page.labelled(entry_at, count_words(line), entry_at + 8, text);
+    page.labelled(entry_at, count_words(line), count_at, text);
     low += line.count ? line.count->low : 0;
     high += line.count ? line.count->high : 0;
-    open += line.count ? 0 : 1;
+    any_open = any_open || !line.count;
   }
   if (!fit.fasteners.empty())
     page.labelled(entry_at, low == high ? std::to_string(low) : fmt::format("{} to {}", low, high),
-                  entry_at + 8,
-                  open == 0 ? std::string("in all")
-                            : fmt::format("in all, and those of the {} not known",
-                                          counted(static_cast<long long>(open), "line")));
+                  count_at, any_open ? "in all, without those not known" : "in all");
   page.blank();
 }
 

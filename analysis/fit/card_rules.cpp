@@ -130,7 +130,8 @@ constexpr Rule plug_rule = {
     .places = plug_places,
     .measure = measure_plug,
     .tell = tell_plug,
-    .burdens = burdens_beside<Kind::gpu, Kind::chassis>};
+    .burdens = burdens_beside<Kind::gpu, Kind::chassis>,
+    .family = seat_family};
 
 // --- fit.card-slots: one claim for each card that has a slot
 

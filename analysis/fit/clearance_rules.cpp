@@ -85,7 +85,8 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
           .tell = tell_clearance<clearance>,
-          .burdens = burdens_beside<clearance.kind, Kind::chassis>};
+          .burdens = burdens_beside<clearance.kind, Kind::chassis>,
+          .family = clearance.kind == Kind::psu ? std::string_view{} : seat_family};
 }
 
 constexpr Rule card_length_rule = clearance_rule<card_length>(

@@ -1,7 +1,6 @@
 // All ways to seat radiator and added fans, tried against the claims that hang on it.
 #include <algorithm>
 #include <set>
-#include <string>
 #include <vector>
 
 #include "analysis/fit/fit_rules.hpp"
@@ -48,28 +47,6 @@ class Choice {
   [[nodiscard]] Row radiator_of(const Way& way) const {
     return count_ == 0 ? no_row : radiators_[way.radiator];
   }
-  [[nodiscard]] std::span<const Row> mounts() const {
-    const auto rows = facts_.catalog.rows_of(table("case_mounts"),
-                                             {Kind::chassis, facts_.build.one(Kind::chassis)});
-    return rows.first(std::min<std::size_t>(rows.size(), most_mounts));
-  }
-  [[nodiscard]] std::string_view name(Row mount) const {
-    return facts_.catalog.word(column("case_mounts", "mount"), mount);
-  }
-  [[nodiscard]] Mounts names_of(const Way& way) const {
-    Mounts out = facts_.mounts == nullptr ? Mounts{} : *facts_.mounts;
-    if (const Row radiator = radiator_of(way); radiator != no_row) out["cooler"] = name(radiator);
-    out[no_fans_on] = std::to_string(way.no_fans);
-    return out;
-  }
-  [[nodiscard]] Facts with(const Mounts& names) const {
-    return {.catalog = facts_.catalog,
-            .brief = facts_.brief,
-            .prices = facts_.prices,
-            .build = facts_.build,
-            .draws = facts_.draws,
-            .mounts = &names};
-  }
   [[nodiscard]] Mounting seat(const Way& way) const {
     return seated(facts_, radiator_of(way), way.no_fans);
   }
@@ -94,41 +71,45 @@ class Choice {
       unsure += finding.verdict == Verdict::holds ? 0 : 1;
     }
   }
-  // With `bare` only of the rules that nothing seated can make better.
-  [[nodiscard]] Against against(const Mounts& names, bool bare = false) const {
-    const Facts facts = with(names);
+  [[nodiscard]] Against against(const Mounting& mounting) const {
+    const Seats seats{mounting};
+    Facts facts = facts_;
+    facts.seats = &seats;
     Against out;
-    for (const int left_over : choose_mounting(facts).unplaced) out.unseated += left_over;
+    for (const int left_over : mounting.unplaced) out.unseated += left_over;
     for (const Rule* rule : seat_rules())
-      if (!bare || is_about_room(*rule))
-        count(*rule, facts, out.certain, out.not_admitted, out.unsure);
-    if (bare || out.not_admitted > 0) return out;
+      count(*rule, facts, out.certain, out.not_admitted, out.unsure);
+    if (out.not_admitted > 0) return out;
     int certain = 0;
     count(rule_of("fit.moving-air"), facts, certain, out.air, out.unsure);
     if (out.air == 0) count(rule_of("fit.supply-length"), facts, certain, out.supply, out.unsure);
     return out;
   }
-  static bool is_about_room(const Rule& rule) {
-    return rule.unit == "mm" && rule.id != "fit.radiator-mount";
+  // Of the rules that ask for room alone: whatever is seated only takes from it.
+  [[nodiscard]] Against bare_case() const {
+    const Seats seats;
+    Facts facts = facts_;
+    facts.seats = &seats;
+    Against out;
+    for (const Rule* rule : seat_rules())
+      if (rule->unit == "mm" && rule->id != "fit.radiator-mount")
+        count(*rule, facts, out.certain, out.not_admitted, out.unsure);
+    // What is doubtful here is unknown where a cell of what is seated is absent.
+    const bool unknown_is_admitted = std::ranges::any_of(seat_rules(), [&](const Rule* rule) {
+      return admitted(*rule, Verdict::unknown, facts_.brief);
+    });
+    return unknown_is_admitted ? Against{.certain = out.certain} : out;
   }
   static const Rule& rule_of(std::string_view id) {
     return **std::ranges::find(fit_rules(), id, &Rule::id);
   }
-  // What is doubtful in the bare case is unknown where a cell of what is seated is absent.
-  [[nodiscard]] bool admits_unknown() const {
-    return std::ranges::any_of(seat_rules(), [&](const Rule* rule) {
-      return admitted(*rule, Verdict::unknown, facts_.brief);
-    });
-  }
-
   // No way does better than the bare case: one that does as well is the first best. Fans leave a
   // mount only where one sits, so that every way that differs is met.
   [[nodiscard]] Way search() const {
-    Against least = against({{nothing_seated, ""}}, true);
-    if (admits_unknown()) least = {.certain = least.certain};
-    const bool fans_are_fixed = facts_.mounts != nullptr && facts_.mounts->contains("fan");
+    const Against least = bare_case();
+    const bool fans_are_fixed = !author_mount(facts_, "fan").empty();
     Way best;
-    Against fewest = against(names_of(best));
+    Against fewest = against(seat(best));
     std::size_t tried = 1;
     for (std::uint32_t r = 0; r < static_cast<std::uint32_t>(std::max(count_, 1)); ++r) {
       std::set<std::uint32_t> level = {0};
@@ -137,24 +118,26 @@ class Choice {
         for (const std::uint32_t no_fans : level) {
           if (fewest <= least || tried++ > most_ways) return best;
           const Way way{r, no_fans};
-          const Against now = against(names_of(way));
+          const Mounting mounting = seat(way);
+          const Against now = against(mounting);
           if (now < fewest) {
             fewest = now;
             best = way;
           }
-          if (!fans_are_fixed) add_narrower(way, next);
+          if (!fans_are_fixed) add_narrower(no_fans, mounting, next);
         }
         level = std::move(next);
       }
     }
     return best;
   }
-  void add_narrower(const Way& way, std::set<std::uint32_t>& out) const {
-    const Mounting mounting = seat(way);
-    const auto rows = mounts();
+  // The same mounts without fans, and one of those more on which fans sit.
+  void add_narrower(std::uint32_t no_fans, const Mounting& mounting,
+                    std::set<std::uint32_t>& out) const {
+    const auto rows = mounts_of(facts_);
     for (const FanGroup& group : mounting.groups())
       for (std::size_t i = 0; i < rows.size(); ++i)
-        if (rows[i] == group.mount) out.insert(way.no_fans | std::uint32_t{1} << i);
+        if (rows[i] == group.mount) out.insert(no_fans | std::uint32_t{1} << i);
   }
 
   // All that the choice rests on beside catalog and seed.
@@ -206,23 +189,15 @@ const std::vector<const Rule*>& seat_rules() {
   static const std::vector<const Rule*> rules = [] {
     std::vector<const Rule*> out;
     for (const Rule* rule : fit_rules())
-      if (rule->kinds.data() == seat_kinds.data()) out.push_back(rule);
+      if (rule->family == seat_family) out.push_back(rule);
     return out;
   }();
   return rules;
 }
 
 Mounting choose_mounting(const Facts& facts) {
+  if (facts.seats != nullptr) return facts.seats->mounting;
   if (facts.build.one(Kind::chassis) == no_row) return {};
-  if (facts.mounts != nullptr) {
-    if (facts.mounts->contains(nothing_seated)) return {};
-    const auto tried = facts.mounts->find(no_fans_on);
-    if (tried != facts.mounts->end()) {
-      std::array<Row, most_mounts> fixed{};
-      return seated(facts, radiator_candidates(facts, fixed) == 0 ? no_row : fixed[0],
-                    static_cast<std::uint32_t>(std::stoul(tried->second)));
-    }
-  }
   return Choice(facts).best();
 }
 

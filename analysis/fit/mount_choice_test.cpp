@@ -36,6 +36,14 @@ double not_admitted(const Facts& facts) {
   return count;
 }
 
+double against(Facts facts, const Mounting& mounting) {
+  const Seats seats{mounting};
+  facts.seats = &seats;
+  return not_admitted(facts);
+}
+
+constexpr double loop_radiator_mm = 360;  // crowded_case.hpp
+
 TEST(MountChoice, NoWayLeavesFewerClaimsOpen) {
   Dice dice(20261127);
   int moved = 0;
@@ -53,30 +61,20 @@ TEST(MountChoice, NoWayLeavesFewerClaimsOpen) {
     if (dice.between(0, 3) == 0)
       scene.brief.accept_by_rule["fit.card-length"] = {.verdict = WorstVerdict::holds,
                                                        .unknown = Unknowns::refuse};
-    const double chosen = not_admitted(scene.facts());
+    const Facts facts = scene.facts();
+    const double chosen = not_admitted(facts);
     double fewest = 1e6;
-    double plain = -1;
-    for (int radiator = -1; radiator < mounts; ++radiator)  // -1: on none, where none lists it
-      for (int no_fans = 0; no_fans < 1 << mounts; ++no_fans) {
-        scene.mounts = {{no_fans_on, std::to_string(no_fans)}};
-        if (radiator >= 0) {
-          if (!has_radiator(scene.facts()) ||
-              !takes_radiator(scene.catalog, static_cast<Row>(radiator), 360))
-            continue;
-          scene.mounts["cooler"] = "m" + std::to_string(radiator);
-        }
-        fewest = std::min(fewest, not_admitted(scene.facts()));
-      }
-    scene.mounts.clear();
-    {
-      std::array<Row, most_mounts> radiators{};
-      const int count = radiator_candidates(scene.facts(), radiators);
-      scene.mounts = {{no_fans_on, "0"}};
-      if (count > 0)
-        scene.mounts["cooler"] = scene.catalog.word(column("case_mounts", "mount"), radiators[0]);
-      plain = not_admitted(scene.facts());
-      scene.mounts.clear();
-    }
+    std::vector<Row> places;
+    for (Row row = 0; row < static_cast<Row>(mounts); ++row)
+      if (has_radiator(facts) && takes_radiator(scene.catalog, row, loop_radiator_mm))
+        places.push_back(row);
+    if (places.empty()) places.push_back(no_row);
+    for (const Row place : places)
+      for (std::uint32_t no_fans = 0; no_fans < 1U << static_cast<unsigned>(mounts); ++no_fans)
+        fewest = std::min(fewest, against(facts, seated(facts, place, no_fans)));
+    std::array<Row, most_mounts> radiators{};
+    const int candidates = radiator_candidates(facts, radiators);
+    const double plain = against(facts, seated(facts, candidates == 0 ? no_row : radiators[0]));
     EXPECT_EQ(chosen, fewest) << trial;
     moved += chosen < plain ? 1 : 0;
     mended += chosen < plain && chosen == 0 ? 1 : 0;
@@ -96,7 +94,7 @@ TEST(MountChoice, TheRadiatorGoesWhereCardAndMemoryLeaveRoom) {
   Scene scene(tables);
   const auto where = [&] {
     const Mounting mounting = choose_mounting(scene.facts());
-    return std::string(scene.catalog.word(column("case_mounts", "mount"), mounting.radiator));
+    return std::string(mount_name(scene.catalog, mounting.radiator));
   };
   scene.take("box").take("loop-360");
   EXPECT_EQ(where(), "top");  // takes nothing from a card
@@ -148,7 +146,7 @@ TEST(MountChoice, WhatSurelyHoldsComesBeforeWhatMay) {
             Verdict::thin);
   scene.mounts.clear();
   const Mounting mounting = choose_mounting(scene.facts());
-  EXPECT_EQ(scene.catalog.word(column("case_mounts", "mount"), mounting.radiator), "front");
+  EXPECT_EQ(mount_name(scene.catalog, mounting.radiator), "front");
 }
 
 // What the author fixed stands whatever it forbids: no fan leaves the mount it was given.
@@ -165,7 +163,7 @@ TEST(MountChoice, TheAuthorsFansStay) {
     const Mounting plain = seated(facts, chosen.radiator);
     EXPECT_EQ(chosen.unplaced, plain.unplaced) << trial;
     for (const FanGroup& group : chosen.groups()) {
-      EXPECT_EQ(scene.catalog.word(column("case_mounts", "mount"), group.mount), "m1") << trial;
+      EXPECT_EQ(mount_name(scene.catalog, group.mount), "m1") << trial;
       seated_fans += group.count;
     }
   }

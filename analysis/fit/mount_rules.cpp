@@ -47,8 +47,7 @@ void measure_radiator(const Facts& facts, int, Measure& m) {
 
 void tell_radiator(const Facts& facts, int, const Measure& m, Telling& out) {
   const Row mount = choose_mounting(facts).radiator;
-  const std::string_view where =
-      mount == no_row ? "a mount" : facts.catalog.word(column("case_mounts", "mount"), mount);
+  const std::string_view where = mount == no_row ? "a mount" : mount_name(facts.catalog, mount);
   out.subjects = {cooler_of(facts), chassis_of(facts)};
   out.where = mount == no_row ? "" : where;
   out.statement = fmt::format("The radiator of {} and its fans fit on {} of the case {}.",
@@ -79,7 +78,8 @@ constexpr Rule radiator_rule = {
     .places = radiator_places,
     .measure = measure_radiator,
     .tell = tell_radiator,
-    .burdens = burdens_beside<Kind::cooler, Kind::chassis>};
+    .burdens = burdens_beside<Kind::cooler, Kind::chassis>,
+    .family = seat_family};
 
 // --- fit.fan-places: one claim for each model of added fans
 
@@ -137,7 +137,8 @@ constexpr Rule fan_places_rule = {
     .places = fan_claims,
     .measure = measure_fan_places,
     .tell = tell_fan_places,
-    .burdens = burdens_beside<Kind::chassis, Kind::fan>};
+    .burdens = burdens_beside<Kind::chassis, Kind::fan>,
+    .family = seat_family};
 
 // --- fit.moving-air
 
@@ -145,14 +146,10 @@ int air_places(const Facts& facts) { return facts.build.has(Kind::chassis) ? 1 :
 
 // The case's own fans, but not those that make room for the radiator.
 int own_fans(const Facts& facts, Row radiator_mount) {
-  const Catalog& catalog = facts.catalog;
-  const std::string_view radiator_on =
-      radiator_mount == no_row ? std::string_view{}
-                               : catalog.word(column("case_mounts", "mount"), radiator_mount);
-  int count = 0;
-  for (const Row row : catalog.rows_of(case_fans, chassis_of(facts)))
-    if (radiator_mount == no_row || catalog.word(column("case_fans", "mount"), row) != radiator_on)
-      count += static_cast<int>(catalog.number(column("case_fans", "count"), row));
+  int count = -fans_sold_on(facts, radiator_mount);
+  for (const Row row : facts.catalog.rows_of(case_fans, chassis_of(facts)))
+    if (!facts.catalog.absent(column("case_fans", "count"), row))
+      count += static_cast<int>(facts.catalog.number(column("case_fans", "count"), row));
   return count;
 }
 
@@ -189,15 +186,12 @@ void tell_air(const Facts& facts, int, const Measure& m, Telling& out) {
     out.remedy = fmt::format("{:.0f} more fan(s)", std::ceil(m.limit.high() - m.value.low()));
 }
 
-// As many as seat_kinds, but no part of them: see mount_choice.cpp.
-constexpr auto air_kinds = seat_kinds;
-
 constexpr Rule air_rule = {
     .id = "fit.moving-air",
     .about = "fans that move air through the case: two with a card, else one",
     .consequence = "Warm air would stay inside the case; the parts would grow hot, loud and slow.",
     .grade = Grade::must,
-    .kinds = air_kinds,
+    .kinds = seat_kinds,
     .reads = seat_cells,
     .brief_keys = seat_brief_keys,
     .relation = Relation::at_least,

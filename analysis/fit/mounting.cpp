@@ -34,23 +34,6 @@ bool lists(std::string_view cell, double size_mm) {
   return found;
 }
 
-std::string_view author_mount(const Facts& facts, const char* what) {
-  if (facts.mounts == nullptr) return {};
-  const auto found = facts.mounts->find(what);
-  return found == facts.mounts->end() ? std::string_view{} : std::string_view{found->second};
-}
-
-std::span<const Row> mounts_of(const Facts& facts) {
-  const Row chassis = facts.build.one(Kind::chassis);
-  if (chassis == no_row) return {};
-  const auto rows = facts.catalog.rows_of(case_mounts, {Kind::chassis, chassis});
-  return rows.first(std::min<std::size_t>(rows.size(), most_mounts));
-}
-
-std::string_view mount_name(const Catalog& catalog, Row mount) {
-  return catalog.word(column("case_mounts", "mount"), mount);
-}
-
 // What a thing of this depth on this mount takes from the card's length.
 double taken_from_card_mm(const Facts& facts, Row mount, double depth_mm) {
   const Catalog& catalog = facts.catalog;
@@ -153,6 +136,35 @@ void place_fans(const Facts& facts, Mounting& mounting, int model, std::uint32_t
 }
 
 }  // namespace
+
+std::string_view author_mount(const Facts& facts, const char* what) {
+  if (facts.mounts == nullptr) return {};
+  const auto found = facts.mounts->find(what);
+  return found == facts.mounts->end() ? std::string_view{} : std::string_view{found->second};
+}
+
+std::span<const Row> mounts_of(const Facts& facts) {
+  const Row chassis = facts.build.one(Kind::chassis);
+  if (chassis == no_row) return {};
+  const auto rows = facts.catalog.rows_of(case_mounts, {Kind::chassis, chassis});
+  return rows.first(std::min<std::size_t>(rows.size(), most_mounts));
+}
+
+std::string_view mount_name(const Catalog& catalog, Row mount) {
+  return catalog.word(column("case_mounts", "mount"), mount);
+}
+
+int fans_sold_on(const Facts& facts, Row mount) {
+  if (mount == no_row) return 0;
+  const Catalog& catalog = facts.catalog;
+  const PartRef chassis{Kind::chassis, facts.build.one(Kind::chassis)};
+  double count = 0.0;
+  for (const Row row : catalog.rows_of(case_fans, chassis))
+    if (catalog.word(column("case_fans", "mount"), row) == mount_name(catalog, mount) &&
+        !catalog.absent(column("case_fans", "count"), row))
+      count += catalog.number(column("case_fans", "count"), row);
+  return static_cast<int>(count);
+}
 
 double nominal(const Catalog& catalog, ColumnId column_id, Row row) {
   const double number = catalog.number(column_id, row);

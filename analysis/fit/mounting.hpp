@@ -43,7 +43,7 @@ struct Mounting {
 /// the parts the build has so far; then the fewest that may not hold; then the first in the order
 /// of radiator_candidates, and of those the one that keeps fans off the fewest mounts. What the
 /// author fixed (facts.mounts, keys "cooler" and "fan") is taken as it is, fit or not. Remembered
-/// in facts.draws.
+/// in facts.draws. With facts.seats: these.
 [[nodiscard]] Mounting choose_mounting(const Facts& facts);
 
 /// A given way: the radiator there, then each fan model, in the build's order, on the mounts that
@@ -56,10 +56,15 @@ struct Mounting {
 /// the fans comes last. The author's own alone when there is one. Returns how many.
 [[nodiscard]] int radiator_candidates(const Facts& facts, std::array<Row, most_mounts>& out);
 
-/// Keys of Facts::mounts that no file can hold (a bar stands in none), for a way that is tried: its
-/// `no_fans` as a number; and that nothing at all is seated.
-inline constexpr const char* no_fans_on = "fan|";
-inline constexpr const char* nothing_seated = "nothing|";
+/// The mounts of the build's case, the first most_mounts of them; none without a case.
+[[nodiscard]] std::span<const Row> mounts_of(const Facts& facts);
+[[nodiscard]] std::string_view mount_name(const Catalog& catalog, Row mount);
+
+/// The mount that the author gave to "cooler" or "fan"; empty: none.
+[[nodiscard]] std::string_view author_mount(const Facts& facts, const char* what);
+
+/// Fans that the case is sold with on this mount; 0 for no_row and where their number is absent.
+[[nodiscard]] int fans_sold_on(const Facts& facts, Row mount);
 
 /// The number in the cell, the middle of its class range when absent, or NaN.
 [[nodiscard]] double nominal(const Catalog& catalog, ColumnId column, Row row);
@@ -81,3 +86,8 @@ inline constexpr const char* nothing_seated = "nothing|";
 [[nodiscard]] std::string mounting_text(const Facts& facts, const Mounting& mounting);
 
 }  // namespace rigproof::fit
+
+/// What Facts::seats points to.
+struct rigproof::Seats {
+  fit::Mounting mounting;
+};

@@ -82,11 +82,12 @@ struct Way {
   Draws value;
   Draws limit;
   [[nodiscard]] bool wanting() const { return value.is_absent() || limit.is_absent(); }
+  // Over class ranges only what holds over all of them.
   [[nodiscard]] bool holds() const {
-    return !wanting() && !value.spans() && !limit.spans() &&
-           verdict_of(static_cast<int>(Draws::at_most(value, limit).count())) == Verdict::holds;
+    if (wanting()) return false;
+    if (value.spans() || limit.spans()) return value.high() <= limit.low();
+    return verdict_of(static_cast<int>(Draws::at_most(value, limit).count())) == Verdict::holds;
   }
-  [[nodiscard]] bool sure() const { return !wanting() && value.high() <= limit.low(); }
   [[nodiscard]] double room_mm() const { return limit.median() - value.median(); }
 };
 
@@ -98,7 +99,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   Measure above = m;
   const Draws depth_mm = stack_depth_mm(facts, hung.mounting, mount, above);
   const Way ends_above{depth_mm, above.read(facts, beyond_board, mount)};
-  if (ends_above.sure() || ends_above.holds()) {
+  if (ends_above.holds()) {
     m = above;
     m.value = ends_above.value;
     m.limit = ends_above.limit;
@@ -111,7 +112,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
   const Way passes_beside{tallest, edge};
   const bool take_beside =
       !passes_beside.wanting() &&
-      (passes_beside.sure() || passes_beside.holds() ||
+      (passes_beside.holds() ||
        (!ends_above.wanting() && passes_beside.room_mm() > ends_above.room_mm()));
   if (!take_beside && (ends_above.wanting() || passes_beside.wanting())) {
     // The way that is not known may hold: what it wants has to be looked up.
@@ -136,7 +137,7 @@ void measure_over_board(const Facts& facts, int place, Measure& m) {
 void tell_over_board(const Facts& facts, int place, const Measure& m, Telling& out) {
   const Hanging hung = hanging(facts);
   const Row mount = hung.mounts[static_cast<std::size_t>(place)];
-  const std::string_view name = facts.catalog.word(column("case_mounts", "mount"), mount);
+  const std::string_view name = mount_name(facts.catalog, mount);
   const bool radiator = mount == hung.mounting.radiator;
   const PartRef board{Kind::board, facts.build.one(Kind::board)};
   out.subjects = {board, {Kind::chassis, facts.build.one(Kind::chassis)}};
@@ -181,7 +182,8 @@ constexpr Rule over_board_rule = {
     .places = over_board_places,
     .measure = measure_over_board,
     .tell = tell_over_board,
-    .burdens = burdens_beside<Kind::board, Kind::memory, Kind::cooler, Kind::chassis>};
+    .burdens = burdens_beside<Kind::board, Kind::memory, Kind::cooler, Kind::chassis>,
+    .family = seat_family};
 
 constexpr std::array<const Rule*, 1> rules = {&over_board_rule};
 

@@ -15,6 +15,8 @@
 
 namespace rigproof::fit {
 
+/// Rule::family of those that decide where things sit.
+inline constexpr std::string_view seat_family = "where radiator and fans sit";
 inline constexpr std::array seat_kinds = {Kind::board,  Kind::memory,  Kind::gpu,
                                           Kind::cooler, Kind::chassis, Kind::fan};
 /// Moving air and the supply's length hang on the seats too, but settle the choice only among ways
@@ -23,7 +25,7 @@ inline constexpr std::array seat_kinds = {Kind::board,  Kind::memory,  Kind::gpu
 inline constexpr std::array supply_seat_kinds = {
     Kind::board, Kind::memory, Kind::gpu, Kind::cooler, Kind::chassis, Kind::psu, Kind::fan};
 
-/// Those over seat_kinds, in the rulebook's order; of these a part more never admits more.
+/// Those of seat_family, in the rulebook's order; of these a part more never admits more.
 [[nodiscard]] const std::vector<const Rule*>& seat_rules();
 
 /// The kinds but the firm ones, in the order in which a planner does well to add them.

@@ -84,7 +84,6 @@ class Compiler {
   void add_shadows(std::size_t rule, const std::vector<int>& scope);
   [[nodiscard]] bool may_ask_early() const;
   [[nodiscard]] Verdicts::Ask early_question() const;
-  [[nodiscard]] bool is_kindred(const Rule& rule, std::string_view id) const;
   struct Together {
     std::vector<std::size_t> rules;
     std::vector<int> scope;
@@ -138,7 +137,7 @@ class Compiler {
   std::vector<std::string_view> sums_;  // rules of the resources behind the budgets
   std::vector<Pruned> left_out_;
   std::vector<Use> uses_;
-  std::vector<Together> together_;  // kindred rules, by scope
+  std::vector<Together> together_;  // rules with burdens, by scope
 };
 
 }  // namespace rigproof::plan

@@ -71,19 +71,14 @@ Verdicts::Ask Compiler::early_question() const {
   return unknown_admitted ? Verdicts::Ask::not_failing : Verdicts::Ask::admitted;
 }
 
-// Rules that look at the same cells of the same kinds, such as those that hang on where things sit.
-bool Compiler::is_kindred(const Rule& rule, std::string_view id) const {
-  const auto other = std::ranges::find(in_.verdicts.rules(), id, &Rule::id);
-  return other != in_.verdicts.rules().end() && !rule.capacity &&
-         (*other)->kinds.data() == rule.kinds.data() && (*other)->reads.data() == rule.reads.data();
-}
-
-// Kindred rules over one scope are one check: most often all hold, and the search asks often.
+// Rules of a family over one scope are one check: most often all hold, and the search asks often.
 void Compiler::ask_together(std::size_t rule, const std::vector<int>& scope, int when,
                             Verdicts::Ask ask) {
+  const auto& rules = in_.verdicts.rules();
+  const std::string_view family = rules[rule]->family;
   const auto same = std::ranges::find_if(together_, [&](const Together& known) {
-    return known.scope == scope && known.when == when && known.ask == ask &&
-           is_kindred(*in_.verdicts.rules()[rule], in_.verdicts.rules()[known.rules.front()]->id);
+    return !family.empty() && rules[known.rules.front()]->family == family &&
+           known.scope == scope && known.when == when && known.ask == ask;
   });
   if (same == together_.end())
     together_.push_back({.rules = {rule}, .scope = scope, .when = when, .ask = ask});
@@ -93,14 +88,12 @@ void Compiler::ask_together(std::size_t rule, const std::vector<int>& scope, int
 
 void Compiler::add_check_of_all(const Together& of) {
   const std::size_t first = of.rules.front();
-  std::string why;
-  for (const std::size_t rule : of.rules)
-    why.append(why.empty() ? "" : ", ").append(in_.verdicts.rules()[rule]->id);
+  const Rule& rule = *in_.verdicts.rules()[first];
   std::vector<int> scope = of.scope;
   if (of.when > scope.back()) scope.push_back(of.when);
   const auto known = std::make_shared<KnownVerdicts>();
   problem_.checks.push_back({.scope = std::move(scope),
-                             .why = std::move(why),
+                             .why = std::string(of.rules.size() > 1 ? rule.family : rule.id),
                              .holds =
                                  [this, of, first, known](std::span<const int> choice) {
                                    auto key = Verdicts::no_groups();
@@ -109,8 +102,8 @@ void Compiler::add_check_of_all(const Together& of) {
                                          group(first, slot, choice[static_cast<std::size_t>(slot)]);
                                    if (const auto before = known->find(key)) return *before != 0;
                                    const bool all =
-                                       std::ranges::all_of(of.rules, [&](std::size_t rule) {
-                                         return admits(rule, of.scope, choice, of.ask);
+                                       std::ranges::all_of(of.rules, [&](std::size_t each) {
+                                         return admits(each, of.scope, choice, of.ask);
                                        });
                                    known->add(key, all ? 1 : 0);
                                    return all;
