@@ -66,6 +66,8 @@ inline constexpr std::array tables = {
     TableSpec{"case_clearances", "room in a case, and what takes from it", case_clearances_columns,
               3},
     TableSpec{"case_fans", "fans a case comes with", case_fans_columns, 2},
+    TableSpec{"case_ways", "how far the cables of a supply have to go in a case", case_ways_columns,
+              2},
     TableSpec{"part_headers", "what a part plugs into beside its main place", part_headers_columns,
               2},
     TableSpec{"other_mounts", "mounting sets that are bought apart", other_mounts_columns, 3},

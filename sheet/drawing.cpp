@@ -169,7 +169,7 @@ std::string drawing_in_words(const fit::Scene& scene) {
   std::string out = tight.empty() ? "No gap is tight." : "Tight: " + tight + ".";
   if (!unsure.empty()) out += " Not known for sure: " + unsure + ".";
   if (!room.empty()) out += " Room enough: " + room + ".";
-  for (const std::string& note : scene.notes) out += " Not known: " + short_text(note, 200) + ".";
+  for (const std::string& note : scene.notes) out += " Not known: " + short_text(note, 200);
   return out;
 }
 

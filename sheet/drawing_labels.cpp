@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/text.hpp"
@@ -267,13 +268,14 @@ void put_gaps(const fit::Scene& scene, const ViewPlan& plan, Placer& placer, Pic
     const Stroke stroke = gap.verdict == Verdict::unknown ? Stroke::unsure : Stroke::gap;
     const bool is_across = gap.axis == axes.across;
     // The two edges that face each other; the open sides stay open.
-    if (is_across) {
-      picture.marks.push_back({{{r.left_mm, r.top_mm}, {r.left_mm, r.bottom_mm}}, stroke, tight});
-      picture.marks.push_back({{{r.right_mm, r.top_mm}, {r.right_mm, r.bottom_mm}}, stroke, tight});
-    } else {
-      picture.marks.push_back({{{r.left_mm, r.top_mm}, {r.right_mm, r.top_mm}}, stroke, tight});
-      picture.marks.push_back(
-          {{{r.left_mm, r.bottom_mm}, {r.right_mm, r.bottom_mm}}, stroke, tight});
+    const std::array edges =
+        is_across ? std::array{Segment{{r.left_mm, r.top_mm}, {r.left_mm, r.bottom_mm}},
+                               Segment{{r.right_mm, r.top_mm}, {r.right_mm, r.bottom_mm}}}
+                  : std::array{Segment{{r.left_mm, r.top_mm}, {r.right_mm, r.top_mm}},
+                               Segment{{r.left_mm, r.bottom_mm}, {r.right_mm, r.bottom_mm}}};
+    for (const Segment& edge : edges) {
+      picture.marks.push_back({edge, stroke, tight});
+      placer.keep_off(edge);
     }
     placer.keep_off(Segment{{r.left_mm, r.top_mm}, {r.right_mm, r.bottom_mm}});
     placer.keep_off(Segment{{r.left_mm, r.bottom_mm}, {r.right_mm, r.top_mm}});

@@ -132,6 +132,7 @@ std::string fit_text(const Fit& fit, const TextStyle& style) {
   page.blank();
   put_seats(page, fit);
   put_claims(page, fit.claims, false);
+  page.blank();
   put_measured(page, fit);
   put_to_measure(page, fit);
   put_standoffs(page, fit.standoffs);

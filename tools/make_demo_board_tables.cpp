@@ -35,6 +35,13 @@ bool shares_with_card(const Board& board, int socket) {
   return socket == 2 && ((board.tier == 3 && board.form == atx) || plain);
 }
 
+// The first lies before the card's slot, the others behind it, each in line with a rear slot; that
+// of small boards sits on their back.
+int m2_position(const Board& board, int socket) {
+  if (socket == 1 || board.form == mini) return 0;
+  return socket + (board.form == atx ? 1 : 0);
+}
+
 void add_m2(Demo& demo, const Board& board, std::string_view id) {
   const int first = board.platform->first_m2_generation[board.tier];
   for (int socket = 1; socket <= m2_sockets(board); ++socket) {
@@ -47,6 +54,7 @@ void add_m2(Demo& demo, const Board& board, std::string_view id) {
     line.text(m2("lengths_mm"), roomy                               ? "60|80|110"
                                 : board.form == mini && socket == 2 ? "80"
                                                                     : "30|42|60|80");
+    line.whole(m2("position"), m2_position(board, socket));
     line.text(m2("links"), also_sata ? "NVMe|SATA" : "NVMe");
     const int later = first == 5 && !shares                                            ? 4
                       : board.tier == 0 && board.platform->first_m2_generation[0] == 3 ? 3

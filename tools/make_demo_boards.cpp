@@ -150,6 +150,12 @@ std::string model_of(const Board& board) {
 std::string_view fill_order(int slots) { return slots == 2 ? "1|2" : "2|4|1|3"; }
 
 // Plain boards bear a plug and its cable there, dear ones heat sinks.
+// Small boards have the socket nearer to the edge.
+int socket_from_edge_mm(const Board& board, std::string_view id) {
+  Dice dice("socket/" + std::string(id));
+  return (board.form == BoardForm::mini ? 70 : 82) + dice.between(-4, 6);
+}
+
 int upper_edge_mm(const Board& board, std::string_view id) {
   Dice dice("board-edge/" + std::string(id));
   const int least_by_tier[] = {22, 25, 29, 33};
@@ -192,6 +198,7 @@ void add_board(Demo& demo, const Board& board) {
       .whole(in("sata_ports"), small ? 2 + 2 * (board.tier / 2) : sata_by_tier[board.tier])
       .flag(in("wifi"), board.wifi)
       .whole(in("upper_edge_mm"), upper_edge_mm(board, id))
+      .whole(in("socket_from_edge_mm"), socket_from_edge_mm(board, id))
       .whole(in("power_w"), power_by_tier[board.tier] + (board.wifi ? 3 : 0) + dice.between(-1, 2));
   demo.add(table("board"), line);
   add_board_tables(demo, board, id);

@@ -302,7 +302,8 @@ std::string brief_careless_bargains() {
 #
 # Somebody who has never built a computer wants much for little. Every build in builds/trap-*.toml was
 # drawn for this brief by price alone, and by price alone each of them beats the build that is right. The
-# plan leaves them out, since one claim about each does not hold.
+# plan leaves them out, since one claim about each does not hold; but for trap-covered-socket, of which a
+# claim only tells.
 #
 # A price that one seller alone gives must be a week old at most here: an old bargain of one shop is often
 # sold out, or was never there.

@@ -1,4 +1,4 @@
-// The demo's builds: one for the couch, one drawn on a Friday evening, and eight that fall into a
+// The demo's builds: one for the couch, one drawn on a Friday evening, and ten that fall into a
 // trap each.
 #include "tools/make_demo_traps.hpp"
 
@@ -114,6 +114,23 @@ std::vector<Trap> traps() {
                    {"case", "kolbrand-plinth-41-bare"},
                    {"fan", "wexcombe-gust-120-chain", 3}},
        .cure = {"other", "fjellum-six-fan-hub"}},
+      {.name = "covered-socket",
+       .rule = "match.hidden-sockets",
+       .wrong =
+           "Two cheap drives want two sockets, and the card lies over all but the first: whoever "
+           "swaps the second one takes the card out, and the card warms it.",
+       .remedy = "one drive of twice the size: `dovrelund-cobble-2-tb`",
+       .changes = {{"storage", "wherrymont-chaff-1-tb", 2}},
+       .cure = {"storage", plain_drive},
+       .tells = true},
+      {.name = "short-cable",
+       .rule = "fit.board-cables",
+       .wrong =
+           "The cheap supply is strong enough; its cables are cut for small cases and end short "
+           "of the board's upper edge.",
+       .remedy = "a supply with longer cables: `grenwick-kettle-750`",
+       .changes = {{"psu", "tollard-ration-660-short"}},
+       .cure = {"psu", plain_supply}},
       {.name = "half-empty",
        .rule = "fit.card-length",
        .wrong =

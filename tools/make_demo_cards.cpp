@@ -191,6 +191,9 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
       .whole(in("length_mm"), length_mm)
       .whole(in("height_mm"), height_mm)
       .whole(in("thickness_mm"), thickness_mm)
+      .decimal(in("mass_kg"),
+               hundredths(divide_rounded(std::int64_t{length_mm} * height_mm * thickness_mm * 65,
+                                         1'000'000)))
       .whole(in("slots"), slots_of(thickness_mm))
       .text(in("plug_side"), slot_only ? "none"
                              : at_end  ? "end"

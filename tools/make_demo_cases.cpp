@@ -12,6 +12,7 @@ namespace {
 consteval ColumnId in(std::string_view name) { return column("case", name); }
 consteval ColumnId mount_in(std::string_view name) { return column("case_mounts", name); }
 consteval ColumnId room_in(std::string_view name) { return column("case_clearances", name); }
+consteval ColumnId way_in(std::string_view name) { return column("case_ways", name); }
 consteval ColumnId fan_in(std::string_view name) { return column("case_fans", name); }
 
 struct Mount {
@@ -283,6 +284,21 @@ int middle_from_board_mm(const Chassis& chassis, const Mount& mount) {
          (mount.fan_sizes.find("140") != std::string_view::npos ? 70 : 60);
 }
 
+// The socket is some 85 mm from the rear and from the board's upper edge.
+int tube_way_mm(const Chassis& chassis, const Mount& mount) {
+  if (mount.face == "front") return chassis.depth_mm - 110;
+  if (mount.face == "bottom") return chassis.height_mm - 120;
+  return mount.face == "top" ? 190 : mount.face == "side" ? 260 : 150;
+}
+
+// A row in front ends below the top's mounts; one at the rear lies beside the socket.
+int end_above_socket_mm(const Chassis& chassis, const Mount& mount) {
+  if (mount.face == "rear") return 60;
+  const int socket_mm = chassis.height_mm - beyond_board_mm(chassis) - 85;
+  const int row_mm = mount.places * 120;
+  return std::min(chassis.height_mm - 25, chassis.height_mm / 2 + row_mm / 2 + 15) - socket_mm;
+}
+
 void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mount& mount) {
   Line line(table("case_mounts"));
   line.text(mount_in("case"), id)
@@ -295,6 +311,11 @@ void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mo
   if (mount.face == "top")
     line.whole(mount_in("beyond_board_mm"), beyond_board_mm(chassis))
         .whole(mount_in("middle_from_board_mm"), middle_from_board_mm(chassis, mount));
+  if (mount.radiators != "none") {
+    line.whole(mount_in("tube_way_mm"), tube_way_mm(chassis, mount));
+    if (mount.face != "top" && mount.face != "bottom")
+      line.whole(mount_in("end_above_socket_mm"), end_above_socket_mm(chassis, mount));
+  }
   demo.add(table("case_mounts"), line);
   Line fans(table("case_fans"));
   fans.text(fan_in("case"), id)
@@ -304,6 +325,22 @@ void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mo
   if (mount.fans > 0) fans.decimal(fan_in("current_a"), hundredths(mount.fan_mm / 10 + 4));
   demo.add(table("case_fans"), fans);
   if (!mount.takes_from.empty()) add_room(demo, id, mount.takes_from, mount.name, mount.takes_mm);
+}
+
+// From the chamber forwards, up behind the tray and over the board's edge.
+void add_ways(Demo& demo, std::string_view id, const Chassis& chassis) {
+  const bool small = !chassis.psu_forms.starts_with("ATX");
+  const int tall_mm = small ? chassis.height_mm / 2 : chassis.height_mm;
+  const std::pair<std::string_view, int> ways[] = {
+      {"atx24", tall_mm * 7 / 10 + 110}, {"eps8", tall_mm + 105},
+      {"eps4", tall_mm + 105},           {"pcie6", tall_mm * 6 / 10 + 130},
+      {"pcie8", tall_mm * 6 / 10 + 130}, {"12v-2x6", tall_mm * 6 / 10 + 130},
+      {"sata", tall_mm / 4 + 160}};
+  for (const auto& [connector, mm] : ways) {
+    Line line(table("case_ways"));
+    line.text(way_in("case"), id).text(way_in("connector"), connector).whole(way_in("way_mm"), mm);
+    demo.add(table("case_ways"), line);
+  }
 }
 
 void add_case(Demo& demo, const Chassis& chassis) {
@@ -332,7 +369,12 @@ void add_case(Demo& demo, const Chassis& chassis) {
   add_room(demo, id, "card-thickness", "always", chassis.card_thickness_mm);
   add_room(demo, id, "cooler-height", "always", chassis.cooler_height_mm);
   add_room(demo, id, "supply-length", "always", chassis.supply_mm);
+  add_room(demo, id, "supply-and-cables", "always", chassis.supply_mm + 55);
+  // The cage of towers stands in the supply's chamber, before the cables.
+  if (chassis.bays_3_5 > 0 && chassis.supply_mm >= 160)
+    add_room(demo, id, "supply-length", "bay-3.5", 25);
   for (const Mount& mount : chassis.mounts) add_mount(demo, id, chassis, mount);
+  add_ways(demo, id, chassis);
   add_case_plugs(demo, chassis, id);
 }
 

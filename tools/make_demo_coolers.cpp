@@ -76,6 +76,12 @@ constexpr Cooler coolers[] = {
     {"Fjellum", "Sluice 360", "V4|Q6", 50, 350, 0, 0, 120, 28, 3, 110, 360, 30, 179},
 };
 
+// Each maker cuts its tubes to one length; loops with a large radiator get more.
+int tube_mm(const Cooler& cooler) {
+  const int plain = cooler.maker == "Wexcombe" ? 370 : cooler.maker == "Fjellum" ? 420 : 400;
+  return plain + (cooler.radiator_mm >= 360 ? 30 : 0);
+}
+
 void add_sockets(Demo& demo, std::string_view cooler, std::string_view sockets) {
   for (std::size_t at = 0; at < sockets.size(); at += 3) {  // two letters and a bar
     Line line(table("cooler_sockets"));
@@ -136,7 +142,11 @@ void add_coolers(Demo& demo) {
     if (cooler.covers > 0) line.whole(in("memory_clearance_mm"), cooler.under_mm);
     if (liquid) {
       line.whole(in("radiator_mm"), cooler.radiator_mm)
-          .whole(in("radiator_thickness_mm"), cooler.radiator_thickness_mm);
+          .whole(in("radiator_thickness_mm"), cooler.radiator_thickness_mm)
+          .whole(in("tube_mm"), tube_mm(cooler));
+    } else {
+      // Towers are some millimeters wider than their fan; flat ones are as wide as it.
+      line.whole(in("above_socket_mm"), cooler.fan_mm / 2 + (cooler.height_mm >= 120 ? 4 : 1));
     }
     demo.add(table("cooler"), line);
     const std::string id = slug(std::string(cooler.maker) + " " + std::string(cooler.model));

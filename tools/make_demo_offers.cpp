@@ -82,6 +82,7 @@ constexpr std::string_view well_sold[] = {
     "kolbrand-plinth-41-bare",
     "grenwick-kettle-750",
     "tollard-ration-670",
+    "tollard-ration-660-short",
     "wexcombe-gust-120-chain",
     "fjellum-draught-120",
     "nordvane-vane-120",

@@ -45,6 +45,8 @@ constexpr Supply supplies[] = {
     {"Grenwick", "Kettle 700 L", "SFX-L", 130, 700, "ATX-3.0", "gold", 1, 3, 0, 6, 2, 121},
     // Strong and cheap, with one card plug fewer than others: builds/trap-one-cable-short.toml.
     {"Tollard", "Ration 670", "ATX", 140, 670, "ATX-2.53", "bronze", 1, 1, 0, 6, 3, 46},
+    // Cheap, with the cables of a small case: builds/trap-short-cable.toml.
+    {"Tollard", "Ration 660 Short", "ATX", 140, 660, "ATX-2.53", "bronze", 1, 2, 0, 6, 3, 47},
     {"Tollard", "Ration 850", "ATX", 150, 850, "ATX-3.0", "bronze", 2, 4, 0, 7, 3, 96},
     {"Tollard", "Ration 550", "ATX", 140, 550, "ATX-2.53", "bronze", 1, 2, 0, 5, 2, 56},
     {"Tollard", "Ration 600", "ATX", 140, 600, "ATX-3.0", "bronze", 1, 2, 0, 6, 2, 61},
@@ -68,6 +70,17 @@ constexpr Supply supplies[] = {
     {"Ambelton", "Hearth 1000 L", "SFX-L", 130, 1000, "ATX-3.1", "platinum", 2, 4, 1, 8, 2, 235},
 };
 
+// Small supplies bring short cables, cheap ones shorter than others.
+int cable_mm(const Supply& supply, std::string_view connector) {
+  const bool small = supply.form != "ATX";
+  const bool cut_short = small || supply.model.ends_with("Short");
+  const int more = supply.maker == "Tollard" ? -40 : supply.maker == "Ambelton" ? 40 : 0;
+  if (connector == "atx24") return (cut_short ? 320 : 600) + more;
+  if (connector.starts_with("eps")) return (cut_short ? 430 : 680) + more;
+  if (connector == "sata" || connector == "peripheral4") return (small ? 300 : 500) + more;
+  return (small ? 420 : 650) + more;
+}
+
 }  // namespace
 
 void add_supplies(Demo& demo) {
@@ -76,6 +89,7 @@ void add_supplies(Demo& demo) {
     const bool fixed_cables = supply.efficiency == "standard" || supply.maker == "Tollard";
     line.text(in("form"), supply.form)
         .whole(in("length_mm"), supply.length_mm)
+        .whole(in("cable_bend_mm"), fixed_cables ? 35 : 45)
         .whole(in("rated_power_w"), supply.rated_w)
         .text(in("edition"), supply.edition)
         .text(in("efficiency"), supply.efficiency)
@@ -96,6 +110,7 @@ void add_supplies(Demo& demo) {
     for (const auto& [connector, count] : plugs) {
       Line plug(table("psu_cables"));
       plug.text(cable("psu"), id).text(cable("connector"), connector).whole(cable("count"), count);
+      if (count > 0) plug.whole(cable("length_mm"), cable_mm(supply, connector));
       demo.add(table("psu_cables"), plug);
     }
   }

@@ -27,7 +27,7 @@ stands a couch; it has opinions about fans.
 | --- | --- |
 | `catalog/` | the part tables the workshop keeps, offers of eight sellers in three markets over six months, twelve titles |
 | `briefs/` | six things they were asked for; one of them cannot be had, for two reasons that have nothing to do with each other |
-| `builds/` | complete lists: one for the couch, one that was drawn on a Friday evening, and eight traps |
+| `builds/` | complete lists: one for the couch, one that was drawn on a Friday evening, and ten traps |
 
 **What to expect.** Speeds are relative to an invented processor of 1.0 (Rowan 38) and an invented card of
 1.0 (chip Dunlin 6). Markets: IE in euro and GB in pounds with tax in the price, US in dollars without. Offers were
@@ -35,7 +35,7 @@ seen between 2026-04-01 and 2026-10-01, some of them as a series of days, so man
 allows 14 days. Some cells are empty, as in any catalog kept by people: one card is known only by its name, one
 case has never seen a ruler, one board's list of processors was never copied, four parts are sold by nobody.
 
-## Eight traps
+## Ten traps
 
 Each of these builds is sound but for one mistake that is easily made by price, and cheaper than the build that
 is right. See what is wrong with one of them:
@@ -50,7 +50,9 @@ and that a plan for the same brief walks into none:
   for (const Trap& trap : traps()) {
     page += "- `trap-" + std::string(trap.name) + "`: " + std::string(trap.wrong) +
             " The claim is `" + std::string(trap.rule) +
-            (trap.unknown ? "`, with others about the card, and it is unknown" : "`, and it fails");
+            (trap.unknown ? "`, with others about the card, and it is unknown"
+             : trap.tells ? "`, which only tells: it fails and forbids nothing"
+                          : "`, and it fails");
     page += "; what helps is " + std::string(trap.remedy) + ".\n";
   }
   page += R"(

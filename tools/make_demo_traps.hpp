@@ -21,6 +21,7 @@ struct Trap {
   std::vector<TrapPart> changes;   ///< against one plain build that holds
   TrapPart cure;                   ///< one part swapped or added that takes the mistake away
   bool unknown = false;            ///< the claim is unknown instead of failing
+  bool tells = false;              ///< the claim only tells: a plan may walk in
 };
 
 [[nodiscard]] std::vector<Trap> traps();

@@ -192,6 +192,8 @@ void add_market_coolers(Market& market, int count) {
 }
 
 void add_market_cases(Market& market, int count) {
+  constexpr Counted way_of_cable{column("case_ways", "case"), column("case_ways", "connector"),
+                                 column("case_ways", "way_mm")};
   Rows& mounts = market.rows(table("case_mounts"));
   Rows& fans = market.rows(table("case_fans"));
   Rows& rooms = market.rows(table("case_clearances"));
@@ -251,6 +253,8 @@ void add_market_cases(Market& market, int count) {
           .decimal(column("case_fans", "current_a"), hundredths(12 + n % 8));
       fans.end_row();
     }
+    const Count ways[] = {{"eps8", 360 + n % 60}};
+    add_counts(market.rows(table("case_ways")), way_of_cable, id, ways);
     const Count own[] = {{"usb3", 1}, {"usb-c", n % 2}, {"light-5v", 0}};
     add_counts(market.rows(table("part_headers")), plugs_of_part, id, own);
   }

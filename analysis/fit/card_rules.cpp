@@ -1,5 +1,5 @@
-// The card beside its length and height: its plug and the bend of the cable (T7), and the rear
-// slots it covers (T8).
+// The card beside its length and height: its plug and the bend of the cable (T7), the rear slots it
+// covers (T8), and whether it is too heavy to hang from its bracket (T14).
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -238,7 +238,61 @@ constexpr Rule card_slots_rule = {
     .measure = measure_card_slots,
     .tell = tell_card_slots};
 
-constexpr std::array<const Rule*, 2> rules = {&plug_rule, &card_slots_rule};
+// --- fit.card-mass: one claim for each card whose mass is stated
+
+constexpr ColumnId card_mass = column("gpu", "mass_kg");
+constexpr double heaviest_card_kg = 1.5;  // [pcie-cem-5], from memory
+
+bool states_mass(const Facts& facts, Row card) { return !facts.catalog.absent(card_mass, card); }
+
+Row card_with_mass(const Facts& facts, int place) {
+  for (const Chosen& card : facts.build.of(Kind::gpu))
+    if (states_mass(facts, card.row) && place-- == 0) return card.row;
+  return no_row;
+}
+
+int mass_places(const Facts& facts) {
+  return static_cast<int>(std::ranges::count_if(
+      facts.build.of(Kind::gpu), [&](const Chosen& card) { return states_mass(facts, card.row); }));
+}
+
+// (T14)
+void measure_mass(const Facts& facts, int place, Measure& m) {
+  m.value = m.read(facts, card_mass, card_with_mass(facts, place));
+  m.limit = heaviest_card_kg;
+}
+
+void tell_mass(const Facts& facts, int place, const Measure&, Telling& out) {
+  const PartRef card{Kind::gpu, card_with_mass(facts, place)};
+  out.subjects = {card};
+  if (mass_places(facts) > 1) out.where = facts.catalog.id(card);
+  out.statement = fmt::format("The card {} is light enough to hang from its bracket alone.",
+                              facts.catalog.name(card));
+  out.remedy = "a support under its far end, put in before the machine is moved or sent";
+}
+
+constexpr std::array mass_kinds = {Kind::gpu};
+constexpr std::array mass_cells = {card_mass};
+
+constexpr Rule mass_rule = {
+    .id = "fit.card-mass",
+    .about = "the card's mass against what its bracket and slot may carry, where it is stated",
+    .consequence =
+        "The card would sag at its far end and strain the slot, most of all when the machine is "
+        "carried.",
+    .grade = Grade::tells,
+    .kinds = mass_kinds,
+    .reads = mass_cells,
+    .relation = Relation::at_most,
+    .unit = "kg",
+    .basis = Basis::standard,
+    .equation = "mass of the card <= 1.5 kg, (T14)",
+    .source = "[pcie-cem-5] mass of an add-in card, from memory",
+    .places = mass_places,
+    .measure = measure_mass,
+    .tell = tell_mass};
+
+constexpr std::array<const Rule*, 3> rules = {&plug_rule, &card_slots_rule, &mass_rule};
 
 }  // namespace
 

@@ -191,5 +191,23 @@ TEST(CardSlots, AbsentCellsAreNamedAndNothingIsSaidWithoutASlot) {
   EXPECT_EQ(Scene(slot_tables()).take("first").take("case-2").places(slots()), 0);
 }
 
+// 1.5 kg: [pcie-cem-5], from memory.
+TEST(CardMass, AgainstWhatABracketMayCarry) {
+  TestTables tables;
+  tables.row("gpu", {{"id", "light"}, {"mass_kg", "1.4"}})
+      .row("gpu", {{"id", "heavy"}, {"mass_kg", "2.1"}})
+      .row("gpu", {{"id", "unstated"}})
+      .plus_minus("gpu", "*", "mass_kg", 0);
+  const Rule& mass = rule_of(fit_rules(), "fit.card-mass");
+  EXPECT_EQ(judged(tables, {"light"}, mass).verdict, Verdict::holds);
+  const Claim heavy = judged(tables, {"heavy"}, mass);
+  EXPECT_EQ(heavy.verdict, Verdict::fails);
+  EXPECT_EQ(heavy.grade, Grade::tells);
+  EXPECT_NEAR(heavy.margin->value, -0.6, 1e-12);
+  EXPECT_THAT(heavy.remedy, HasSubstr("a support under its far end"));
+  EXPECT_EQ(Scene(tables).take("unstated").places(mass), 0);
+  EXPECT_EQ(Scene(tables).take("light").take("heavy").claim(mass, 1).where, "heavy");
+}
+
 }  // namespace
 }  // namespace rigproof

@@ -1,7 +1,8 @@
-// One size of one part against the room for it in the case (T4), five times, and the case's volume.
+// One size of one part against the room for it in the case (T4), six times, and the case's volume.
 #include <fmt/format.h>
 
 #include <cmath>
+#include <optional>
 
 #include "analysis/fit/fit_rules.hpp"
 #include "analysis/fit/seat_rules.hpp"
@@ -18,6 +19,7 @@ struct Clearance {
   std::string_view fits;  ///< "is short enough for" ...
   std::string_view adjective;
   bool always_asked;  ///< a case that states no such room: unknown; else the rule does not apply
+  std::optional<ColumnId> and_behind = {};  ///< what is needed behind it, (T15)
 };
 
 constexpr Clearance card_length{
@@ -36,6 +38,15 @@ constexpr Clearance supply_length{
     "supply-length", Kind::psu, column("psu", "length_mm"), "supply", "is short enough for",
     "long",          true};
 
+constexpr Clearance supply_cables{"supply-and-cables",
+                                  Kind::psu,
+                                  column("psu", "length_mm"),
+                                  "supply",
+                                  "with its bent cables is short enough for",
+                                  "long with them",
+                                  false,
+                                  column("psu", "cable_bend_mm")};
+
 template <const Clearance& clearance>
 int clearance_places(const Facts& facts) {
   if (!facts.build.has(clearance.kind) || !facts.build.has(Kind::chassis)) return 0;
@@ -45,6 +56,8 @@ int clearance_places(const Facts& facts) {
 template <const Clearance& clearance>
 void measure_clearance(const Facts& facts, int, Measure& m) {
   m.value = m.read(facts, clearance.size, facts.build.one(clearance.kind));
+  if constexpr (clearance.and_behind)
+    m.value += m.read(facts, *clearance.and_behind, facts.build.one(clearance.kind));
   m.limit = room_mm(facts, clearance.limits, m);
 }
 
@@ -81,7 +94,8 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .unit = "mm",
           .basis = Basis::part_data,
           .equation = equation,
-          .source = "part data; analysis/fit/README.md (T4)",
+          .source = clearance.and_behind ? "part data; analysis/fit/README.md (T15)"
+                                         : "part data; analysis/fit/README.md (T4)",
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,
           .tell = tell_clearance<clearance>,
@@ -111,6 +125,12 @@ constexpr Rule supply_length_rule = clearance_rule<supply_length>(
     "fit.supply-length", "the supply's length against the room in its chamber",
     "The supply would not go into its chamber, or would leave no room for its cables.",
     "supply length <= room, (T4)");
+constexpr Rule supply_cables_rule = clearance_rule<supply_cables>(
+    "fit.supply-cables",
+    "the supply with its bent cables against the depth of its chamber, where the case states it",
+    "The cables would be bent sharply behind the supply, or would not go in beside what lies "
+    "there.",
+    "supply length + plugs and bent cables <= depth of the chamber, (T15)");
 
 int volume_places(const Facts& facts) {
   return facts.brief.volume_l_at_most && facts.build.has(Kind::chassis) ? 1 : 0;
@@ -159,9 +179,9 @@ constexpr Rule volume_rule = {
     .measure = measure_volume,
     .tell = tell_volume};
 
-constexpr std::array<const Rule*, 6> rules = {&card_length_rule,    &card_height_rule,
-                                              &card_thickness_rule, &cooler_height_rule,
-                                              &supply_length_rule,  &volume_rule};
+constexpr std::array<const Rule*, 7> rules = {
+    &card_length_rule,   &card_height_rule,   &card_thickness_rule, &cooler_height_rule,
+    &supply_length_rule, &supply_cables_rule, &volume_rule};
 
 }  // namespace
 

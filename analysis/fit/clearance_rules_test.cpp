@@ -206,5 +206,53 @@ TEST(CaseVolume, StatedVolumeElseTheBox) {
             std::vector<std::string>{"case.nothing-known.volume_l"});
 }
 
+// 320 mm less a cage of 30: a card of 300 goes in beside M.2 drives, or beside small ones, only.
+TEST(CardLength, ACageOfBaysTakesRoomWhenADriveSitsThere) {
+  TestTables tables = box_tables();
+  tables.row("case_clearances",
+             {{"case", "box"}, {"limits", "card-length"}, {"when", "bay-3.5"}, {"by_mm", "30"}});
+  tables.row("case_clearances",
+             {{"case", "box"}, {"limits", "supply-length"}, {"when", "bay-2.5"}, {"by_mm", "12"}});
+  tables.row("storage", {{"id", "large"}, {"mounting", "bay-3.5"}})
+      .row("storage", {{"id", "small"}, {"mounting", "bay-2.5"}})
+      .row("storage", {{"id", "stick"}, {"mounting", "M.2-2280"}})
+      .row("psu", {{"id", "supply"}, {"length_mm", "170"}});
+  const auto claim = [&](const std::vector<std::string>& drives, const char* id) {
+    Scene scene(tables);
+    scene.take("box").take("card-300").take("supply");
+    for (const std::string& drive : drives) scene.take(drive);
+    return scene.claim(rule(id));
+  };
+  EXPECT_EQ(claim({"stick"}, "fit.card-length").margin->value, 20.0);
+  EXPECT_EQ(claim({"small"}, "fit.card-length").margin->value, 20.0);
+  EXPECT_EQ(claim({"stick", "large"}, "fit.card-length").margin->value, -10.0);
+  EXPECT_EQ(claim({"large", "small"}, "fit.card-length").verdict, Verdict::fails);
+  EXPECT_EQ(claim({"large"}, "fit.supply-length").margin->value, 10.0);
+  EXPECT_EQ(claim({"small"}, "fit.supply-length").margin->value, -2.0);
+}
+
+// 160 + 45 of 210 mm; unstated, the bend is 30 to 60 mm: 160 + 60 of 210 may be too much.
+TEST(SupplyCables, BodyAndBendAgainstTheChamber) {
+  TestTables tables = box_tables();
+  tables.row(
+      "case_clearances",
+      {{"case", "box"}, {"limits", "supply-and-cables"}, {"when", "always"}, {"by_mm", "210"}});
+  tables.row("psu", {{"id", "stated"}, {"length_mm", "160"}, {"cable_bend_mm", "45"}})
+      .row("psu", {{"id", "unstated"}, {"length_mm", "160"}})
+      .row("psu", {{"id", "short"}, {"length_mm", "150"}})
+      .row("psu", {{"id", "long"}, {"length_mm", "170"}, {"cable_bend_mm", "45"}});
+  const auto claim = [&](const char* psu) {
+    Scene scene(tables);
+    return scene.take("box").take(psu).claim(rule("fit.supply-cables"));
+  };
+  EXPECT_EQ(claim("stated").verdict, Verdict::holds);
+  EXPECT_EQ(claim("stated").margin->value, 5.0);
+  EXPECT_EQ(claim("unstated").verdict, Verdict::unknown);
+  EXPECT_EQ(claim("short").verdict, Verdict::holds);
+  EXPECT_EQ(claim("long").margin->value, -5.0);
+  EXPECT_EQ(claim("long").verdict, Verdict::fails);
+  EXPECT_EQ(Scene(box_tables()).take("box").take("fan-120").places(rule("fit.supply-cables")), 0);
+}
+
 }  // namespace
 }  // namespace rigproof

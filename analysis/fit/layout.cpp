@@ -10,6 +10,7 @@
 
 #include "analysis/fit/layout_frame.hpp"
 #include "analysis/fit/layout_gaps.hpp"
+#include "analysis/fit/meetings.hpp"
 
 namespace rigproof::fit {
 namespace {
@@ -17,6 +18,7 @@ namespace {
 // Sizes that stand for what no table states; what is drawn with them is marked as not sized.
 constexpr double usual_fan_depth_mm = 25.0;
 constexpr double usual_tower_mm = 120.0;
+constexpr double usual_socket_mm = 85.0;  // from the rear, and from the upper edge
 constexpr double usual_behind_board_mm = 25.0;
 constexpr double dimm_length_mm = 133.35;  // JEDEC MO-309, MO-329: looked up on a page about sizes
 
@@ -127,10 +129,16 @@ class Layout {
     const bool liquid = has_radiator(facts_);
     const double wide_mm = liquid ? 70.0 : std::isnan(fan_mm) ? usual_tower_mm : fan_mm;
     const double deep_mm = liquid ? 70.0 : 0.7 * wide_mm;
+    const Row board = facts_.build.one(Kind::board);
+    const ColumnId from_edge = column("board", "socket_from_edge_mm");
+    const double edge_mm = board == no_row ? no_number : catalog_.number(from_edge, board);
+    const double above_mm = catalog_.number(column("cooler", "above_socket_mm"), cooler);
+    const double tall_mm = liquid || std::isnan(above_mm) ? wide_mm : 2.0 * above_mm;
     add(liquid ? "pump" : "cooler", id(Kind::cooler), Use::cooler,
-        around(85.0, deep_mm, false, false),
+        around(usual_socket_mm, deep_mm, false, false),
         span_of(0.0, std::isnan(height) ? 60.0 : height, true, !std::isnan(height)),
-        around(frame_.board_top.at_mm - 85.0, wide_mm, false, false));
+        around(frame_.board_top.at_mm - (std::isnan(edge_mm) ? usual_socket_mm : edge_mm), tall_mm,
+               frame_.board_top.stated && !std::isnan(edge_mm), !liquid && !std::isnan(above_mm)));
   }
 
   void add_card() {
@@ -342,6 +350,7 @@ Scene scene_of(const Facts& facts, std::span<const Claim> claims, std::string_vi
   scene.title = title;
   add_gaps(layout.frame(), claims, scene);
   add_dimensions(scene);
+  add_meetings(scene);
   return scene;
 }
 

@@ -94,6 +94,19 @@ void add_over_board(const CaseFrame& frame, const Lengths& lengths, Scene& scene
   scene.gaps.push_back(gap_of(lengths, *memory, Axis::y, lengths.value_mm, lengths.limit_mm));
 }
 
+// (T12) likewise: a depth over the cooler's edge, or its height beside.
+void add_over_cooler(const Lengths& lengths, Scene& scene) {
+  const Box* const hung = lowest_on_mount(lengths.claim, scene);
+  const Box* const cooler = find_box(scene, Use::cooler);
+  if (hung == nullptr || cooler == nullptr) return;
+  const double from_mm = cooler->at[z(Axis::z)].high_mm;
+  const double to_mm = hung->at[z(Axis::z)].low_mm;
+  const bool over = std::fabs(to_mm - from_mm - lengths.margin_mm) < 0.5;
+  scene.gaps.push_back(over
+                           ? gap_of(lengths, *cooler, Axis::z, from_mm, to_mm)
+                           : gap_of(lengths, *cooler, Axis::y, lengths.value_mm, lengths.limit_mm));
+}
+
 void add_plug_room(const Lengths& lengths, Scene& scene) {
   const Box* const bend = find_box(scene, Use::bend);
   const Box* const card = find_box(scene, Use::card);
@@ -114,6 +127,7 @@ void add_gaps(const CaseFrame& frame, std::span<const Claim> claims, Scene& scen
     const auto lengths = lengths_of(claim);
     if (!lengths || !claim.id.starts_with("fit.")) continue;
     if (claim.id == "fit.over-board") add_over_board(frame, *lengths, scene);
+    if (claim.id == "fit.over-cooler") add_over_cooler(*lengths, scene);
     if (claim.id == "fit.plug-room") add_plug_room(*lengths, scene);
     for (const Reading& reading : readings) {
       if (reading.claim_id != claim.id) continue;

@@ -147,7 +147,7 @@ TEST(Layout, WithoutABoardTheCardsSlotIsNotKnown) {
 }
 
 TEST(Layout, WhatNoTableStatesIsMarked) {
-  const Drawn d = in_tower({"odd-board", "blank-card", "blank-fan", "air"});
+  const Drawn d = in_tower({"odd-board", "blank-card", "blank-fan", "air"}, {{"fan", "top"}});
   for (const Axis axis : {Axis::x, Axis::z}) EXPECT_FALSE(along(d.box("board"), axis).sized);
   for (const Axis axis : {Axis::x, Axis::y, Axis::z})
     EXPECT_FALSE(along(d.box("card"), axis).sized);

@@ -82,7 +82,9 @@ class Choice {
     if (out.not_admitted > 0) return out;
     int certain = 0;
     count(rule_of("fit.moving-air"), facts, certain, out.air, out.unsure);
-    if (out.air == 0) count(rule_of("fit.supply-length"), facts, certain, out.supply, out.unsure);
+    if (out.air > 0) return out;
+    for (const char* id : {"fit.supply-length", "fit.supply-cables"})
+      count(rule_of(id), facts, certain, out.supply, out.unsure);
     return out;
   }
   // Of the rules that ask for room alone: whatever is seated only takes from it.

@@ -17,7 +17,7 @@ using test_support::Scene;
 using test_support::TestTables;
 
 // Fans left over, the weightiest; then claims that fail for certain; then claims of the seat rules;
-// where these are all admitted, a half for moving air; else a quarter for the supply.
+// where these are all admitted, a half for moving air; else a tenth for each claim of the supply.
 double not_admitted(const Facts& facts) {
   double count = 0;
   int certain = 0;
@@ -30,7 +30,9 @@ double not_admitted(const Facts& facts) {
       certain += fails_for_certain(judge(*rule, facts, place)) ? 1 : 0;
   for (const Rule* rule : seat_rules()) add(*rule, 1.0);
   if (count == 0) add(test_support::rule_of(fit_rules(), "fit.moving-air"), 0.5);
-  if (count == 0) add(test_support::rule_of(fit_rules(), "fit.supply-length"), 0.25);
+  if (count == 0)
+    for (const char* id : {"fit.supply-length", "fit.supply-cables"})
+      add(test_support::rule_of(fit_rules(), id), 0.1);
   for (const int left_over : choose_mounting(facts).unplaced) count += 10'000.0 * left_over;
   count += 100.0 * certain;
   return count;
@@ -55,6 +57,7 @@ TEST(MountChoice, NoWayLeavesFewerClaimsOpen) {
     if (dice.between(0, 3) > 0) scene.take("card");
     if (dice.between(0, 3) > 0) scene.take("kit").take("board");
     if (dice.between(0, 3) > 0) scene.take("supply");
+    if (dice.between(0, 1) > 0) scene.take("drive");
     if (const int fans = dice.between(0, 3); fans > 0) scene.take("fan", fans);
     if (dice.between(0, 3) == 0) scene.brief.accept.verdict = WorstVerdict::holds;
     if (dice.between(0, 3) == 0) scene.brief.accept.unknown = Unknowns::accept;
@@ -185,14 +188,16 @@ TEST(MountChoice, ALargerCaseOrASmallerPartNeverLosesAFit) {
     const bool loop = seeds.between(0, 3) > 0;
     const int fans = seeds.between(0, 3);
     const auto take = [&](Scene& scene) {
-      scene.take("box").take("card").take("kit").take("board").take("supply");
+      scene.take("box").take("card").take("kit").take("board").take("supply").take("drive");
       scene.take(loop ? "loop" : "tower");
       if (fans > 0) scene.take("fan", fans);
     };
     take(before);
     for (const std::string& what : lengths) {
       const bool of_the_case = what.starts_with("room ") || what.ends_with(" depth") ||
-                               what.ends_with(" beyond") || what.ends_with(" middle");
+                               what.ends_with(" beyond") || what.ends_with(" middle") ||
+                               what.ends_with(" end above") || what == "socket edge" ||
+                               what == "tube";
       const int by_mm = seeds.between(1, 12);
       Dice again(seed);
       Scene after(
@@ -224,7 +229,7 @@ TEST(MountChoice, APartMoreNeverMendsAnything) {
       return true;
     };
     bool before = clean();
-    for (const char* part : {"card", "kit", "board", "fan", "loop"}) {
+    for (const char* part : {"card", "drive", "kit", "board", "fan", "loop"}) {
       if (dice.between(0, 3) == 0) continue;
       scene.take(part, part == std::string_view("fan") ? dice.between(1, 3) : 1);
       const bool now = clean();

@@ -237,12 +237,39 @@ TEST(FitRules, MeasureAllocatesNothing) {
   const std::size_t before = test_support::allocations;
   TestTables tables = box_tables();
   EXPECT_GT(test_support::allocations, before);  // the counter counts
-  tables.plus_minus("gpu", "card-300", "length_mm", 2);
-  for (const char* limits : {"card-height", "card-thickness"})
+  tables.plus_minus("gpu", "fed-card", "length_mm", 2);
+  for (const char* limits : {"card-height", "card-thickness", "supply-and-cables"})
     tables.row("case_clearances",
                {{"case", "box"}, {"limits", limits}, {"when", "always"}, {"by_mm", "150"}});
+  for (const char* connector : {"eps8", "pcie8", "sata"}) {
+    tables.row("case_ways", {{"case", "box"}, {"connector", connector}, {"way_mm", "400"}});
+    tables.row("psu_cables", {{"psu", "supply"}, {"connector", connector}, {"count", "2"}});
+  }
+  tables.row("case_clearances",
+             {{"case", "box"}, {"limits", "card-length"}, {"when", "bay-3.5"}, {"by_mm", "10"}});
   tables.row("psu", {{"id", "supply"}, {"length_mm", "160"}});
-  tables.row("board", {{"id", "board"}, {"memory_slots", "4"}, {"memory_fill_order", "2|4|1|3"}});
+  tables.row("storage", {{"id", "drive"}, {"mounting", "bay-3.5"}});
+  tables.row("gpu", {{"id", "fed-card"}, {"length_mm", "300"}, {"mass_kg", "1"}});
+  tables.row("gpu_inputs", {{"gpu", "fed-card"}, {"connector", "pcie8"}, {"count", "2"}});
+  tables.row("cooler", {{"id", "loop"},
+                        {"type", "liquid"},
+                        {"height_mm", "55"},
+                        {"radiator_mm", "360"},
+                        {"fans", "3"}});
+  tables.row("case_mounts", {{"case", "box"},
+                             {"mount", "stated"},
+                             {"face", "side"},
+                             {"fan_sizes_mm", "140"},
+                             {"fan_places", "3"},
+                             {"radiators_mm", "360"},
+                             {"depth_mm", "60"},
+                             {"tube_way_mm", "300"},
+                             {"end_above_socket_mm", "20"}});
+  tables.row("board", {{"id", "board"},
+                       {"atx24_inputs", "0"},
+                       {"eps8_inputs", "1"},
+                       {"memory_slots", "4"},
+                       {"memory_fill_order", "2|4|1|3"}});
   tables.row("board_slots", {{"board", "board"}, {"slot", "1"}, {"length", "x16"}});
   tables.row("memory", {{"id", "pair"}, {"modules", "2"}});
   tables.row("memory", {{"id", "other-pair"}, {"modules", "2"}, {"height_mm", "40"}});
@@ -251,19 +278,22 @@ TEST(FitRules, MeasureAllocatesNothing) {
                         {"covers_memory_slots", "2"},
                         {"memory_clearance_mm", "40"}});
   Scene scene(tables);
-  scene.take("box").take("card-300").take("loop-360").take("fan-120", 4).take("supply");
-  scene.take("board").take("pair").take("other-pair");
-  scene.mounts["cooler"] = "front";
+  scene.take("box").take("fed-card").take("loop").take("fan-120", 4).take("supply");
+  scene.take("board").take("pair").take("other-pair").take("drive");
+  scene.mounts["cooler"] = "stated";
   scene.brief.volume_l_at_most = 50.0;
   const Facts facts = scene.facts();
   for (const Rule* each : fit_rules()) {
+    if (each->id == "fit.over-cooler") continue;  // of an air cooler, below
     ASSERT_EQ(each->places(facts), 1) << each->id;
     EXPECT_EQ(test_support::allocations_of(*each, facts, 0), 0U) << each->id;
   }
   scene.drop(Kind::cooler).take("broad-tower");  // reaches over memory, as the loop does not
-  EXPECT_EQ(
-      test_support::allocations_of(rule_of(fit_rules(), "fit.memory-height"), scene.facts(), 0),
-      0U);
+  for (const char* id : {"fit.memory-height", "fit.over-cooler"}) {
+    const Rule& rule = rule_of(fit_rules(), id);
+    ASSERT_EQ(rule.places(scene.facts()), 1) << id;
+    EXPECT_EQ(test_support::allocations_of(rule, scene.facts(), 0), 0U) << id;
+  }
 }
 
 }  // namespace

@@ -58,6 +58,7 @@ struct RadiatorRank {
   int fan_mount;          // 1: the author wants the fans here
   double too_shallow_mm;  // 0 when it fits or the depth is unknown
   double taken_mm;
+  double tube_way_mm;  // what is not stated comes last
   auto operator<=>(const RadiatorRank&) const = default;
 };
 
@@ -225,9 +226,11 @@ int radiator_candidates(const Facts& facts, std::array<Row, most_mounts>& out) {
   for (const Row mount : mounts_of(facts)) {
     if (!takes_radiator(catalog, mount, size_mm)) continue;
     const double free_mm = catalog.number(column("case_mounts", "depth_mm"), mount);
+    const double way_mm = catalog.number(column("case_mounts", "tube_way_mm"), mount);
     const RadiatorRank rank{.fan_mount = mount_name(catalog, mount) == fans_here ? 1 : 0,
                             .too_shallow_mm = depth_mm > free_mm ? depth_mm - free_mm : 0.0,
-                            .taken_mm = taken_from_card_mm(facts, mount, depth_mm)};
+                            .taken_mm = taken_from_card_mm(facts, mount, depth_mm),
+                            .tube_way_mm = std::isnan(way_mm) ? none_known : way_mm};
     auto at = static_cast<std::size_t>(count++);
     for (; at > 0 && rank < ranks[at - 1]; --at) {
       ranks[at] = ranks[at - 1];

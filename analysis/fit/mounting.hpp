@@ -52,8 +52,9 @@ struct Mounting {
 [[nodiscard]] Mounting seated(const Facts& facts, Row radiator, std::uint32_t no_fans = 0);
 
 /// Mounts that list the radiator's size, the likeliest first: deep enough (else the deepest first),
-/// then those that take the least from the card's length, then by row; one that the author gave to
-/// the fans comes last. The author's own alone when there is one. Returns how many.
+/// then those that take the least from the card's length, then those with the shortest way for the
+/// tubes, then by row; one that the author gave to the fans comes last. The author's own alone when
+/// there is one. Returns how many.
 [[nodiscard]] int radiator_candidates(const Facts& facts, std::array<Row, most_mounts>& out);
 
 /// The mounts of the build's case, the first most_mounts of them; none without a case.

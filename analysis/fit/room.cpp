@@ -1,5 +1,7 @@
 #include "analysis/fit/room.hpp"
 
+#include <algorithm>
+
 namespace rigproof::fit {
 namespace {
 
@@ -32,6 +34,13 @@ void take_mount(const Facts& facts, const Mounting& mounting, Row clearance, Dra
   room_mm -= measure.read(facts, by_column, clearance);
 }
 
+// A cage of bays stands in the way only when drives use it; else it is left out.
+bool is_used_bay(const Facts& facts, std::string_view bay) {
+  return std::ranges::any_of(facts.build.of(Kind::storage), [&](const Chosen& drive) {
+    return facts.catalog.word(column("storage", "mounting"), drive.row) == bay;
+  });
+}
+
 }  // namespace
 
 Row always_row(const Facts& facts, std::string_view limits) {
@@ -59,6 +68,10 @@ Draws room_mm(const Facts& facts, std::string_view limits, Measure& measure) {
   bool mounted = false;
   for (const Row row : facts.catalog.rows_of(case_clearances, chassis_of(facts))) {
     if (row == always || facts.catalog.word(limits_column, row) != limits) continue;
+    if (const auto when = facts.catalog.word(when_column, row); when.starts_with(bay_prefix)) {
+      if (is_used_bay(facts, when)) room -= measure.read(facts, by_column, row);
+      continue;
+    }
     if (!mounted) mounting = choose_mounting(facts);
     mounted = true;
     take_mount(facts, mounting, row, room, measure);

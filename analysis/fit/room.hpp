@@ -13,10 +13,14 @@ namespace rigproof::fit {
 /// build's case states none.
 [[nodiscard]] Row always_row(const Facts& facts, std::string_view limits);
 
+/// `when` of a row that speaks of bays begins so; the whole word is that of `storage.mounting`.
+inline constexpr std::string_view bay_prefix = "bay-";
+
 /// (T4) The stated clearance less, for every mount in use that takes from it, the row's by_mm and
-/// the depth of what sits there. The stated clearance is read as that of the case as sold, its own
-/// fans in place; they take nothing more. Absent cells are noted in `measure`; without a row that
-/// always holds the room is absent. Only grows when a radiator or fans are left out.
+/// the depth of what sits there, and less by_mm for bays in use. The stated clearance is read as
+/// that of the case as sold, its own fans in place; they take nothing more. Absent cells are noted
+/// in `measure`; without a row that always holds the room is absent. Only grows when a radiator or
+/// fans are left out.
 [[nodiscard]] Draws room_mm(const Facts& facts, std::string_view limits, Measure& measure);
 
 /// Depth of the cooler's radiator with its fans. Absent cells are noted in `measure`.
@@ -32,6 +36,6 @@ inline constexpr std::array room_cells = {
     column("case_fans", "count"),          column("cooler", "type"),
     column("cooler", "radiator_mm"),       column("cooler", "radiator_thickness_mm"),
     column("cooler", "fan_thickness_mm"),  column("fan", "size_mm"),
-    column("fan", "thickness_mm")};
+    column("fan", "thickness_mm"),         column("storage", "mounting")};
 
 }  // namespace rigproof::fit

@@ -28,6 +28,7 @@ TEST(Measure, AllocatesNothing) {
                         {"links", "NVMe"},
                         {"pcie_generation", "4"},
                         {"pcie_lanes", "4"},
+                        {"position", "3"},
                         {"shares_slot", "1"},
                         {"slot_lanes_left", "8"}})
       .row("board_slots", {{"board", "a-board"}, {"slot", "1"}, {"length", "x16"}})

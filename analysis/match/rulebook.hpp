@@ -31,6 +31,8 @@ extern const Rule m2_places, sata_ports, bay_places;
 extern const Rule drive_rate, shared_lanes, card_rate;
 // slot_rules.cpp
 extern const Rule covered_slots;
+// hidden_socket_rule.cpp
+extern const Rule hidden_sockets;
 // display_rules.cpp
 extern const Rule display_fed;
 // must_rules.cpp: what the brief asks

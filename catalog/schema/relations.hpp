@@ -19,6 +19,7 @@ inline constexpr std::array board_m2_columns = {
     ColumnSpec{.name = "board", .type = Type::reference, .meaning = "which board", .required = true, .refers = "board"},
     ColumnSpec{.name = "socket", .type = Type::count, .meaning = "number the board prints beside it", .required = true, .min = 1, .max = 16},
     ColumnSpec{.name = "lengths_mm", .type = Type::tokens, .meaning = "module lengths it can hold down, such as 60|80", .required = true, .choices = "30|42|60|80|110"},
+    ColumnSpec{.name = "position", .type = Type::count, .meaning = "rear slot of the case that it lies in line with, 1 nearest to the processor; 0: before them all", .max = 12},
     ColumnSpec{.name = "links", .type = Type::tokens, .meaning = "what it speaks", .choices = "NVMe|SATA"},
     ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "NVMe generation", .min = 1, .max = 7},
     ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "NVMe lanes", .min = 1, .max = 4},
@@ -106,6 +107,7 @@ inline constexpr std::array other_cables_columns = {
     ColumnSpec{.name = "other", .type = Type::reference, .meaning = "which cable set", .required = true, .refers = "other"},
     ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs it adds to what the supply brings", .required = true, .max = 24},
+    ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "from the supply along the cable to this plug, the nearest where one cable has several", .min = 50, .max = 3000, .tolerance = 10.0, .class_low = 450, .class_high = 750, .usual_low = 250, .usual_high = 1100},
 };
 
 inline constexpr std::array other_hubs_columns = {
@@ -119,6 +121,7 @@ inline constexpr std::array psu_cables_columns = {
     ColumnSpec{.name = "psu", .type = Type::reference, .meaning = "which supply", .required = true, .refers = "psu"},
     ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs that can be used at the same time", .required = true, .max = 24, .usual_low = 0, .usual_high = 16},
+    ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "from the supply along the cable to this plug, the nearest where one cable has several", .min = 50, .max = 3000, .tolerance = 10.0, .class_low = 450, .class_high = 750, .usual_low = 250, .usual_high = 1100},
 };
 
 inline constexpr std::array case_mounts_columns = {
@@ -131,13 +134,21 @@ inline constexpr std::array case_mounts_columns = {
     ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 15, .usual_high = 150},
     ColumnSpec{.name = "beyond_board_mm", .type = Type::number, .meaning = "top faces: how far something may hang down from it before it reaches the board's upper edge", .max = 300, .tolerance = 1.0, .usual_low = 0, .usual_high = 120},
     ColumnSpec{.name = "middle_from_board_mm", .type = Type::number, .meaning = "top faces: from the board's face to the middle of the row of holes", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 40, .usual_high = 150},
+    ColumnSpec{.name = "tube_way_mm", .type = Type::number, .meaning = "from the middle of the processor along gently bent tubes to the near end of a radiator there", .min = 30, .max = 1500, .tolerance = 15.0, .usual_low = 80, .usual_high = 600},
+    ColumnSpec{.name = "end_above_socket_mm", .type = Type::number, .meaning = "front, rear and side faces: how far the upper end of a radiator there stands above the middle of the processor; negative: below it", .min = -1000, .max = 1000, .tolerance = 10.0, .usual_low = -250, .usual_high = 300},
 };
 
 inline constexpr std::array case_clearances_columns = {
     ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
-    ColumnSpec{.name = "limits", .type = Type::token, .meaning = "what is limited", .required = true, .choices = "card-length|card-height|card-thickness|cooler-height|supply-length"},
-    ColumnSpec{.name = "when", .type = Type::token, .meaning = "always, or the mount whose use takes room", .required = true},
-    ColumnSpec{.name = "by_mm", .type = Type::number, .meaning = "always: the clearance; otherwise room taken from it beside the thickness of what sits there", .required = true, .min = 0, .max = 1500, .tolerance = 1.0, .usual_low = 0, .usual_high = 500},
+    ColumnSpec{.name = "limits", .type = Type::token, .meaning = "what is limited; supply-length: what a body may have; supply-and-cables: the whole depth of its chamber", .required = true, .choices = "card-length|card-height|card-thickness|cooler-height|supply-length|supply-and-cables"},
+    ColumnSpec{.name = "when", .type = Type::token, .meaning = "always; or the mount whose use takes room; or bay-2.5, bay-3.5: drives in such bays take it", .required = true},
+    ColumnSpec{.name = "by_mm", .type = Type::number, .meaning = "always: the clearance; a mount: room taken from it beside the thickness of what sits there; a bay: room taken by its cage", .required = true, .min = 0, .max = 1500, .tolerance = 1.0, .usual_low = 0, .usual_high = 500},
+};
+
+inline constexpr std::array case_ways_columns = {
+    ColumnSpec{.name = "case", .type = Type::reference, .meaning = "which case", .required = true, .refers = "case"},
+    ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug that goes there", .required = true, .choices = connector_choices},
+    ColumnSpec{.name = "way_mm", .type = Type::number, .meaning = "from the supply along the tray to the furthest such input of the largest board it takes, its card or its bays", .required = true, .min = 20, .max = 3000, .tolerance = 20.0, .usual_low = 100, .usual_high = 900},
 };
 
 inline constexpr std::array case_fans_columns = {

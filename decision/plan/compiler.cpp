@@ -40,9 +40,16 @@ PlannedChoice Compiler::translate(const Solution& solution) const {
   PlannedChoice out{.build = {}, .score = solution.score, .prices = solution.costs};
   out.prices.resize(
       in_.brief.markets.size());  // behind the prices stand swaps and the sums of add_sums()
-  for (std::size_t s = 0; s < slots_.size(); ++s)
-    for (const Chosen& part : option(static_cast<int>(s), solution.choice[s]).parts)
-      RP_EXPECT(out.build.add(slots_[s].kind, part.row, part.count));
+  for (std::size_t s = 0; s < slots_.size(); ++s) {
+    const Kind kind = slots_[s].kind;
+    auto parts = option(static_cast<int>(s), solution.choice[s]).parts;
+    // Which small part is named first must not hang on the order of rows. (Of fans and drives the
+    // order says who is seated first.)
+    if (kind == Kind::other)
+      std::ranges::sort(parts, {},
+                        [&](const Chosen& part) { return in_.catalog.id({kind, part.row}); });
+    for (const Chosen& part : parts) RP_EXPECT(out.build.add(kind, part.row, part.count));
+  }
   return out;
 }
 

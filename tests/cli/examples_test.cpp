@@ -97,7 +97,7 @@ TEST(ShortForm, IsShortAndLeavesOutWhatHolds) {
 TEST(Rules, OneRuleAtLength) {
   const Ran ran = rigproof({"rules", "fit.card-length"});
   EXPECT_EQ(ran.exit_code, 0);
-  EXPECT_THAT(ran.out, HasSubstr("gpu.csv length_mm"));
+  EXPECT_THAT(ran.out, HasSubstr("gpu.csv: length_mm"));
   const Ran slip = rigproof({"rules", "fit.card-lenght"});
   EXPECT_EQ(slip.exit_code, 2);
   EXPECT_THAT(slip.out, IsEmpty());

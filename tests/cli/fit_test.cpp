@@ -108,7 +108,7 @@ TEST(Fit, WhatToMeasureHangsOnOpenVerdicts) {
       }
     }
   }
-  const Ran settled = ask({"fit", plug_trap});
+  const Ran settled = ask({"fit", evening_chair});
   EXPECT_THAT(settled.out, HasSubstr("every clearance is settled"));
 }
 

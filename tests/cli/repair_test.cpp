@@ -125,13 +125,14 @@ TEST(Repair, ATrapIsMendedByOnePart) {
   for (const auto& file : std::filesystem::directory_iterator("demo/builds")) {
     const std::string build = file.path().string();
     if (!file.path().filename().string().starts_with("trap-")) continue;
+    if (build == "demo/builds/trap-covered-socket.toml") continue;  // only told: nothing to mend
     const Json mended = answer({"repair", "demo/briefs/careless-bargains.toml", build});
     EXPECT_EQ(mended.at("status"), "proven") << build;
     EXPECT_FALSE(mended.at("wrong").empty()) << build;
     EXPECT_EQ(mended.at("swaps"), 1) << build;
     ++traps;
   }
-  EXPECT_EQ(traps, 8);
+  EXPECT_EQ(traps, 9);
 }
 
 TEST(Repair, UnderABriefThatNothingSatisfies) {

@@ -109,7 +109,8 @@ TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
   int judged = 0;
   int several = 0;
   int with_brief = 0;
-  for (std::uint64_t seed = 41'001; seed <= 42'200 && (judged < 60 || several < 3); ++seed) {
+  for (std::uint64_t seed = 41'001;
+       seed <= 42'200 && (judged < 60 || several < 3 || with_brief < 15); ++seed) {
     Case it(seed);
     const auto best = it.planning->plan({});
     if (best.best.empty()) continue;

@@ -137,7 +137,7 @@ TEST(AskedPlans, DoWithoutParts) {
 TEST(AskedPlans, UsePartsThatAreInsistedOn) {
   Counts counts;
   int helped = 0;  // forced or kept parts of the same kind beside it
-  for (std::uint64_t seed = 21'001; seed <= 21'000 + 2 * cases; ++seed) {
+  for (std::uint64_t seed = 21'001; seed <= 21'000 + 3 * cases; ++seed) {
     Case it(seed);
     if (it.planning->plan({.first_only = true}).best.empty()) continue;
     std::vector<PartRef> insisted;

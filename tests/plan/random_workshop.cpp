@@ -75,6 +75,7 @@ class Maker : private RandomNumbers {
                             {"form_factor", pick({"ATX", "microATX"})},
                             {"memory_type", holey(chance(91) ? "DDR5" : "DDR4")},
                             {"upper_edge_mm", holey(text(24, 48, 8))},
+                            {"socket_from_edge_mm", chance(80) ? text(80, 100, 10) : ""},
                             {"memory_slots", slots},
                             {"memory_fill_order", holey(order)},
                             {"memory_max_gib", "96"},
@@ -223,6 +224,8 @@ class Maker : private RandomNumbers {
                              {"rated_heat_w", holey(text(95, 200, 35))},
                              {"radiator_mm", liquid ? "240" : ""},
                              {"radiator_thickness_mm", liquid ? "27" : ""},
+                             {"tube_mm", liquid && chance(80) ? text(340, 400, 20) : ""},
+                             {"above_socket_mm", !liquid && chance(80) ? text(50, 74, 8) : ""},
                              {"fan_mm", "120"},
                              {"fan_thickness_mm", "25"},
                              {"fans", "1"},
@@ -265,13 +268,24 @@ class Maker : private RandomNumbers {
                                       {"limits", "supply-length"},
                                       {"when", "always"},
                                       {"by_mm", text(165, 225, 20)}});
+      if (chance(40))
+        tables_.row("case_clearances", {{"case", name},
+                                        {"limits", chance(50) ? "supply-length" : "card-length"},
+                                        {"when", "bay-2.5"},
+                                        {"by_mm", text(10, 40, 10)}});
+      if (chance(50))
+        tables_.row("case_ways", {{"case", name},
+                                  {"connector", pick({"eps8", "pcie8", "sata"})},
+                                  {"way_mm", text(400, 600, 50)}});
       tables_.row("case_mounts", {{"case", name},
                                   {"mount", "front"},
                                   {"face", "front"},
                                   {"fan_sizes_mm", "120"},
                                   {"fan_places", "2"},
                                   {"radiators_mm", chance(70) ? "240" : "none"},
-                                  {"depth_mm", "60"}});
+                                  {"depth_mm", "60"},
+                                  {"tube_way_mm", chance(50) ? text(320, 400, 20) : ""},
+                                  {"end_above_socket_mm", chance(50) ? text(-10, 40, 10) : ""}});
       if (chance(50))  // takes nothing of the card's room, so a radiator goes here first
         tables_.row("case_mounts", {{"case", name},
                                     {"mount", "top"},
@@ -280,6 +294,7 @@ class Maker : private RandomNumbers {
                                     {"fan_places", "2"},
                                     {"radiators_mm", chance(80) ? "240" : "none"},
                                     {"depth_mm", "60"},
+                                    {"tube_way_mm", chance(30) ? "370" : ""},
                                     {"beyond_board_mm", holey(text(20, 60, 10))},
                                     {"middle_from_board_mm", holey(text(90, 110, 10))}});
       tables_.row("case_mounts", {{"case", name},
@@ -321,8 +336,10 @@ class Maker : private RandomNumbers {
                           {"cable_family", holey(pick({"beech", "beech", "alder", "fixed"}))}});
       for (const auto& [connector, most] :
            {std::pair{"atx24", 1}, {"eps8", 2}, {"pcie8", 3}, {"sata", 4}})
-        tables_.row("psu_cables",
-                    {{"psu", name}, {"connector", connector}, {"count", text(1, most)}});
+        tables_.row("psu_cables", {{"psu", name},
+                                   {"connector", connector},
+                                   {"count", text(1, most)},
+                                   {"length_mm", chance(80) ? text(500, 700, 50) : ""}});
     }
   }
   void small_things() {
@@ -382,9 +399,10 @@ class Maker : private RandomNumbers {
                           {"power_w", "0"}});
     for (const char* connector : {"eps8", "pcie8", "sata"})
       if (chance(60))
-        tables_.row(
-            "other_cables",
-            {{"other", small_ones_.back()}, {"connector", connector}, {"count", text(1, 2)}});
+        tables_.row("other_cables", {{"other", small_ones_.back()},
+                                     {"connector", connector},
+                                     {"count", text(1, 2)},
+                                     {"length_mm", chance(80) ? text(450, 650, 50) : ""}});
   }
   void displays() {
     tables_.row("display", {{"id", id("display", 0)},

@@ -31,10 +31,11 @@ struct Nudge {
 };
 
 inline constexpr std::array crowded_limits = {"card-length", "card-height", "cooler-height",
-                                              "supply-length"};
+                                              "supply-length", "supply-and-cables"};
 
-/// Parts `box` (mounts m0, m1...), `card`, `kit`, `board`, `supply`, `loop`, `tower`, `fan`. The
-/// same dice give the same tables, but for the nudge. `lengths` gets the name of every length.
+/// Parts `box` (mounts m0, m1...), `card`, `kit`, `board`, `drive`, `supply`, `loop`, `tower`,
+/// `fan`. The same dice give the same tables, but for the nudge. `lengths` gets the name of every
+/// length.
 inline test_support::TestTables crowded_tables(Dice& dice, int mounts, const Nudge& nudge = {},
                                                std::vector<std::string>* lengths = nullptr) {
   const auto mm = [&](const std::string& name, int low, int high, int step = 1) {
@@ -44,7 +45,7 @@ inline test_support::TestTables crowded_tables(Dice& dice, int mounts, const Nud
   };
   test_support::TestTables tables;
   tables.row("case", {{"id", "box"}});
-  constexpr std::array room_mm = {320, 150, 165, 180};
+  constexpr std::array room_mm = {320, 150, 165, 180, 220};
   for (std::size_t i = 0; i < crowded_limits.size(); ++i)
     tables.row("case_clearances",
                {{"case", "box"},
@@ -54,15 +55,20 @@ inline test_support::TestTables crowded_tables(Dice& dice, int mounts, const Nud
   tables.row("case_fans", {{"case", "box"}, {"mount", "m0"}, {"size_mm", "120"}, {"count", "1"}});
   for (int m = 0; m < mounts; ++m) {
     const std::string name = "m" + std::to_string(m);
-    tables.row("case_mounts", {{"case", "box"},
-                               {"mount", name},
-                               {"face", dice.between(0, 1) == 0 ? "top" : "front"},
-                               {"fan_sizes_mm", "120"},
-                               {"fan_places", std::to_string(dice.between(1, 3))},
-                               {"radiators_mm", dice.between(0, 3) == 0 ? "none" : "240|360"},
-                               {"depth_mm", mm(name + " depth", 4, 7, 10)},
-                               {"beyond_board_mm", mm(name + " beyond", 2, 6, 10)},
-                               {"middle_from_board_mm", mm(name + " middle", 7, 11, 10)}});
+    tables.row("case_mounts",
+               {{"case", "box"},
+                {"mount", name},
+                {"face", dice.between(0, 1) == 0 ? "top" : "front"},
+                {"fan_sizes_mm", "120"},
+                {"fan_places", std::to_string(dice.between(1, 3))},
+                {"radiators_mm", dice.between(0, 3) == 0 ? "none" : "240|360"},
+                {"depth_mm", mm(name + " depth", 4, 7, 10)},
+                {"beyond_board_mm", mm(name + " beyond", 2, 6, 10)},
+                {"middle_from_board_mm", mm(name + " middle", 7, 11, 10)},
+                {"tube_way_mm",
+                 dice.between(0, 1) == 0 ? mm(name + " tube way", 30, 40, 10) : std::string()},
+                {"end_above_socket_mm",
+                 dice.between(0, 2) == 0 ? mm(name + " end above", 0, 2, 10) : std::string()}});
     for (const char* limit : crowded_limits)
       if (dice.between(0, 2) == 0)
         tables.row("case_clearances", {{"case", "box"},
@@ -70,13 +76,24 @@ inline test_support::TestTables crowded_tables(Dice& dice, int mounts, const Nud
                                        {"when", name},
                                        {"by_mm", mm(name + " takes " + limit, 0, 4)}});
   }
+  for (const char* limit : {"card-length", "supply-length"})
+    if (dice.between(0, 2) == 0)
+      tables.row("case_clearances", {{"case", "box"},
+                                     {"limits", limit},
+                                     {"when", "bay-3.5"},
+                                     {"by_mm", mm(std::string("cage takes ") + limit, 0, 30)}});
+  tables.row("storage", {{"id", "drive"}, {"mounting", "bay-3.5"}});
   tables.row("gpu", {{"id", "card"},
                      {"length_mm", mm("card length", 250, 320)},
                      {"height_mm", mm("card height", 100, 150)},
                      {"plug_side", "none"}});
   tables.row("memory", {{"id", "kit"}, {"modules", "2"}, {"height_mm", mm("memory", 30, 60)}});
-  tables.row("board", {{"id", "board"}, {"upper_edge_mm", mm("edge", 20, 50)}});
-  tables.row("psu", {{"id", "supply"}, {"length_mm", mm("supply", 130, 180)}});
+  tables.row("board", {{"id", "board"},
+                       {"upper_edge_mm", mm("edge", 20, 50)},
+                       {"socket_from_edge_mm", mm("socket edge", 60, 90)}});
+  tables.row("psu", {{"id", "supply"},
+                     {"length_mm", mm("supply", 130, 180)},
+                     {"cable_bend_mm", mm("supply bend", 30, 50)}});
   tables.row("cooler", {{"id", "loop"},
                         {"type", "liquid"},
                         {"height_mm", mm("cooler", 50, 160)},
@@ -84,8 +101,13 @@ inline test_support::TestTables crowded_tables(Dice& dice, int mounts, const Nud
                         {"radiator_thickness_mm", mm("radiator", 27, 27)},
                         {"fan_thickness_mm", mm("its fans", 25, 25)},
                         {"fan_mm", "120"},
+                        {"tube_mm", mm("tube", 320, 380)},
                         {"fans", dice.between(0, 3) == 0 ? "" : "3"}});
-  tables.row("cooler", {{"id", "tower"}, {"type", "air"}, {"height_mm", "150"}, {"fans", "1"}});
+  tables.row("cooler", {{"id", "tower"},
+                        {"type", "air"},
+                        {"height_mm", "150"},
+                        {"above_socket_mm", mm("tower above", 55, 75)},
+                        {"fans", "1"}});
   tables.row("fan", {{"id", "fan"},
                      {"size_mm", "120"},
                      {"thickness_mm", dice.between(0, 3) == 0 ? "" : mm("added fan", 25, 25)}});
