@@ -39,8 +39,6 @@ constexpr std::array pending_limits = {
                  "keeps the drives as cool as the brief asks"},
     PendingLimit{"exhaust_c", "air.exhaust-temperature", "air", "degC",
                  "blows out air no warmer than the brief asks"},
-    PendingLimit{"wall_power_w", "power.wall", "power", "W",
-                 "draws no more at the wall than the brief asks"},
 };
 
 void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {

@@ -139,6 +139,23 @@ Draws Draws::of(const Samples& samples, bool spans) {
   return out;
 }
 
+Draws Draws::within(double low, double high) const {
+  Draws out = *this;
+  if (out.certain_ && low < high) (void)out.own();
+  out.low_ = std::min(low, out.low_);
+  out.high_ = std::max(high, out.high_);
+  return out;
+}
+
+Draws Draws::between(const Draws& a, const Draws& b, Stream stream) {
+  if (a.absent_ || b.absent_) return absent();
+  const Draws share = span(0.0, 1.0, stream);
+  Samples samples{};
+  for (int draw = 0; draw < draw_count; ++draw)
+    samples[static_cast<std::size_t>(draw)] = a[draw] + share[draw] * (b[draw] - a[draw]);
+  return of(samples, true).within(a.low_, b.high_);
+}
+
 double Draws::quantile(double p) const {
   RP_EXPECT(p >= 0.0 && p <= 1.0);
   if (certain_) return low_;

@@ -66,6 +66,20 @@ class Draws {
   [[nodiscard]] static Draws larger(const Draws& a, const Draws& b);
   [[nodiscard]] static Draws smaller(const Draws& a, const Draws& b);
 
+  /// Sample by sample through a function that never falls; the hull follows because it does not.
+  template <class Function>
+  [[nodiscard]] static Draws increasing(const Draws& a, Function function) {
+    if (a.is_absent()) return absent();
+    if (a.is_certain()) return {function(a.low())};
+    Samples samples{};
+    for (int draw = 0; draw < draw_count; ++draw)
+      samples[static_cast<std::size_t>(draw)] = function(a[draw]);
+    return of(samples, a.spans()).within(function(a.low()), function(a.high()));
+  }
+  /// Anything from a to b, draw by draw, of which no distribution is known: a span. a <= b in
+  /// every draw.
+  [[nodiscard]] static Draws between(const Draws& a, const Draws& b, Stream stream);
+
   /// In which draws is a <= b? Neither may be absent.
   [[nodiscard]] static DrawSet at_most(const Draws& a, const Draws& b);
 
@@ -91,6 +105,7 @@ class Draws {
   }
   [[nodiscard]] Samples& own();  // samples that no other Draws sees; a certain number is spread
   void take_marks(const Draws& other);
+  [[nodiscard]] Draws within(double low, double high) const;  // another hull, around the samples
 
   bool certain_ = true;
   bool absent_ = false;

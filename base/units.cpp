@@ -7,7 +7,7 @@ namespace rigproof {
 
 std::string_view unit_of(std::string_view name) {
   // Longest suffix first where one ends in another.
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 29> suffixes = {{
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 32> suffixes = {{
       {"_ms_per_mpix", "ms/Mpx"},
       {"_gb_per_mpix", "GB/Mpx"},
       {"_gib_per_mpix", "GiB/Mpx"},
@@ -35,7 +35,10 @@ std::string_view unit_of(std::string_view name) {
       {"_a", "A"},
       {"_c", "degC"},
       {"_l", "l"},
+      {"_kg", "kg"},
       {"_g", "g"},
+      {"_k", "K"},
+      {"_awg", "AWG"},
       {"_m", "m"},
   }};
   for (const auto& [suffix, unit] : suffixes)
@@ -108,6 +111,9 @@ constexpr std::array known_conversions = {
     Known{"kg", "g", 1000.0},
     Known{"oz", "g", 28.349523125},
     Known{"lb", "g", 453.59237},
+    Known{"g", "kg", 0.001},
+    Known{"oz", "kg", 0.028349523125},
+    Known{"lb", "kg", 0.45359237},
     Known{"mm2", "cm2", 0.01},
     Known{"m2", "cm2", 10000.0},
     Known{"in2", "cm2", 6.4516},

@@ -85,7 +85,13 @@ void read_markets(const KeyReader& root, Brief& brief) {
                        "each market once", tables[i]->find("market")->written);
       continue;
     }
-    brief.markets.push_back({*market, *budget, tax});
+    brief.markets.push_back({.market = *market,
+                             .budget = *budget,
+                             .sales_tax = tax,
+                             .mains_v = entry.number("mains_v"),
+                             .circuit_a = entry.number("circuit_a"),
+                             .kwh_price = entry.number("kwh_price"),
+                             .kwh_price_night = entry.number("kwh_price_night")});
   }
   if (const TomlNode* list = root.node().find("markets");
       list != nullptr && list->type == NodeType::array && list->children.empty())
@@ -139,6 +145,7 @@ void read_limits(const KeyReader& root, Brief& brief) {
   if (!limits) return;
   limits->refuse_unknown_keys();
   brief.supply_reserve_frac = limits->number("supply_reserve_frac");
+  brief.running_cost_per_year = limits->number("running_cost_per_year");
   for (const SectionSpec& section : keys::brief_sections) {
     constexpr std::string_view inside = "limits.";
     if (!section.name.starts_with(inside)) continue;
@@ -157,6 +164,23 @@ void read_limits(const KeyReader& root, Brief& brief) {
     if (name == "noise_dba") limit.distance_m = entry->number("distance_m");
     brief.limits.emplace(name, std::move(limit));
   }
+}
+
+void read_use(const KeyReader& root, Brief& brief) {
+  const auto use = root.table("use", "use");
+  if (!use) return;
+  use->refuse_unknown_keys();
+  constexpr std::array keys = {"idle_h", "title_h", "all_core_h", "everything_h"};
+  double sum = 0.0;
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    brief.use.hours_per_day[i] = use->number(keys[i]).value_or(0.0);
+    sum += brief.use.hours_per_day[i];
+  }
+  brief.use.night_frac = use->number("night_frac").value_or(0.0);
+  constexpr double day_h = 24.0;
+  if (sum > day_h + 1e-9)
+    root.context().complain(use->node().place, "a day has not so many hours",
+                            "hours of [use] that sum to at most 24", fmt::format("{:g} h", sum));
 }
 
 void read_room_and_musts(const KeyReader& root, Brief& brief) {
@@ -284,6 +308,7 @@ tl::expected<Brief, Complaints> read_brief(std::string_view toml, const std::str
   read_markets(root, brief);
   read_titles(root, brief);
   read_limits(root, brief);
+  read_use(root, brief);
   read_room_and_musts(root, brief);
   read_worths(root, brief);
   read_keep(root, brief);

@@ -1,6 +1,7 @@
 // The brief: what builds are for. Read from TOML that a person writes (DESIGN section 5).
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -20,6 +21,16 @@ struct MarketGoal {
   std::string market;                    ///< ISO 3166-1 alpha-2
   Money budget;                          ///< what a private buyer pays
   std::optional<DecimalRate> sales_tax;  ///< needed where offers exclude tax
+  std::optional<double> mains_v = {};
+  std::optional<double> circuit_a = {};
+  std::optional<double> kwh_price = {};  ///< in the budget's currency, tax included
+  std::optional<double> kwh_price_night = {};
+};
+
+/// Hours of a day under each load, in the order idle, title, all-core, everything; off otherwise.
+struct DailyUse {
+  std::array<double, 4> hours_per_day{};
+  double night_frac = 0.0;  ///< share of the energy that is used at night
 };
 
 struct TitleGoal {
@@ -73,6 +84,8 @@ struct Brief {
       limits;  ///< noise_dba, cpu_c, gpu_c, ... (each needs an engine)
   std::optional<double> volume_l_at_most;
   std::optional<double> supply_reserve_frac;
+  std::optional<double> running_cost_per_year;  ///< in the first market's currency
+  DailyUse use;
   double room_c = 24.0;
   bool room_stated = false;
   std::optional<double> memory_gib;  ///< musts.memory_gb (the trade's GB is GiB here)

@@ -95,7 +95,8 @@ class CatalogBuilder {
 /// Does the cell's place have to be kept until everything is read?
 [[nodiscard]] constexpr bool needs_place(int table, const ColumnSpec& column) {
   return column.type == Type::reference || column.type == Type::currency ||
-         spec(table).name == "provenance";
+         spec(table).name == "provenance" || spec(table).name == "case_clearances" ||
+         spec(table).name == "case_fans";
 }
 
 template <class Same>

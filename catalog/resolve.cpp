@@ -2,7 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <unordered_map>
+#include <vector>
 
 #include "base/text.hpp"
 #include "catalog/builder.hpp"
@@ -23,6 +25,7 @@ class Resolver {
  private:
   bool resolve_reference(int table, std::size_t column, Row row);
   bool check_currency(Row row);
+  bool check_mount(int table, ColumnId column, Row row);
   bool check_provenance(Row row);
   bool check_plus_minus(Row row, const ColumnSpec& of);
   bool find_named_row(int table, Row row, Row& found);
@@ -39,6 +42,8 @@ class Resolver {
   std::vector<bool> orphaned_ =
       std::vector<bool>(schema::tables.size());          // has rows whose target is bad
   std::unordered_map<std::uint32_t, Row> market_first_;  // market -> its first offer
+  // Words of mounts by the row of their case, made when asked for.
+  std::unordered_map<std::uint32_t, std::vector<std::uint32_t>> mounts_of_case_;
   std::vector<std::unordered_map<std::string, Row>> keys_ =
       std::vector<std::unordered_map<std::string, Row>>(
           schema::tables.size());  // made when asked for
@@ -68,6 +73,10 @@ void Resolver::resolve(int table) {
       if (spec(table).columns[c].type == Type::reference)
         good = resolve_reference(table, c, row) && good;
     if (good && table == rigproof::table("offers")) good = check_currency(row);
+    if (good && table == rigproof::table("case_clearances"))
+      good = check_mount(table, column("case_clearances", "when"), row);
+    if (good && table == rigproof::table("case_fans"))
+      good = check_mount(table, column("case_fans", "mount"), row);
     if (table == rigproof::table("provenance")) good = check_provenance(row);
     if (good) continue;
     dead.resize(data.rows);
@@ -139,6 +148,35 @@ std::string Resolver::near_id(std::string_view id, int first_table, int last_tab
       return fmt::format("an id that exists; did you mean \"{}\"?", *near);
   }
   return "an id that exists";
+}
+
+// A name that no mount of the case has would just take no room. A case that lists none is let be.
+bool Resolver::check_mount(int table, ColumnId column, Row row) {
+  static constexpr ColumnId mount_case = rigproof::column("case_mounts", "case");
+  static constexpr ColumnId mount_name = rigproof::column("case_mounts", "mount");
+  constexpr int case_mounts = rigproof::table("case_mounts");
+  constexpr std::array<std::string_view, 3> no_mounts = {"always", "bay-2.5", "bay-3.5"};
+  const auto& mounts = b_.data(case_mounts);
+  if (b_.state(case_mounts).broken) return true;
+  if (mounts_of_case_.empty())
+    for (Row mount = 0; mount < mounts.rows; ++mount)
+      mounts_of_case_[mounts.columns[mount_case.column].words[mount]].push_back(
+          mounts.columns[mount_name.column].words[mount]);
+  const auto& columns = b_.data(table).columns;
+  const std::uint32_t word = columns[column.column].words[row];
+  const std::string_view name = b_.catalog_.words_[word];
+  const bool of_clearances = table == rigproof::table("case_clearances");
+  if (of_clearances && std::ranges::find(no_mounts, name) != no_mounts.end()) return true;
+  const auto known = mounts_of_case_.find(columns[0].words[row]);
+  if (known == mounts_of_case_.end() ||
+      std::ranges::find(known->second, word) != known->second.end())
+    return true;
+  std::string expected = of_clearances ? "always, bay-2.5, bay-3.5 or a mount: " : "one of ";
+  for (const std::uint32_t mount : known->second)
+    expected += fmt::format("{}{}", mount == known->second.front() ? "" : ", ",
+                            excerpt(b_.catalog_.words_[mount]));
+  return complain(table, column.column, row, "the case has no such mount", std::move(expected),
+                  name);
 }
 
 // A market whose sellers ask in two currencies has no comparable prices.

@@ -116,6 +116,9 @@ struct Rule {
   /// of all such rules together, see docs/decisions/0010; and where an unknown is admitted it holds
   /// of what fails for certain.
   std::span<const Kind> burdens = {};
+  /// Can this brief make it have a place? Null: whatever the brief. A planner leaves out those of
+  /// which it says no.
+  bool (*concerns)(const Brief&) = nullptr;
   /// Rules that hang on one choice, under a name that people understand. They read the same cells
   /// of the same kinds, and a planner asks them together. Empty: the rule stands alone.
   std::string_view family = {};

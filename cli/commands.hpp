@@ -45,6 +45,7 @@ struct Command {
 [[nodiscard]] Command repair_command();
 [[nodiscard]] Command claims_command();
 [[nodiscard]] Command fit_command();
+[[nodiscard]] Command power_command();
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
 [[nodiscard]] std::vector<Command> all_commands();

@@ -19,17 +19,25 @@ lone_offers_not_older_than_days = 10
 market = "IE"
 currency = "EUR"
 budget = "1500.00"
+mains_v = 230
+kwh_price = 0.38
+kwh_price_night = 0.21
 
 [[markets]]
 market = "GB"
 currency = "GBP"
 budget = "1320.00"
+mains_v = 230
+kwh_price = 0.29
 
 [[markets]]
 market = "US"
 currency = "USD"
 budget = "1500.00"
 sales_tax = "0.0725"
+mains_v = 120
+circuit_a = 15
+kwh_price = 0.17
 
 [[titles]]
 title = "slow-tide"
@@ -63,6 +71,11 @@ floor_fps = 45
 noise_dba = { at_most = 34, load = "title", distance_m = 1 }
 volume_l = { at_most = 45 }
 supply_reserve_frac = 0.2
+
+[use]
+idle_h = 0.5
+title_h = 2.5
+night_frac = 0.4
 
 [room]
 temp_c = 23

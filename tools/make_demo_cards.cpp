@@ -168,6 +168,20 @@ void add_outputs(Demo& demo, std::string_view card, std::string_view display_por
   }
 }
 
+// The shorter the window, the higher; large cards swing further.
+void add_peaks(Demo& demo, std::string_view card, int power_w) {
+  const int more = std::min(20, power_w / 20);
+  const std::pair<std::string_view, int> windows[] = {
+      {"100", 170 + more}, {"1000", 148 + more}, {"10000", 125 + more / 2}, {"100000", 108}};
+  for (const auto& [window, per_cent] : windows) {
+    Line line(table("gpu_peaks"));
+    line.text(column("gpu_peaks", "gpu"), card)
+        .text(column("gpu_peaks", "window_us"), window)
+        .whole(column("gpu_peaks", "power_w"), scaled(power_w, per_cent, 100));
+    demo.add(table("gpu_peaks"), line);
+  }
+}
+
 void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index, int own_euro = 0) {
   const Style& style = styles[style_index];
   const std::string model = std::string(maker.lines[style_index]) + " " + std::string(chip.name);
@@ -203,6 +217,7 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
                                                            : 27)
       .whole(in("pcie_generation"), chip.generation)
       .whole(in("pcie_lanes"), chip.lanes)
+      .whole(in("idle_power_w"), 3 + power_w / 18)
       .whole(in("sustained_power_w"), power_w)
       .whole(in("slot_power_w"), slot_w)
       .whole(in("video_memory_gib"), chip.memory_gib)
@@ -213,6 +228,7 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
   demo.add(table("gpu"), line);
   add_inputs(demo, id, chip.wiring, power_w - slot_w);
   add_outputs(demo, id, chip.display_port, power_w < 110);
+  add_peaks(demo, id, power_w);
 }
 
 // Clearly the cheapest of their chips: one is hardly described, one is offered by one seller alone.

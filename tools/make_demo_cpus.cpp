@@ -116,6 +116,7 @@ void add_cpus(Demo& demo) {
         // A chip that shares its room with a graphics unit has the older lanes.
         .whole(in("pcie_generation"), model_has(cpu, "Vista") ? 3 : cpu.family->pcie_generation)
         .whole(in("cores"), cpu.cores)
+        .whole(in("idle_power_w"), 6 + cpu.sustained_w / 12)
         .whole(in("sustained_power_w"), cpu.sustained_w)
         .whole(in("peak_power_w"), cpu.peak_w)
         .whole(in("title_power_w"), cpu.title_w)

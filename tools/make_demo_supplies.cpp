@@ -110,7 +110,10 @@ void add_supplies(Demo& demo) {
     for (const auto& [connector, count] : plugs) {
       Line plug(table("psu_cables"));
       plug.text(cable("psu"), id).text(cable("connector"), connector).whole(cable("count"), count);
-      if (count > 0) plug.whole(cable("length_mm"), cable_mm(supply, connector));
+      if (count > 0)
+        plug.whole(cable("length_mm"), cable_mm(supply, connector))
+            .whole(cable("gauge_awg"),
+                   connector == "12v-2x6" || supply.maker == "Ambelton" ? 16 : 18);
       demo.add(table("psu_cables"), plug);
     }
   }

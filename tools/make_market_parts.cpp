@@ -114,6 +114,10 @@ void add_market_cards(Market& market, int count) {
                  : wide ? 1
                         : (power_w - slot_w + 141) / 142);
     inputs.end_row();
+    Rows& peaks = market.rows(table("gpu_peaks"));
+    add_relation(peaks, column("gpu_peaks", "gpu"), id, column("gpu_peaks", "window_us"), "1000",
+                 column("gpu_peaks", "power_w"), power_w * 3 / 2);
+    peaks.end_row();
     for (const std::string_view link : {"DisplayPort-2.1-UHBR13.5", "HDMI-2.1"}) {
       add_relation(outputs, column("gpu_outputs", "gpu"), id, column("gpu_outputs", "link"), link,
                    column("gpu_outputs", "count"), link.front() == 'D' ? 3 : 1);

@@ -3,9 +3,12 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <vector>
 
 #include "analysis/power/connectors.hpp"
 #include "analysis/power/header_rules.hpp"
+#include "analysis/power/load_cases.hpp"
+#include "analysis/power/power_families.hpp"
 
 namespace rigproof {
 namespace {
@@ -16,23 +19,6 @@ PartRef one(const Facts& facts, Kind kind) { return {kind, facts.build.one(kind)
 
 // --- power.sustained
 
-// A part's power under load, by kind. Fans state a current at 12 V instead.
-struct Term {
-  Kind kind;
-  ColumnId cell;
-  double factor;
-};
-constexpr std::array terms = {
-    Term{Kind::cpu, column("cpu", "sustained_power_w"), 1.0},
-    Term{Kind::board, column("board", "power_w"), 1.0},
-    Term{Kind::memory, column("memory", "power_w"), 1.0},
-    Term{Kind::gpu, column("gpu", "sustained_power_w"), 1.0},
-    Term{Kind::storage, column("storage", "power_w"), 1.0},
-    Term{Kind::cooler, column("cooler", "power_w"), 1.0},
-    Term{Kind::fan, column("fan", "current_a"), 12.0},
-    Term{Kind::other, column("other", "power_w"), 1.0},
-};
-
 int sustained_places(const Facts& facts) { return facts.build.has(Kind::psu) ? 1 : 0; }
 
 double reserve_frac(const Facts& facts) { return facts.brief.supply_reserve_frac.value_or(0.0); }
@@ -40,22 +26,20 @@ double reserve_frac(const Facts& facts) { return facts.brief.supply_reserve_frac
 // (P1)
 void measure_sustained(const Facts& facts, int, Measure& m) {
   m.value = 0.0;
-  for (const Term& term : terms)
-    for (const Chosen& part : facts.build.of(term.kind)) {
-      const Draws& cell = m.read(facts, term.cell, part.row);
-      if (cell.is_absent()) continue;  // noted; the known terms may be too much already
-      const double factor = term.factor * part.count;
-      m.value += factor == 1.0 ? cell : cell * factor;
-    }
+  const PowerTerms terms = power_terms(facts, Load::everything);
+  for (std::size_t i = 0; i < terms.count; ++i) {
+    const Draws part = power_w(facts, terms.all[i], Load::everything, m);
+    if (!part.is_absent()) m.value += part;  // noted; the known terms may be too much already
+  }
   m.limit = m.read(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
   m.limit *= 1.0 - reserve_frac(facts);
 }
 
 void tell_sustained(const Facts& facts, int, const Measure& m, Telling& out) {
   const PartRef psu = one(facts, Kind::psu);
-  for (const Term& term : terms)
-    for (const Chosen& part : facts.build.of(term.kind))
-      out.subjects.push_back({term.kind, part.row});
+  const PowerTerms terms = power_terms(facts, Load::everything);
+  for (std::size_t i = 0; i < terms.count; ++i)
+    out.subjects.push_back({terms.all[i].kind, terms.all[i].row});
   out.subjects.push_back(psu);
   out.load = "everything";
   out.statement =
@@ -69,14 +53,13 @@ void tell_sustained(const Facts& facts, int, const Measure& m, Telling& out) {
                              std::ceil(m.value.quantile(0.95) / (1.0 - reserve_frac(facts))));
 }
 
-constexpr std::array sustained_kinds = {Kind::cpu, Kind::board,   Kind::memory,
-                                        Kind::gpu, Kind::storage, Kind::cooler,
-                                        Kind::psu, Kind::fan,     Kind::other};
-constexpr auto sustained_cells = [] {
-  std::array<ColumnId, terms.size() + 1> cells{column("psu", "rated_power_w")};
-  for (std::size_t i = 0; i < terms.size(); ++i) cells[i + 1] = terms[i].cell;
-  return cells;
-}();
+// Not what it draws idle: a planner would tell parts apart that are alike here.
+constexpr std::array sustained_cells = {
+    column("psu", "rated_power_w"),     column("cpu", "sustained_power_w"),
+    column("board", "power_w"),         column("memory", "power_w"),
+    column("gpu", "sustained_power_w"), column("storage", "power_w"),
+    column("cooler", "power_w"),        column("fan", "current_a"),
+    column("other", "power_w")};
 constexpr std::array<std::string_view, 1> sustained_keys = {"limits.supply_reserve_frac"};
 
 constexpr Rule sustained_rule = {
@@ -86,7 +69,7 @@ constexpr Rule sustained_rule = {
         "Under full load the supply would be asked for more than it may give; it would switch off "
         "in the middle of work.",
     .grade = Grade::must,
-    .kinds = sustained_kinds,
+    .kinds = load_kinds,
     .reads = sustained_cells,
     .brief_keys = sustained_keys,
     .relation = Relation::at_most,
@@ -290,6 +273,14 @@ constexpr std::array<const Rule*, 8> rules = {
 
 }  // namespace
 
-std::span<const Rule* const> power_rules() { return rules; }
+std::span<const Rule* const> power_rules() {
+  static const std::vector<const Rule*> all = [] {
+    std::vector<const Rule*> joined(rules.begin(), rules.end());
+    for (const auto family : {power::peak_rules(), power::wall_rules()})
+      joined.insert(joined.end(), family.begin(), family.end());
+    return joined;
+  }();
+  return all;
+}
 
 }  // namespace rigproof

@@ -25,9 +25,11 @@ inline constexpr std::array cpu_columns = {
     ColumnSpec{.name = "memory_channels", .type = Type::count, .meaning = "memory channels of its controller; each module of a set fills one", .min = 1, .max = 12, .usual_low = 1, .usual_high = 12},
     ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "generation of the lanes it gives to the card's slot", .min = 1, .max = 7, .usual_low = 3, .usual_high = 6},
     ColumnSpec{.name = "cores", .type = Type::count, .meaning = "physical cores", .min = 1, .max = 256, .usual_low = 2, .usual_high = 128},
+    ColumnSpec{.name = "idle_power_w", .type = Type::number, .meaning = "package power with nothing to do", .min = 0.5, .max = 200, .tolerance_frac = 0.1, .class_low = 4, .class_high = 30, .usual_low = 1, .usual_high = 60},
     ColumnSpec{.name = "sustained_power_w", .type = Type::number, .meaning = "package power it keeps up under all-core load", .min = 1, .max = 1000, .tolerance_frac = 0.03, .usual_low = 15, .usual_high = 400},
     ColumnSpec{.name = "peak_power_w", .type = Type::number, .meaning = "package power for seconds", .min = 1, .max = 1500, .tolerance_frac = 0.03, .usual_low = 25, .usual_high = 500},
     ColumnSpec{.name = "title_power_w", .type = Type::number, .meaning = "package power while a title runs", .min = 1, .max = 1000, .tolerance_frac = 0.10, .usual_low = 15, .usual_high = 300},
+    ColumnSpec{.name = "limit_c", .type = Type::number, .meaning = "temperature at which it slows itself down", .min = 50, .max = 130, .class_low = 85, .class_high = 100, .usual_low = 70, .usual_high = 110},
     ColumnSpec{.name = "picture", .type = Type::flag, .meaning = "has a graphics unit of its own"},
     ColumnSpec{.name = "frame_speed", .type = Type::number, .meaning = "speed of the processor's share of a frame; the reference part is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.06, .usual_low = 0.2, .usual_high = 5},
 };
@@ -76,14 +78,18 @@ inline constexpr std::array gpu_columns = {
     ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "bracket to end", .min = 50, .max = 600, .tolerance = 2.0, .usual_low = 140, .usual_high = 380},
     ColumnSpec{.name = "height_mm", .type = Type::number, .meaning = "slot edge to top, without the plug", .min = 50, .max = 250, .tolerance = 2.0, .usual_low = 60, .usual_high = 180},
     ColumnSpec{.name = "thickness_mm", .type = Type::number, .meaning = "cooler included", .min = 10, .max = 150, .tolerance = 1.0, .usual_low = 14, .usual_high = 85},
-    ColumnSpec{.name = "mass_kg", .type = Type::number, .meaning = "with its cooler and bracket", .min = 0.02, .max = 12, .tolerance_frac = 0.03, .usual_low = 0.1, .usual_high = 3},
+    ColumnSpec{.name = "mass_kg", .type = Type::number, .meaning = "mass with its cooler and bracket", .min = 0.02, .max = 12, .tolerance_frac = 0.03, .usual_low = 0.1, .usual_high = 3},
     ColumnSpec{.name = "slots", .type = Type::count, .meaning = "rear slots its bracket and cooler fill", .min = 1, .max = 6, .usual_low = 1, .usual_high = 4},
     ColumnSpec{.name = "plug_side", .type = Type::token, .meaning = "where its power plugs go in: the top faces the side panel", .choices = "top|end|none"},
     ColumnSpec{.name = "plug_bend_mm", .type = Type::number, .meaning = "what plug and bent cable need above the edge they leave from", .min = 0, .max = 120, .tolerance = 2.0, .class_low = 25, .class_high = 40, .usual_low = 0, .usual_high = 60},
     ColumnSpec{.name = "pcie_generation", .type = Type::count, .meaning = "generation of its link", .min = 1, .max = 7, .usual_low = 3, .usual_high = 6},
     ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "lanes of its link", .min = 1, .max = 16, .usual_low = 4, .usual_high = 16},
+    ColumnSpec{.name = "idle_power_w", .type = Type::number, .meaning = "board power with a still picture", .min = 0.5, .max = 200, .tolerance_frac = 0.1, .class_low = 4, .class_high = 35, .usual_low = 2, .usual_high = 60},
     ColumnSpec{.name = "sustained_power_w", .type = Type::number, .meaning = "board power it keeps up", .min = 5, .max = 1200, .tolerance_frac = 0.03, .usual_low = 25, .usual_high = 650},
     ColumnSpec{.name = "slot_power_w", .type = Type::number, .meaning = "share of it drawn through the slot", .min = 0, .max = 200, .class_low = 10, .class_high = 75, .usual_low = 0, .usual_high = 75},
+    ColumnSpec{.name = "limit_c", .type = Type::number, .meaning = "temperature at which it slows itself down", .min = 50, .max = 130, .class_low = 83, .class_high = 95, .usual_low = 75, .usual_high = 110},
+    ColumnSpec{.name = "rise_k", .type = Type::number, .meaning = "how much hotter than the air it draws in its chip is at its sustained power, by its own cooler", .min = 5, .max = 120, .tolerance_frac = 0.05, .class_low = 38, .class_high = 55, .usual_low = 25, .usual_high = 70},
+    ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m at its sustained power", .min = 0, .max = 80, .tolerance = 1.5, .usual_low = 20, .usual_high = 50},
     ColumnSpec{.name = "video_memory_gib", .type = Type::number, .meaning = "memory on the card", .min = 1, .max = 512, .usual_low = 2, .usual_high = 128},
     ColumnSpec{.name = "raster_speed", .type = Type::number, .meaning = "shading speed; the reference card is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.05, .usual_low = 0.05, .usual_high = 10},
     ColumnSpec{.name = "ray_speed", .type = Type::number, .meaning = "ray speed; the reference card is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.08, .usual_low = 0.02, .usual_high = 15},
@@ -109,12 +115,16 @@ inline constexpr std::array cooler_columns = {
     ColumnSpec{.name = "memory_clearance_mm", .type = Type::number, .meaning = "height it leaves for memory in the slots it reaches over", .min = 15, .max = 100, .tolerance = 1.0, .usual_low = 25, .usual_high = 90},
     ColumnSpec{.name = "above_socket_mm", .type = Type::number, .meaning = "from the middle of the processor to its edge on the side of the board's upper edge", .min = 15, .max = 150, .tolerance = 1.0, .class_low = 45, .class_high = 72, .usual_low = 30, .usual_high = 95},
     ColumnSpec{.name = "rated_heat_w", .type = Type::number, .meaning = "heat its maker says it carries", .min = 10, .max = 1000, .usual_low = 45, .usual_high = 450},
+    ColumnSpec{.name = "rise_at_rating_k", .type = Type::number, .meaning = "how much hotter than the air the processor is at that heat, fans at full speed", .min = 10, .max = 120, .tolerance_frac = 0.05, .class_low = 45, .class_high = 70, .usual_low = 30, .usual_high = 80},
     ColumnSpec{.name = "radiator_mm", .type = Type::number, .meaning = "loop: nominal radiator size (fans x fan size)", .min = 80, .max = 600, .usual_low = 120, .usual_high = 480},
     ColumnSpec{.name = "radiator_thickness_mm", .type = Type::number, .meaning = "loop: radiator without fans", .min = 15, .max = 100, .tolerance = 0.5, .class_low = 27, .class_high = 38, .usual_low = 20, .usual_high = 65},
     ColumnSpec{.name = "tube_mm", .type = Type::number, .meaning = "loop: its tubes from the pump block to the radiator", .min = 80, .max = 1500, .tolerance = 10.0, .class_low = 350, .class_high = 450, .usual_low = 250, .usual_high = 600},
     ColumnSpec{.name = "fan_mm", .type = Type::number, .meaning = "size of its own fans", .min = 40, .max = 200, .usual_low = 60, .usual_high = 200},
     ColumnSpec{.name = "fan_thickness_mm", .type = Type::number, .meaning = "thickness of its own fans", .min = 10, .max = 60, .class_low = 15, .class_high = 38, .usual_low = 12, .usual_high = 40},
     ColumnSpec{.name = "fans", .type = Type::count, .meaning = "fans it comes with", .max = 6, .usual_low = 0, .usual_high = 4},
+    ColumnSpec{.name = "flow_m3_h", .type = Type::number, .meaning = "free flow of each of its fans at full speed", .min = 1, .max = 500, .tolerance_frac = 0.1, .usual_low = 15, .usual_high = 250},
+    ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "shut-off pressure of each of its fans at full speed", .min = 0.1, .max = 100, .tolerance_frac = 0.1, .usual_low = 3, .usual_high = 80},
+    ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m, all its fans at full speed", .min = 0, .max = 80, .tolerance = 1.5, .usual_low = 15, .usual_high = 50},
     ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "fans and pump", .min = 0, .max = 60, .class_low = 1, .class_high = 20, .usual_low = 0.5, .usual_high = 45},
 };
 
@@ -129,6 +139,8 @@ inline constexpr std::array case_columns = {
     ColumnSpec{.name = "card_slots", .type = Type::count, .meaning = "rear slots a card may fill", .max = 10, .usual_low = 1, .usual_high = 9},
     ColumnSpec{.name = "bays_2_5", .type = Type::count, .meaning = "2.5 inch drive places", .max = 20, .usual_low = 0, .usual_high = 12},
     ColumnSpec{.name = "bays_3_5", .type = Type::count, .meaning = "3.5 inch drive places", .max = 20, .usual_low = 0, .usual_high = 16},
+    ColumnSpec{.name = "leak_cm2", .type = Type::number, .meaning = "all gaps and openings that are no mount, together", .min = 0, .max = 2000, .class_low = 30, .class_high = 150, .usual_low = 10, .usual_high = 500},
+    ColumnSpec{.name = "supply_chamber", .type = Type::flag, .meaning = "the supply draws and blows its own air, apart from the rest"},
 };
 
 inline constexpr std::array psu_columns = {
@@ -140,6 +152,7 @@ inline constexpr std::array psu_columns = {
     ColumnSpec{.name = "edition", .type = Type::token, .meaning = "design guide edition it states, such as ATX-3.1"},
     ColumnSpec{.name = "efficiency", .type = Type::token, .meaning = "certified level", .choices = "standard|bronze|silver|gold|platinum|titanium"},
     ColumnSpec{.name = "cable_family", .type = Type::token, .meaning = "pinout family of its loose cables; another family's can destroy hardware"},
+    ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m at half its rating", .min = 0, .max = 70, .tolerance = 2.0, .usual_low = 0, .usual_high = 40},
 };
 
 inline constexpr std::array fan_columns = {
@@ -151,6 +164,7 @@ inline constexpr std::array fan_columns = {
     ColumnSpec{.name = "speed_rpm", .type = Type::number, .meaning = "fastest", .min = 100, .max = 6000, .tolerance_frac = 0.10, .usual_low = 400, .usual_high = 4500},
     ColumnSpec{.name = "flow_m3_h", .type = Type::number, .meaning = "free flow at full speed", .min = 1, .max = 500, .usual_low = 10, .usual_high = 350},
     ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "shut-off pressure at full speed", .min = 0.1, .max = 100, .usual_low = 3, .usual_high = 80},
+    ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m at full speed", .min = 0, .max = 80, .tolerance = 1.5, .usual_low = 10, .usual_high = 50},
 };
 
 inline constexpr std::array display_columns = {

@@ -75,6 +75,12 @@ inline constexpr std::array gpu_inputs_columns = {
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that there is none", .required = true, .max = 4, .usual_low = 0, .usual_high = 4},
 };
 
+inline constexpr std::array gpu_peaks_columns = {
+    ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
+    ColumnSpec{.name = "window_us", .type = Type::token, .meaning = "mean over so many microseconds", .required = true, .choices = "100|1000|10000|100000"},
+    ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "highest such mean of its board power that was measured", .required = true, .min = 5, .max = 3000, .tolerance_frac = 0.05, .usual_low = 30, .usual_high = 1500},
+};
+
 inline constexpr std::array gpu_outputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},
@@ -122,6 +128,7 @@ inline constexpr std::array psu_cables_columns = {
     ColumnSpec{.name = "connector", .type = Type::token, .meaning = "plug at the far end", .required = true, .choices = connector_choices},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "plugs that can be used at the same time", .required = true, .max = 24, .usual_low = 0, .usual_high = 16},
     ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "from the supply along the cable to this plug, the nearest where one cable has several", .min = 50, .max = 3000, .tolerance = 10.0, .class_low = 450, .class_high = 750, .usual_low = 250, .usual_high = 1100},
+    ColumnSpec{.name = "gauge_awg", .type = Type::count, .meaning = "its wires, American wire gauge", .min = 10, .max = 26, .class_low = 16, .class_high = 20, .usual_low = 14, .usual_high = 22},
 };
 
 inline constexpr std::array case_mounts_columns = {
@@ -132,6 +139,8 @@ inline constexpr std::array case_mounts_columns = {
     ColumnSpec{.name = "fan_places", .type = Type::count, .meaning = "fans of its smallest listed size it holds", .max = 12, .usual_low = 0, .usual_high = 6},
     ColumnSpec{.name = "radiators_mm", .type = Type::tokens, .meaning = "nominal radiator sizes it takes", .choices = "none|120|140|240|280|360|420"},
     ColumnSpec{.name = "depth_mm", .type = Type::number, .meaning = "free depth for radiator and fans together", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 15, .usual_high = 150},
+    ColumnSpec{.name = "open_frac", .type = Type::number, .meaning = "share of its opening that is open, grille and filter frame counted", .min = 0.05, .max = 1, .class_low = 0.35, .class_high = 0.7, .usual_low = 0.2, .usual_high = 0.95},
+    ColumnSpec{.name = "filter_pa", .type = Type::number, .meaning = "what its filter costs at 1 m/s; 0: it has none", .min = 0, .max = 200, .class_low = 0, .class_high = 10, .usual_low = 0, .usual_high = 25},
     ColumnSpec{.name = "beyond_board_mm", .type = Type::number, .meaning = "top faces: how far something may hang down from it before it reaches the board's upper edge", .max = 300, .tolerance = 1.0, .usual_low = 0, .usual_high = 120},
     ColumnSpec{.name = "middle_from_board_mm", .type = Type::number, .meaning = "top faces: from the board's face to the middle of the row of holes", .min = 10, .max = 300, .tolerance = 1.0, .usual_low = 40, .usual_high = 150},
     ColumnSpec{.name = "tube_way_mm", .type = Type::number, .meaning = "from the middle of the processor along gently bent tubes to the near end of a radiator there", .min = 30, .max = 1500, .tolerance = 15.0, .usual_low = 80, .usual_high = 600},
@@ -157,6 +166,9 @@ inline constexpr std::array case_fans_columns = {
     ColumnSpec{.name = "size_mm", .type = Type::number, .meaning = "frame", .required = true, .min = 20, .max = 300, .usual_low = 40, .usual_high = 200},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many; 0 states that the mount is empty when sold", .required = true, .max = 12, .usual_low = 0, .usual_high = 6},
     ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "each of them, steady, at 12 V", .min = 0.01, .max = 3, .class_low = 0.1, .class_high = 0.5, .usual_low = 0.03, .usual_high = 1.5},
+    ColumnSpec{.name = "flow_m3_h", .type = Type::number, .meaning = "free flow of each at full speed", .min = 1, .max = 500, .tolerance_frac = 0.1, .usual_low = 15, .usual_high = 250},
+    ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "shut-off pressure of each at full speed", .min = 0.1, .max = 100, .tolerance_frac = 0.1, .usual_low = 3, .usual_high = 60},
+    ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m of each at full speed", .min = 0, .max = 80, .tolerance = 1.5, .usual_low = 10, .usual_high = 50},
 };
 
 }  // namespace rigproof::schema

@@ -58,7 +58,8 @@ class Compiler {
   [[nodiscard]] Kind kind_of(int slot) const { return slots_[static_cast<std::size_t>(slot)].kind; }
   [[nodiscard]] Row row_of(int slot, int index) const;
   [[nodiscard]] bool asked(const Rule& rule) const {
-    return rule.grade == Grade::must && rule.id != without_rule_;
+    return rule.grade == Grade::must && rule.id != without_rule_ &&
+           (rule.concerns == nullptr || rule.concerns(in_.brief));
   }
   [[nodiscard]] std::vector<int> scope_of(const Rule& rule) const;
   /// Group of an option as a rule sees it: asked for once, when it is wanted.

@@ -33,6 +33,18 @@ class Lister {
     if (brief_.supply_reserve_frac)
       add("limits.supply_reserve_frac", fmt::format("{} % of the supply kept in reserve",
                                                     shortest(100.0 * *brief_.supply_reserve_frac)));
+    if (const auto wall = brief_.limits.find("wall_power_w"); wall != brief_.limits.end())
+      add("limits.wall_power_w", fmt::format("at most {} W at the wall ({})",
+                                             shortest(wall->second.at_most), wall->second.load));
+    if (brief_.running_cost_per_year && !brief_.markets.empty())
+      add("limits.running_cost_per_year",
+          fmt::format("at most {} {} a year for energy", shortest(*brief_.running_cost_per_year),
+                      brief_.markets.front().budget.currency.view()));
+    for (const MarketGoal& market : brief_.markets)
+      if (market.circuit_a && market.mains_v)
+        add("markets." + market.market + ".circuit_a",
+            fmt::format("a circuit of {} A at {} V in {}", shortest(*market.circuit_a),
+                        shortest(*market.mains_v), market.market));
     if (brief_.memory_gib)
       add("musts.memory_gb",
           fmt::format("at least {} GiB of memory", shortest(*brief_.memory_gib)));
@@ -97,6 +109,10 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   }
   if (dropped("limits.volume_l")) out.volume_l_at_most.reset();
   if (dropped("limits.supply_reserve_frac")) out.supply_reserve_frac.reset();
+  if (dropped("limits.wall_power_w")) out.limits.erase("wall_power_w");
+  if (dropped("limits.running_cost_per_year")) out.running_cost_per_year.reset();
+  for (MarketGoal& market : out.markets)
+    if (dropped("markets." + market.market + ".circuit_a")) market.circuit_a.reset();
   if (dropped("musts.memory_gb")) out.memory_gib.reset();
   if (dropped("musts.storage_gb")) out.storage_gb.reset();
   if (dropped("musts.wifi")) out.wifi = false;

@@ -93,6 +93,29 @@ void append_accept(std::string& key, const Brief& brief) {
   }
 }
 
+void append_wall(std::string& key, const Brief& brief) {
+  const auto limit = brief.limits.find("wall_power_w");
+  if (limit == brief.limits.end()) return;
+  append(key, limit->second.at_most);
+  key += limit->second.load;
+  key += '\0';
+}
+
+// What a market says of its wall; its money is another matter.
+void append_mains(std::string& key, const Brief& brief) {
+  for (const MarketGoal& market : brief.markets) {
+    key += market.market;
+    for (const auto& number :
+         {market.mains_v, market.circuit_a, market.kwh_price, market.kwh_price_night})
+      append(key, number);
+  }
+}
+
+void append_use(std::string& key, const Brief& brief) {
+  for (const double hours : brief.use.hours_per_day) append(key, hours);
+  append(key, brief.use.night_frac);
+}
+
 // What a rule's keys find in the brief, as bytes: equal bytes, equal verdicts.
 std::string what_it_reads(const Brief& brief, const Rule& rule) {
   std::string key;
@@ -105,6 +128,14 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
       append(key, brief.volume_l_at_most);
     else if (path == "limits.supply_reserve_frac")
       append(key, brief.supply_reserve_frac);
+    else if (path == "limits.wall_power_w")
+      append_wall(key, brief);
+    else if (path == "limits.running_cost_per_year")
+      append(key, brief.running_cost_per_year);
+    else if (path == "markets")
+      append_mains(key, brief);
+    else if (path == "use")
+      append_use(key, brief);
     else if (path == "musts.memory_gb")
       append(key, brief.memory_gib);
     else if (path == "musts.storage_gb")

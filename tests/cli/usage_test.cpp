@@ -20,7 +20,7 @@ TEST(Usage, NoCommandNamesTheCommands) {
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
   EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
-                                  "frontier, repair, claims, fit, sheet, "
+                                  "frontier, repair, claims, fit, power, sheet, "
                                   "rules.\nSee "
                                   "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
@@ -127,6 +127,10 @@ TEST(Usage, HelpNamesEveryOption) {
       {"fit",
        "Usage: rigproof fit BUILD --catalog DIR [options]",
        {"BUILD ", "--catalog DIR", "-o, --output DIR", "--skip-bad", "--json", "-h, --help"}},
+      {"power",
+       "Usage: rigproof power BUILD --catalog DIR [options]",
+       {"BUILD ", "--catalog DIR", "--brief BRIEF", "--beside BUILD", "--show-work", "--json",
+        "-h, --help"}},
       {"sheet",
        "Usage: rigproof sheet BUILD --output DIR --catalog DIR [options]",
        {"BUILD ", "-o, --output DIR", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},
