@@ -11,6 +11,7 @@
 #include "analysis/power/power_rules.hpp"
 #include "app/files.hpp"
 #include "base/text.hpp"
+#include "coupled/air/air_rules.hpp"
 
 namespace rigproof::app {
 namespace {
@@ -28,17 +29,10 @@ struct PendingLimit {
   std::string_view key, claim, engine, unit, about;
 };
 constexpr std::array pending_limits = {
-    PendingLimit{"noise_dba", "air.noise", "air", "dB(A)", "is no louder than the brief allows"},
-    PendingLimit{"cpu_c", "air.cpu-temperature", "air", "degC",
-                 "keeps the processor as cool as the brief asks"},
-    PendingLimit{"gpu_c", "air.gpu-temperature", "air", "degC",
-                 "keeps the card as cool as the brief asks"},
     PendingLimit{"board_stage_c", "air.stage-temperature", "air", "degC",
                  "keeps the board's power stage as cool as the brief asks"},
     PendingLimit{"drive_c", "air.drive-temperature", "air", "degC",
                  "keeps the drives as cool as the brief asks"},
-    PendingLimit{"exhaust_c", "air.exhaust-temperature", "air", "degC",
-                 "blows out air no warmer than the brief asks"},
 };
 
 void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
@@ -93,7 +87,8 @@ void complain_of_unknown_places(const BuildFile& build, const std::string& file,
 }  // namespace
 
 std::span<const Rule* const> planning_rules() {
-  static const Rules rules = joined({match_rules(), fit_rules(), power_rules(), forecast_rules()});
+  static const Rules rules =
+      joined({match_rules(), fit_rules(), power_rules(), forecast_rules(), air_rules()});
   return rules;
 }
 

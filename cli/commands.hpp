@@ -46,6 +46,7 @@ struct Command {
 [[nodiscard]] Command claims_command();
 [[nodiscard]] Command fit_command();
 [[nodiscard]] Command power_command();
+[[nodiscard]] Command air_command();
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
 [[nodiscard]] std::vector<Command> all_commands();

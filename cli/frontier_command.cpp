@@ -90,7 +90,7 @@ Command frontier_command() {
                          "--to 3000",
             .shows = "The living room whole: where it begins, which parts each step exchanges, and "
                      "where the money runs out.",
-            .exit = Exit::unknown_asked}},
+            .exit = Exit::done}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         add_brief(app, options->brief);

@@ -65,12 +65,12 @@ Command insist_command() {
                     .shows =
                         "What a favorite processor costs in this room: score, price, rates and "
                         "claims, against the best build without it.",
-                    .exit = Exit::unknown_asked},
+                    .exit = Exit::done},
                    {.arguments =
                         "demo/briefs/quiet-living-room.toml --without brantoak-bough-marl-40 "
                         "--catalog demo/catalog",
                     .shows = "The best build that does without a card nobody has in stock.",
-                    .exit = Exit::unknown_asked}},
+                    .exit = Exit::done}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         add_brief(app, options->brief);

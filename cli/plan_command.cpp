@@ -129,18 +129,18 @@ Command plan_command() {
             .shows = "The three best builds for a living room in short: prices, parts, and only "
                      "the claims that do not hold. The brief asks for a noise, which this version "
                      "cannot judge.",
-            .exit = Exit::unknown_asked},
+            .exit = Exit::done},
            {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --best 1 "
                          "--sheet out/sheet --save out/best.toml",
             .shows = "The best build whole, its sheet for publishing in out/sheet, and its parts "
                      "as a build file for the other commands.",
-            .exit = Exit::unknown_asked},
+            .exit = Exit::done},
            {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --best 2 "
                          "--time-limit 600 --short",
             .shows =
                 "The same, but after ten minutes at the latest: were it not proven by then, the "
                 "best found would stand here with how much more there can be.",
-            .exit = Exit::unknown_asked},
+            .exit = Exit::done},
            {.arguments = "demo/briefs/second-life.toml --catalog demo/catalog --best 1 "
                          "--short --export-mps out/second-life.mps",
             .shows = "The best build for a second life of old parts, and the same question as an "

@@ -66,7 +66,7 @@ Command repair_command() {
                          "--catalog demo/catalog",
             .shows = "A build that does not go together: what is wrong with it, the fewest parts "
                      "to exchange, and what that does to score, price, rates and claims.",
-            .exit = Exit::unknown_asked},
+            .exit = Exit::done},
            {.arguments = "demo/briefs/competition-high-refresh.toml demo/builds/evening-chair.toml "
                          "--catalog demo/catalog --most-swaps 3",
             .shows = "Another brief than the build was made for, within three swaps."}},

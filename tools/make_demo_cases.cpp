@@ -284,6 +284,16 @@ int middle_from_board_mm(const Chassis& chassis, const Mount& mount) {
          (mount.fan_sizes.find("140") != std::string_view::npos ? 70 : 60);
 }
 
+// Glass and calm fronts let less air through.
+int open_percent(const Chassis& chassis, const Mount& mount) {
+  if (mount.face == "rear") return 65;
+  if (mount.face == "top") return 60;
+  const bool closed = chassis.model.find("Glass") != std::string_view::npos ||
+                      chassis.model.find("Calm") != std::string_view::npos;
+  return closed && mount.face == "front" ? 32 : 48;
+}
+int filter_pa(const Mount& mount) { return mount.face == "rear" ? 0 : mount.face == "top" ? 3 : 6; }
+
 // The socket is some 85 mm from the rear and from the board's upper edge.
 int tube_way_mm(const Chassis& chassis, const Mount& mount) {
   if (mount.face == "front") return chassis.depth_mm - 110;
@@ -307,7 +317,9 @@ void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mo
       .text(mount_in("fan_sizes_mm"), mount.fan_sizes)
       .whole(mount_in("fan_places"), mount.places)
       .text(mount_in("radiators_mm"), mount.radiators)
-      .whole(mount_in("depth_mm"), mount.depth_mm);
+      .whole(mount_in("depth_mm"), mount.depth_mm)
+      .decimal(mount_in("open_frac"), hundredths(open_percent(chassis, mount)))
+      .whole(mount_in("filter_pa"), filter_pa(mount));
   if (mount.face == "top")
     line.whole(mount_in("beyond_board_mm"), beyond_board_mm(chassis))
         .whole(mount_in("middle_from_board_mm"), middle_from_board_mm(chassis, mount));
@@ -322,7 +334,11 @@ void add_mount(Demo& demo, std::string_view id, const Chassis& chassis, const Mo
       .text(fan_in("mount"), mount.name)
       .whole(fan_in("size_mm"), mount.fan_mm)
       .whole(fan_in("count"), mount.fans);
-  if (mount.fans > 0) fans.decimal(fan_in("current_a"), hundredths(mount.fan_mm / 10 + 4));
+  if (mount.fans > 0)
+    fans.decimal(fan_in("current_a"), hundredths(mount.fan_mm / 10 + 4))
+        .whole(fan_in("flow_m3_h"), mount.fan_mm * 2 / 3)
+        .whole(fan_in("pressure_pa"), mount.fan_mm >= 140 ? 9 : 11)
+        .whole(fan_in("noise_dba"), mount.fan_mm >= 140 ? 23 : 22);
   demo.add(table("case_fans"), fans);
   if (!mount.takes_from.empty()) add_room(demo, id, mount.takes_from, mount.name, mount.takes_mm);
 }
@@ -360,7 +376,9 @@ void add_case(Demo& demo, const Chassis& chassis) {
       .decimal(in("volume_l"), tenths(tenths_l))
       .whole(in("card_slots"), chassis.slots)
       .whole(in("bays_2_5"), chassis.bays_2_5)
-      .whole(in("bays_3_5"), chassis.bays_3_5);
+      .whole(in("bays_3_5"), chassis.bays_3_5)
+      .whole(in("leak_cm2"), 40 + chassis.width_mm / 5)
+      .flag(in("supply_chamber"), chassis.height_mm >= 340);
   demo.add(table("case"), line);
   add_room(demo, id, "card-length", "always", chassis.card_length_mm);
   // Where the card stands on the board beside the cooler, it begins some millimeters lower.

@@ -82,6 +82,12 @@ int tube_mm(const Cooler& cooler) {
   return plain + (cooler.radiator_mm >= 360 ? 30 : 0);
 }
 
+// All its fans at full speed, at 1 m: small ones turn fast.
+int cooler_noise_dba(const Cooler& cooler) {
+  const int small = cooler.fan_mm < 120 ? 5 : 0;
+  return 25 + 2 * cooler.fans + small + (cooler.radiator_mm > 0 ? 3 : 0);
+}
+
 void add_sockets(Demo& demo, std::string_view cooler, std::string_view sockets) {
   for (std::size_t at = 0; at < sockets.size(); at += 3) {  // two letters and a bar
     Line line(table("cooler_sockets"));
@@ -137,12 +143,16 @@ void add_coolers(Demo& demo) {
         .whole(in("fan_mm"), cooler.fan_mm)
         .whole(in("fan_thickness_mm"), cooler.fan_thickness_mm)
         .whole(in("fans"), cooler.fans)
+        .whole(in("rise_at_rating_k"), liquid ? 45 : 55)
+        .whole(in("noise_dba"), cooler_noise_dba(cooler))
         .decimal(in("power_w"), tenths(cooler.power_tenths_w));
     line.whole(in("covers_memory_slots"), cooler.covers);
     if (cooler.covers > 0) line.whole(in("memory_clearance_mm"), cooler.under_mm);
     if (liquid) {
       line.whole(in("radiator_mm"), cooler.radiator_mm)
           .whole(in("radiator_thickness_mm"), cooler.radiator_thickness_mm)
+          .whole(in("flow_m3_h"), cooler.fan_mm == 140 ? 125 : 102)
+          .whole(in("pressure_pa"), cooler.fan_mm == 140 ? 18 : 24)
           .whole(in("tube_mm"), tube_mm(cooler));
     } else {
       // Towers are some millimeters wider than their fan; flat ones are as wide as it.
@@ -166,7 +176,8 @@ void add_fans(Demo& demo) {
         .flag(fan_in("chains"), fan.chains)
         .whole(fan_in("speed_rpm"), fan.speed_rpm)
         .decimal(fan_in("flow_m3_h"), tenths(fan.flow_tenths_m3_h))
-        .decimal(fan_in("pressure_pa"), tenths(fan.pressure_tenths_pa));
+        .decimal(fan_in("pressure_pa"), tenths(fan.pressure_tenths_pa))
+        .whole(fan_in("noise_dba"), 8 + fan.speed_rpm / 100 + (fan.size_mm >= 140 ? 3 : 0));
     demo.add(table("fan"), line);
     add_plugs(demo, slug(std::string(fan.maker) + " " + std::string(fan.model)),
               {{"light-5v", fan.light_hundredths_a > 0 ? 1 : 0, fan.light_hundredths_a}});

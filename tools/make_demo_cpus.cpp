@@ -117,6 +117,7 @@ void add_cpus(Demo& demo) {
         .whole(in("pcie_generation"), model_has(cpu, "Vista") ? 3 : cpu.family->pcie_generation)
         .whole(in("cores"), cpu.cores)
         .whole(in("idle_power_w"), 6 + cpu.sustained_w / 12)
+        .whole(in("limit_c"), cpu.family->maker == "Thessic" ? 100 : 95)
         .whole(in("sustained_power_w"), cpu.sustained_w)
         .whole(in("peak_power_w"), cpu.peak_w)
         .whole(in("title_power_w"), cpu.title_w)

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <optional>
 
 #include "analysis/fit/fit_rules.hpp"
 #include "analysis/fit/seat_rules.hpp"
@@ -19,7 +18,8 @@ struct Clearance {
   std::string_view fits;  ///< "is short enough for" ...
   std::string_view adjective;
   bool always_asked;  ///< a case that states no such room: unknown; else the rule does not apply
-  std::optional<ColumnId> and_behind = {};  ///< what is needed behind it, (T15)
+  bool needs_more = false;  ///< of a column of its own behind it, (T15)
+  ColumnId behind = {};
 };
 
 constexpr Clearance card_length{
@@ -45,6 +45,7 @@ constexpr Clearance supply_cables{"supply-and-cables",
                                   "with its bent cables is short enough for",
                                   "long with them",
                                   false,
+                                  true,
                                   column("psu", "cable_bend_mm")};
 
 template <const Clearance& clearance>
@@ -56,8 +57,8 @@ int clearance_places(const Facts& facts) {
 template <const Clearance& clearance>
 void measure_clearance(const Facts& facts, int, Measure& m) {
   m.value = m.read(facts, clearance.size, facts.build.one(clearance.kind));
-  if constexpr (clearance.and_behind)
-    m.value += m.read(facts, *clearance.and_behind, facts.build.one(clearance.kind));
+  if constexpr (clearance.needs_more)
+    m.value += m.read(facts, clearance.behind, facts.build.one(clearance.kind));
   m.limit = room_mm(facts, clearance.limits, m);
 }
 
@@ -94,7 +95,7 @@ constexpr Rule clearance_rule(std::string_view id, std::string_view about,
           .unit = "mm",
           .basis = Basis::part_data,
           .equation = equation,
-          .source = clearance.and_behind ? "part data; analysis/fit/README.md (T15)"
+          .source = clearance.needs_more ? "part data; analysis/fit/README.md (T15)"
                                          : "part data; analysis/fit/README.md (T4)",
           .places = clearance_places<clearance>,
           .measure = measure_clearance<clearance>,

@@ -13,7 +13,8 @@ struct Level {
   std::array<double, 3> v115;  // at 20, 50 and 100 % of the rating
   std::array<double, 3> v230;
 };
-// [80plus], looked up in a page that prints the whole table; internal supplies, 115 V and 230 V EU.
+// [eighty-plus], looked up in a page that prints the whole table; internal supplies, 115 V and 230
+// V EU.
 constexpr std::array levels = {
     Level{"standard", {0.80, 0.80, 0.80}, {0.82, 0.85, 0.82}},
     Level{"bronze", {0.82, 0.85, 0.82}, {0.85, 0.88, 0.85}},

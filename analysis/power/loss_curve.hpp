@@ -17,7 +17,8 @@ struct CertifiedPoint {
 };
 
 /// The points of a level (`psu.efficiency`: standard, bronze ... titanium) at a mains voltage,
-/// rising loads; at most four. None for another word. Source: [80plus] program table, looked up.
+/// rising loads; at most four. None for another word. Source: [eighty-plus] program table, looked
+/// up.
 struct CertifiedPoints {
   std::array<CertifiedPoint, 4> points{};
   std::size_t count = 0;

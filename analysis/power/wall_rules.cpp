@@ -70,7 +70,7 @@ constexpr Rule wall_rule = {
     .unit = "W",
     .basis = Basis::standard,
     .equation = "load + loss of the supply <= limit, (P13)",
-    .source = "[80plus] program table",
+    .source = "[eighty-plus] program table",
     .places = wall_places,
     .measure = measure_wall,
     .tell = tell_wall,
@@ -101,7 +101,7 @@ void measure_circuit(const Facts& facts, int place, Measure& m) {
   const auto index = static_cast<std::size_t>(&market - markets_of(facts).data());
   m.value = wall_power(facts, Load::everything, index, m).wall_w;
   if (m.value.is_absent()) m.unknown = true;
-  m.limit = *market.circuit_a * *market.mains_v;
+  m.limit = market.circuit_a.value_or(0.0) * market.mains_v.value_or(0.0);
   if (has_continuous_rule(market)) m.limit *= continuous_frac;
 }
 
@@ -112,7 +112,7 @@ void tell_circuit(const Facts& facts, int place, const Measure&, Telling& out) {
   out.load = "everything";
   out.statement = fmt::format(
       "A circuit of {:g} A at {:g} V carries the machine for hours, with nothing else on it.",
-      *market.circuit_a, *market.mains_v);
+      market.circuit_a.value_or(0.0), market.mains_v.value_or(0.0));
   out.remedy =
       "another circuit, or a machine that draws less; local code and a licensed electrician decide";
 }
@@ -188,7 +188,7 @@ constexpr Rule cost_rule = {
     .unit = "",
     .basis = Basis::standard,
     .equation = "sum over loads of hours x power at the wall x price of energy <= limit, (P14)",
-    .source = "[80plus] program table; the brief",
+    .source = "[eighty-plus] program table; the brief",
     .places = cost_places,
     .measure = measure_cost,
     .tell = tell_cost,

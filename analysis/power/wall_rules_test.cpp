@@ -1,5 +1,5 @@
 // The wall by hand: load, loss, circuit, energy. Efficiencies are those of the certification table
-// ([80plus], looked up); cells are exact unless a test says so.
+// ([eighty-plus], looked up); cells are exact unless a test says so.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

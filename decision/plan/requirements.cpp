@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "base/text.hpp"
 
@@ -33,9 +34,7 @@ class Lister {
     if (brief_.supply_reserve_frac)
       add("limits.supply_reserve_frac", fmt::format("{} % of the supply kept in reserve",
                                                     shortest(100.0 * *brief_.supply_reserve_frac)));
-    if (const auto wall = brief_.limits.find("wall_power_w"); wall != brief_.limits.end())
-      add("limits.wall_power_w", fmt::format("at most {} W at the wall ({})",
-                                             shortest(wall->second.at_most), wall->second.load));
+    add_physical_limits();
     if (brief_.running_cost_per_year && !brief_.markets.empty())
       add("limits.running_cost_per_year",
           fmt::format("at most {} {} a year for energy", shortest(*brief_.running_cost_per_year),
@@ -83,6 +82,25 @@ class Lister {
   }
 
  private:
+  void add_physical_limits() {
+    struct Words {
+      const char* key;
+      std::string_view says;  // {}: the number
+    };
+    constexpr std::array all = {Words{"noise_dba", "at most {} dB(A)"},
+                                Words{"cpu_c", "a processor of at most {} degC"},
+                                Words{"gpu_c", "a card of at most {} degC"},
+                                Words{"exhaust_c", "air that leaves at {} degC at most"},
+                                Words{"wall_power_w", "at most {} W at the wall"}};
+    for (const Words& words : all) {
+      const auto limit = brief_.limits.find(words.key);
+      if (limit == brief_.limits.end()) continue;
+      add(std::string("limits.") + words.key,
+          fmt::format("{} ({})",
+                      fmt::format(fmt::runtime(words.says), shortest(limit->second.at_most)),
+                      limit->second.load));
+    }
+  }
   void add(std::string path, std::string says) {
     auto line = brief_.lines.find(path);
     if (line == brief_.lines.end()) line = brief_.lines.find("brief." + path);
@@ -109,7 +127,8 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   }
   if (dropped("limits.volume_l")) out.volume_l_at_most.reset();
   if (dropped("limits.supply_reserve_frac")) out.supply_reserve_frac.reset();
-  if (dropped("limits.wall_power_w")) out.limits.erase("wall_power_w");
+  for (const char* key : {"noise_dba", "cpu_c", "gpu_c", "exhaust_c", "wall_power_w"})
+    if (dropped(std::string("limits.") + key)) out.limits.erase(key);
   if (dropped("limits.running_cost_per_year")) out.running_cost_per_year.reset();
   for (MarketGoal& market : out.markets)
     if (dropped("markets." + market.market + ".circuit_a")) market.circuit_a.reset();

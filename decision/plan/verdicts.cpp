@@ -101,6 +101,17 @@ void append_wall(std::string& key, const Brief& brief) {
   key += '\0';
 }
 
+void append_limits(std::string& key, const Brief& brief) {
+  for (const auto& [name, limit] : brief.limits) {
+    key += name;
+    key += '\0';
+    append(key, limit.at_most);
+    key += limit.load;
+    key += '\0';
+    append(key, limit.distance_m);
+  }
+}
+
 // What a market says of its wall; its money is another matter.
 void append_mains(std::string& key, const Brief& brief) {
   for (const MarketGoal& market : brief.markets) {
@@ -134,6 +145,10 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
       append(key, brief.running_cost_per_year);
     else if (path == "markets")
       append_mains(key, brief);
+    else if (path == "limits")
+      append_limits(key, brief);
+    else if (path == "room")
+      append(key, brief.room_c);
     else if (path == "use")
       append_use(key, brief);
     else if (path == "musts.memory_gb")

@@ -93,6 +93,18 @@ _rigproof_command() {
       esac
       places=(toml)
       ;;
+    air)
+      options='-h --help --catalog --brief --speed --distance --show-work --measured --measure --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --brief) kind=toml ;;
+        --speed) kind=value ;;
+        --distance) kind=value ;;
+        --measured) kind=file ;;
+        --measure) kind=value ;;
+      esac
+      places=(toml)
+      ;;
     sheet)
       options='-h --help -o --output --catalog --brief --skip-bad --json'
       case $1 in
@@ -135,7 +147,7 @@ _rigproof() {
     fi
   done
   if [[ -z $command ]]; then
-    mapfile -t COMPREPLY < <(compgen -W 'check import plan insist frontier repair claims fit power sheet rules -h --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'check import plan insist frontier repair claims fit power air sheet rules -h --help --version' -- "$current")
     return
   fi
   kind=
@@ -156,7 +168,7 @@ _rigproof() {
       compopt -o filenames 2>/dev/null
       mapfile -t COMPREPLY < <(compgen -d -- "$current"; compgen -f -X '!*.toml' -- "$current") ;;
     rule)
-      mapfile -t COMPREPLY < <(compgen -W 'match.complete match.socket match.firmware match.memory-type match.memory-type-cpu match.memory-slots match.memory-capacity match.memory-capacity-cpu match.module-capacity match.memory-speed match.memory-width match.memory-fill match.memory-latency match.power-stage match.power-stage-peak match.cooler-socket match.cooler-heat match.m2-places match.drive-link match.shared-lanes match.sata-ports match.card-slot match.card-link match.covered-slots match.hidden-sockets match.picture match.display-link match.board-form match.bay-places match.psu-form match.board-connectors match.card-connectors match.drive-connectors match.adapters match.cable-family match.fan-headers match.pump-header match.front-headers match.usb2-headers match.light-headers match.must-memory match.must-storage match.must-wifi match.must-front-usb-c fit.card-length fit.card-height fit.card-thickness fit.cooler-height fit.supply-length fit.supply-cables fit.case-volume fit.plug-room fit.card-slots fit.card-mass fit.memory-height fit.over-board fit.over-cooler fit.tube-reach fit.pump-height fit.radiator-mount fit.fan-places fit.moving-air fit.board-cables fit.card-cables fit.drive-cables power.sustained power.slot power.card-inputs power.cpu-inputs power.supply-advice power.fan-header power.cpu-fan-header power.light-header power.excursions power.card-contacts power.wall power.circuit power.running-cost forecast.frame-floor forecast.slow-frames forecast.frame-target forecast.video-memory market.offer market.budget market.age market.lone-offer market.stock market.condition market.tax market.warranty match.named-parts' -- "$current") ;;
+      mapfile -t COMPREPLY < <(compgen -W 'match.complete match.socket match.firmware match.memory-type match.memory-type-cpu match.memory-slots match.memory-capacity match.memory-capacity-cpu match.module-capacity match.memory-speed match.memory-width match.memory-fill match.memory-latency match.power-stage match.power-stage-peak match.cooler-socket match.cooler-heat match.m2-places match.drive-link match.shared-lanes match.sata-ports match.card-slot match.card-link match.covered-slots match.hidden-sockets match.picture match.display-link match.board-form match.bay-places match.psu-form match.board-connectors match.card-connectors match.drive-connectors match.adapters match.cable-family match.fan-headers match.pump-header match.front-headers match.usb2-headers match.light-headers match.must-memory match.must-storage match.must-wifi match.must-front-usb-c fit.card-length fit.card-height fit.card-thickness fit.cooler-height fit.supply-length fit.supply-cables fit.case-volume fit.plug-room fit.card-slots fit.card-mass fit.memory-height fit.over-board fit.over-cooler fit.tube-reach fit.pump-height fit.radiator-mount fit.fan-places fit.moving-air fit.board-cables fit.card-cables fit.drive-cables power.sustained power.slot power.card-inputs power.cpu-inputs power.supply-advice power.fan-header power.cpu-fan-header power.light-header power.excursions power.card-contacts power.wall power.circuit power.running-cost forecast.frame-floor forecast.slow-frames forecast.frame-target forecast.video-memory air.cpu-temperature air.gpu-temperature air.exhaust-temperature air.noise air.full-power market.offer market.budget market.age market.lone-offer market.stock market.condition market.tax market.warranty match.named-parts' -- "$current") ;;
     '')
       mapfile -t COMPREPLY < <(compgen -W "$options" -- "$current") ;;
   esac

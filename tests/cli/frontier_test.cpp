@@ -82,12 +82,12 @@ TEST(Frontier, BelowTheFirstStepThereIsNoBuild) {
   const Folder folder;
   const std::string text = bytes_of(living_room);
   write_bytes(folder / "a.toml",
-              changed(text, "budget = \"1500.00\"\n\n[[markets]]\nmarket = \"GB\"",
-                      "budget = \"" + plain(least) + "\"\n\n[[markets]]\nmarket = \"GB\""));
-  EXPECT_EQ(ask({"plan", folder / "a.toml", "--best", "1"}).exit_code, 5);
+              changed(text, "budget = \"1500.00\"\nmains_v = 230\nkwh_price = 0.38",
+                      "budget = \"" + plain(least) + "\"\nmains_v = 230\nkwh_price = 0.38"));
+  EXPECT_EQ(ask({"plan", folder / "a.toml", "--best", "1"}).exit_code, 0);
   write_bytes(folder / "b.toml",
-              changed(text, "budget = \"1500.00\"\n\n[[markets]]\nmarket = \"GB\"",
-                      "budget = \"" + plain(least - 1) + "\"\n\n[[markets]]\nmarket = \"GB\""));
+              changed(text, "budget = \"1500.00\"\nmains_v = 230\nkwh_price = 0.38",
+                      "budget = \"" + plain(least - 1) + "\"\nmains_v = 230\nkwh_price = 0.38"));
   EXPECT_EQ(ask({"plan", folder / "b.toml", "--best", "1"}).exit_code, 3);
 }
 

@@ -52,7 +52,7 @@ TEST(Power, TheSumIsTheOneTheClaimSpeaksOf) {
 }
 
 // A gold supply of 750 W at a share x of its rating: between the certified 92 % at half load and 90
-// % at a fifth, or 89 % at full load ([80plus], looked up).
+// % at a fifth, or 89 % at full load ([eighty-plus], looked up).
 TEST(Power, TheWallLiesBetweenTheCertifiedEfficiencies) {
   const Json power = power_of(evening_chair, {"--brief", living_room});
   const double sum_w = value(power.at("sums").at(3));

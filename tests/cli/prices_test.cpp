@@ -37,7 +37,7 @@ struct Asked {
   std::int64_t tax_per_ten_thousand = 0;  // on offers without tax
 };
 
-// A line: `count` pieces of one offer, its tax rounded half up on the line.
+// `count` pieces of one offer, the tax of each rounded half up, as price_book_test.cpp has it.
 std::optional<std::int64_t> cheapest(const Table& offers, const Asked& asked,
                                      const std::string& part, std::int64_t count) {
   const auto cell = [&](const Row& row, const char* name) {
@@ -53,9 +53,10 @@ std::optional<std::int64_t> cheapest(const Table& offers, const Asked& asked,
     if (age < 0 || age > asked.most_days) continue;
     const std::string stock = cell(row, "stock");
     if (!stock.empty() && std::stoll(stock) < count) continue;
-    std::int64_t line = count * hundredths(cell(row, "price"));
+    std::int64_t piece = hundredths(cell(row, "price"));
     if (cell(row, "tax_included") == "no")
-      line += (line * asked.tax_per_ten_thousand + 5000) / 10000;
+      piece += (piece * asked.tax_per_ten_thousand + 5000) / 10000;
+    const std::int64_t line = count * piece;
     if (!least || line < *least) least = line;
   }
   return least;

@@ -53,7 +53,7 @@ TEST(SameBytes, SheetTwiceAndInAnyLocale) {
              .env = {{"LC_ALL", name[0] == 'a' ? "C" : "de_DE.UTF-8"},
                      {"TZ", name[0] == 'a' ? "UTC" : "Pacific/Apia"}}})
             .exit_code,
-        5);
+        0);
   ASSERT_EQ(folder.names("a").size(), 6U);
   for (const std::string& name : folder.names("a"))
     EXPECT_EQ(bytes_of(folder / ("a/" + name)), bytes_of(folder / ("b/" + name))) << name;

@@ -54,6 +54,8 @@ std::vector<Printed> everything(const Folder& folder) {
       {"power",
        {"power", friday_shelf, "--catalog", demo_catalog, "--json", "--brief", living_room,
         "--beside", evening_chair}},
+      {"air", {"air", evening_chair, "--catalog", demo_catalog, "--json", "--show-work"}},
+      {"air", {"air", friday_shelf, "--catalog", demo_catalog, "--json", "--brief", living_room}},
       {"frontier",
        {"frontier", living_room, "--catalog", demo_catalog, "--json", "--from", "900", "--to",
         "1600"}},

@@ -20,7 +20,7 @@ TEST(Usage, NoCommandNamesTheCommands) {
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
   EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
-                                  "frontier, repair, claims, fit, power, sheet, "
+                                  "frontier, repair, claims, fit, power, air, sheet, "
                                   "rules.\nSee "
                                   "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
@@ -131,6 +131,10 @@ TEST(Usage, HelpNamesEveryOption) {
        "Usage: rigproof power BUILD --catalog DIR [options]",
        {"BUILD ", "--catalog DIR", "--brief BRIEF", "--beside BUILD", "--show-work", "--json",
         "-h, --help"}},
+      {"air",
+       "Usage: rigproof air BUILD --catalog DIR [options]",
+       {"BUILD ", "--catalog DIR", "--brief BRIEF", "--speed PERCENT", "--distance METERS",
+        "--show-work", "--json", "-h, --help"}},
       {"sheet",
        "Usage: rigproof sheet BUILD --output DIR --catalog DIR [options]",
        {"BUILD ", "-o, --output DIR", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},

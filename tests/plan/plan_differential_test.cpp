@@ -75,6 +75,44 @@ TEST_P(WholePlans, EqualBruteForceOnRandomCatalogs) {
 }
 INSTANTIATE_TEST_SUITE_P(Seeds, WholePlans, testing::Range(0, test_support::sanitized ? 2 : 6));
 
+// Limits on noise and temperature are judged by physics at the leaves, and the plan stays exact.
+TEST(AirLimits, EqualBruteForceOnRandomCatalogs) {
+  int possible = 0;
+  int mattered = 0;
+  const std::uint64_t last = 5000 + (test_support::sanitized ? 60U : 240U);
+  for (std::uint64_t seed = 5001; seed <= last; ++seed) {
+    const auto random = random_workshop(seed);
+    const app::Workshop workshop = workshop_of(*random);
+    const auto best_with = [&](const Brief& brief) {
+      const auto planning = app::Planning::start(workshop, brief);
+      return planning
+                 ? (*planning)->plan({.keep = 2, .first_only = false, .stop = {}, .progress = {}})
+                 : plan::PlanOutcome{};
+    };
+    const auto without = best_with(random->brief);
+    if (without.best.empty()) continue;
+    Brief& brief = random->brief;
+    brief.limits["noise_dba"] = {
+        .at_most = 31.0 + static_cast<double>(seed % 4), .load = "title", .distance_m = 1.0};
+    if (seed % 2 == 0)
+      brief.limits["cpu_c"] = {.at_most = 70.0, .load = "everything", .distance_m = {}};
+    const auto outcome = best_with(brief);
+    const auto truth = every_build(*random, brief, 2);
+    ASSERT_EQ(outcome.best.size(), truth.size()) << "seed " << seed;
+    for (std::size_t i = 0; i < truth.size(); ++i)
+      EXPECT_EQ(words(random->catalog, outcome.best[i].build),
+                words(random->catalog, truth[i].build))
+          << "seed " << seed << " build " << i;
+    possible += truth.empty() ? 0 : 1;
+    mattered += truth.empty() || words(random->catalog, without.best[0].build) !=
+                                     words(random->catalog, truth[0].build)
+                    ? 1
+                    : 0;
+  }
+  EXPECT_GE(possible, test_support::sanitized ? 2 : 12);
+  EXPECT_GE(mattered, test_support::sanitized ? 2 : 12);
+}
+
 // A part done without: the plan equals the oracle's best among builds that lack it.
 TEST(PlansWithout, BannedPartsAreLeftOut) {
   int compared = 0;

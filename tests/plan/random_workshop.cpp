@@ -59,6 +59,7 @@ class Maker : private RandomNumbers {
                           {"sustained_power_w", holey(text(65, 125, 20))},
                           {"peak_power_w", "130"},
                           {"title_power_w", "60"},
+                          {"limit_c", i % 2 == 0 ? "95" : "85"},
                           {"picture", chance(70) ? "yes" : "no"},
                           {"frame_speed", holey(decimal(70, 140))}});
   }
@@ -179,6 +180,9 @@ class Maker : private RandomNumbers {
                           {"plug_bend_mm", chance(80) ? text(25, 40, 5) : ""},
                           {"sustained_power_w", holey(text(150, 300, 50))},
                           {"slot_power_w", "40"},
+                          {"limit_c", "88"},
+                          {"rise_k", i % 2 == 0 ? "42" : "48"},
+                          {"noise_dba", i % 2 == 0 ? "29" : "33"},
                           {"video_memory_gib", text(8, 16, 4)},
                           {"raster_speed", holey(decimal(60, 180))},
                           {"ray_speed", decimal(60, 180)},
@@ -222,6 +226,10 @@ class Maker : private RandomNumbers {
                              {"covers_memory_slots", liquid ? "" : holey(text(0, 2))},
                              {"memory_clearance_mm", liquid ? "" : holey(text(34, 50, 4))},
                              {"rated_heat_w", holey(text(95, 200, 35))},
+                             {"rise_at_rating_k", "55"},
+                             {"flow_m3_h", liquid ? "100" : ""},
+                             {"pressure_pa", liquid ? "22" : ""},
+                             {"noise_dba", i % 2 == 0 ? "27" : "31"},
                              {"radiator_mm", liquid ? "240" : ""},
                              {"radiator_thickness_mm", liquid ? "27" : ""},
                              {"tube_mm", liquid && chance(80) ? text(340, 400, 20) : ""},
@@ -247,7 +255,9 @@ class Maker : private RandomNumbers {
                            {"volume_l", text(30, 50, 10)},
                            {"card_slots", holey(pick({"4", "5", "7", "7"}))},
                            {"bays_2_5", text(0, 2)},
-                           {"bays_3_5", "1"}});
+                           {"bays_3_5", "1"},
+                           {"leak_cm2", "60"},
+                           {"supply_chamber", i % 2 == 0 ? "yes" : "no"}});
       tables_.row("case_clearances", {{"case", name},
                                       {"limits", "card-length"},
                                       {"when", "always"},
@@ -284,6 +294,8 @@ class Maker : private RandomNumbers {
                                   {"fan_places", "2"},
                                   {"radiators_mm", chance(70) ? "240" : "none"},
                                   {"depth_mm", "60"},
+                                  {"open_frac", "0.5"},
+                                  {"filter_pa", "4"},
                                   {"tube_way_mm", chance(50) ? text(320, 400, 20) : ""},
                                   {"end_above_socket_mm", chance(50) ? text(-10, 40, 10) : ""}});
       if (chance(50))  // takes nothing of the card's room, so a radiator goes here first
@@ -294,6 +306,8 @@ class Maker : private RandomNumbers {
                                     {"fan_places", "2"},
                                     {"radiators_mm", chance(80) ? "240" : "none"},
                                     {"depth_mm", "60"},
+                                    {"open_frac", "0.5"},
+                                    {"filter_pa", "4"},
                                     {"tube_way_mm", chance(30) ? "370" : ""},
                                     {"beyond_board_mm", holey(text(20, 60, 10))},
                                     {"middle_from_board_mm", holey(text(90, 110, 10))}});
@@ -303,7 +317,9 @@ class Maker : private RandomNumbers {
                                   {"fan_sizes_mm", "120"},
                                   {"fan_places", "1"},
                                   {"radiators_mm", "none"},
-                                  {"depth_mm", "40"}});
+                                  {"depth_mm", "40"},
+                                  {"open_frac", "0.6"},
+                                  {"filter_pa", "0"}});
       if (chance(20))
         tables_.row("part_headers", {{"part", name}, {"header", "sata-power"}, {"count", "1"}});
       if (chance(25))
@@ -318,11 +334,18 @@ class Maker : private RandomNumbers {
                                 {"mount", "rear"},
                                 {"size_mm", "120"},
                                 {"count", chance(60) ? "1" : "0"},
-                                {"current_a", chance(70) ? "0.25" : ""}});
+                                {"current_a", chance(70) ? "0.25" : ""},
+                                {"flow_m3_h", "80"},
+                                {"pressure_pa", "11"},
+                                {"noise_dba", "22"}});
       if (chance(75))
-        tables_.row(
-            "case_fans",
-            {{"case", name}, {"mount", "front"}, {"size_mm", "120"}, {"count", text(0, 2)}});
+        tables_.row("case_fans", {{"case", name},
+                                  {"mount", "front"},
+                                  {"size_mm", "120"},
+                                  {"count", text(0, 2)},
+                                  {"flow_m3_h", "80"},
+                                  {"pressure_pa", "11"},
+                                  {"noise_dba", "22"}});
     }
   }
   void supplies() {
@@ -331,6 +354,8 @@ class Maker : private RandomNumbers {
       const std::string name = id("psu", i);
       tables_.row("psu", {{"id", name},
                           {"form", "ATX"},
+                          {"efficiency", "gold"},
+                          {"noise_dba", i % 2 == 0 ? "18" : "26"},
                           {"length_mm", holey(text(140, 180, 20))},
                           {"rated_power_w", holey(text(340, 680, 20))},
                           {"cable_family", holey(pick({"beech", "beech", "alder", "fixed"}))}});
@@ -349,7 +374,10 @@ class Maker : private RandomNumbers {
                           {"thickness_mm", "25"},
                           {"current_a", holey(pick({"0.2", "0.45"}))},
                           {"chains", holey(pick({"yes", "no"}))},
-                          {"speed_rpm", "1500"}});
+                          {"speed_rpm", "1500"},
+                          {"flow_m3_h", "90"},
+                          {"pressure_pa", "15"},
+                          {"noise_dba", "26"}});
     if (chance(30) && !ids_.empty() && ids_.back().starts_with("fan"))
       tables_.row("part_headers", {{"part", ids_.back()},
                                    {"header", "light-5v"},

@@ -1,0 +1,200 @@
+#include "app/air_of_build.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/air/noise.hpp"
+#include "app/remedies.hpp"
+#include "base/text.hpp"
+#include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_rules.hpp"
+
+namespace rigproof::app {
+namespace {
+
+using coupled::AirCase;
+using coupled::AirModel;
+using coupled::AirState;
+using power::Load;
+
+constexpr double m3_h_per_m3_s = 3600.0;
+
+sheet::AirPart part_line(const Facts& facts, Kind kind, const Draws& temp_c, const Draws& lost,
+                         const coupled::Kept& kept, const Draws& asked_w) {
+  return {.what = std::string(facts.catalog.name({kind, facts.build.one(kind)})),
+          .temp_c = quantity(temp_c, "degC"),
+          .power_w = kept.power_w,
+          .asked_w = asked_w.median(),
+          .lost_percent = quantity(lost * 100.0, "%")};
+}
+
+void add_sources(const Facts& facts, const AirCase& of, double speed_frac, double distance_m,
+                 sheet::AirLoad& out) {
+  for (const coupled::Sound& sound : of.sounds) {
+    const auto part = facts.catalog.find_part(sound.what);
+    const std::string name(part ? facts.catalog.name(*part) : sound.what);
+    const bool own = part && part->kind == Kind::chassis;
+    sheet::AirSource line{
+        .what = fmt::format("{}{}{}",
+                            sound.count > 1 ? fmt::format("{} x ", sound.count) : std::string(),
+                            name, own ? ", its own fans" : ""),
+        .level_dba = {}};
+    const Draws& level = facts.draws.of(sound.level, sound.row);
+    if (!level.is_absent()) {
+      const double change_db =
+          10.0 * std::log10(static_cast<double>(sound.count)) - 20.0 * std::log10(distance_m) +
+          (sound.follows_speed ? air::fan_speed_exponent_db * std::log10(speed_frac) : 0.0);
+      line.level_dba = quantity(level + Draws(change_db), "dB(A)");
+    }
+    out.sources.push_back(std::move(line));
+  }
+}
+
+// What the middle draw does, by hand: flows and heat as sums that can be added again.
+void add_work(const AirCase& of, const AirState& state, Load load, double speed_frac,
+              std::vector<std::string>& out) {
+  constexpr double rho_cp = 1.184 * 1007.0;
+  const auto number = [](double value) { return readable(value, 4); };
+  const double heat_w =
+      state.cpu.power_w + state.gpu.power_w + of.upper_w.median() + of.lower_w.median();
+  out.push_back(
+      fmt::format("(B7) {}: {} (processor) + {} (card) + {} (around the processor) + {} (below the "
+                  "card) = {} W",
+                  power::name_of(load), number(state.cpu.power_w), number(state.gpu.power_w),
+                  number(of.upper_w.median()), number(of.lower_w.median()), number(heat_w)));
+  const double walls_w =
+      (state.upper_c - of.outside_c) + (of.has_card ? state.lower_c - of.outside_c : 0.0);
+  out.push_back(fmt::format(
+      "(B7) {}: by the air 1.184 x 1007 x {} m3/s x ({} - {}) = {} W, through the walls {} W",
+      power::name_of(load), number(state.through_m3_s), number(state.exhaust_c),
+      number(of.outside_c), number(rho_cp * state.through_m3_s * (state.exhaust_c - of.outside_c)),
+      number(walls_w)));
+  if (!of.liquid) {
+    const double kept_w_k = of.cpu_w_k.median() * std::pow(speed_frac, 0.6);
+    out.push_back(fmt::format("(B5) {}: processor {} + {} / {} = {} degC", power::name_of(load),
+                              number(state.upper_c), number(state.cpu.power_w), number(kept_w_k),
+                              number(state.cpu.temp_c)));
+  }
+  if (of.has_card)
+    out.push_back(fmt::format("(B5) {}: card {} + {} / {} = {} degC", power::name_of(load),
+                              number(state.lower_c), number(state.gpu.power_w),
+                              number(of.gpu_w_k.median()), number(state.gpu.temp_c)));
+}
+
+sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, double distance_m,
+                         sheet::Air& all) {
+  sheet::AirLoad out;
+  out.load = power::name_of(load);
+  Measure m;
+  const AirCase of = coupled::air_case(facts, load, m);
+  coupled::AirAnswer answer = coupled::air_answer(facts, load, false, m);
+  if (!answer.known) return out;
+  AirModel model(of);
+  AirState state = answer.middle;
+  double speed_frac = answer.speed_frac;
+  if (asked.speed_frac > 0.0) {
+    speed_frac = asked.speed_frac;
+    answer = coupled::air_at_speed(facts, load, speed_frac, m);
+    if (!answer.known) return out;
+    state = answer.middle;
+  }
+  out.known = true;
+  out.speed_percent = 100.0 * speed_frac;
+  out.parts.push_back(
+      part_line(facts, Kind::cpu, answer.cpu_c, answer.cpu_lost_frac, state.cpu, of.cpu_w));
+  if (of.has_card) {
+    out.parts.push_back(
+        part_line(facts, Kind::gpu, answer.gpu_c, answer.gpu_lost_frac, state.gpu, of.gpu_w));
+    out.lower_c = state.lower_c;
+  }
+  out.upper_c = state.upper_c;
+  out.exhaust_c = quantity(answer.exhaust_c, "degC");
+  out.through_m3_h = state.through_m3_s * m3_h_per_m3_s;
+  const double volume_l =
+      facts.catalog.number(column("case", "volume_l"), facts.build.one(Kind::chassis));
+  if (volume_l > 0.0) out.changes_per_minute = state.through_m3_s * 60.0 / (volume_l / 1000.0);
+  out.pressure_pa = state.upper_pa;
+  out.by_fans_percent = 100.0 * state.filtered_frac;
+  add_sources(facts, of, speed_frac, distance_m, out);
+  Measure quiet;
+  const Draws level =
+      coupled::noise_dba(facts, of, {.speed_frac = speed_frac, .distance_m = distance_m}, quiet);
+  if (!level.is_absent()) out.noise_dba = quantity(level, "dB(A)");
+  if (asked.show_work) add_work(of, state, load, speed_frac, all.work);
+  return out;
+}
+
+// The cells without which there is no answer, as claims name them.
+void add_missing(const Facts& facts, sheet::Air& out) {
+  static constexpr std::array every = {Kind::chassis};
+  const Rule probe{
+      .id = "air.state",
+      .about = "",
+      .kinds = every,
+      .source = "coupled/air/README.md",
+      .places = [](const Facts&) { return 1; },
+      .measure =
+          [](const Facts& all, int, Measure& m) {
+            (void)coupled::air_case(all, Load::everything, m);
+            m.unknown = true;
+          },
+      .tell = [](const Facts&, int, const Measure&,
+                 Telling& telling) { telling.statement = "The air of the build is known."; }};
+  out.missing = explain(probe, facts, 0).missing;
+  std::erase_if(out.missing,
+                [&](const Missing& cell) { return cell.how.empty() && cell.column.empty(); });
+}
+
+}  // namespace
+
+sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const AirAsked& asked) {
+  const Brief none;
+  const Brief& brief = asked.brief != nullptr ? *asked.brief : none;
+  CellDraws draws(workshop.catalog);
+  const Facts facts{.catalog = workshop.catalog,
+                    .brief = brief,
+                    .prices = nullptr,
+                    .build = build.build,
+                    .draws = draws,
+                    .mounts = &build.mounts};
+  sheet::Air out;
+  out.build = build.name;
+  out.brief = brief.name;
+  out.room_c = brief.room_c;
+  out.room_stated = brief.room_stated;
+  const auto limit = brief.limits.find("noise_dba");
+  out.distance_m = limit != brief.limits.end() ? limit->second.distance_m.value_or(asked.distance_m)
+                                               : asked.distance_m;
+  if (!facts.build.has(Kind::chassis) || !facts.build.has(Kind::cpu) ||
+      !facts.build.has(Kind::cooler)) {
+    out.notes.emplace_back(
+        "The build has no case, no processor or no cooler: there is no air to speak of.");
+    return out;
+  }
+  for (const Load load : power::all_loads)
+    out.loads.push_back(load_line(facts, load, asked, out.distance_m, out));
+  if (std::ranges::none_of(out.loads, &sheet::AirLoad::known)) add_missing(facts, out);
+  out.claims = all_claims(air_rules(), facts);
+  add_swaps({.catalog = workshop.catalog,
+             .brief = brief,
+             .prices = nullptr,
+             .build = build.build,
+             .mounts = &build.mounts},
+            out.claims, asked.stop);
+  out.notes.emplace_back(
+      "The case's fans and the cooler's run together at one share of full speed: the least that "
+      "keeps "
+      "every limit of the brief, and each part 5 K below where it slows itself down.");
+  out.notes.emplace_back(
+      "Two rooms of air, mixed each: around the processor and below the card. Air comes in at "
+      "front, "
+      "bottom and side and goes out at top and rear (common practice).");
+  out.notes.emplace_back(
+      "Vents and meshes are computed as sharp-edged plates at high speed; at the speeds of a case "
+      "that is an estimate.");
+  return out;
+}
+
+}  // namespace rigproof::app

@@ -1,0 +1,262 @@
+#include "coupled/air/air_case.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/fit/mounting.hpp"
+#include "analysis/power/loss_curve.hpp"
+
+namespace rigproof::coupled {
+namespace {
+
+// Ours: of the area beside the card that board, cables and cooler leave open.
+constexpr double open_beside_card_frac = 0.5;
+constexpr double least_between_m2 = 0.005;
+
+PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
+
+class Gatherer {
+ public:
+  Gatherer(const Facts& facts, power::Load load, Measure& m)
+      : facts_(facts), catalog_(facts.catalog), load_(load), m_(m) {}
+
+  AirCase gather() {
+    mounting_ = fit::choose_mounting(facts_);
+    out_.outside_c = facts_.brief.room_c;
+    out_.has_card = facts_.build.has(Kind::gpu);
+    out_.leak_cm2 = m_.read(facts_, column("case", "leak_cm2"), chassis_of(facts_).row);
+    add_between();
+    add_mounts();
+    add_cooler();
+    add_card();
+    add_powers();
+    add_supply();
+    out_.unknown = m_.unknown;
+    return std::move(out_);
+  }
+
+ private:
+  // (B1) Below the card is what its length leaves of the case's depth, less what stands in it.
+  void add_between() {
+    if (!out_.has_card) return;
+    const double width_mm =
+        m_.read(facts_, column("case", "width_mm"), chassis_of(facts_).row).median();
+    const double depth_mm =
+        m_.read(facts_, column("case", "depth_mm"), chassis_of(facts_).row).median();
+    const double card_mm =
+        m_.read(facts_, column("gpu", "length_mm"), facts_.build.one(Kind::gpu)).median();
+    if (m_.unknown) return;
+    const double beside_mm = std::max(0.0, depth_mm - card_mm);
+    out_.between_m2 =
+        std::max(least_between_m2, open_beside_card_frac * beside_mm * width_mm * 1e-6);
+  }
+
+  // (B2) Air comes in at front, bottom and side, and goes out at top and rear.
+  static bool blows_in(std::string_view face) { return face != "top" && face != "rear"; }
+
+  Room room_at(std::string_view face) const {
+    const bool low = face == "bottom" || face == "side";
+    return low && out_.has_card ? Room::lower : Room::upper;
+  }
+
+  // Of two and more fans in front the lower half blows below the card.
+  void add_row(FanRow row, std::string_view face) {
+    if (row.count <= 0 || out_.fans.full()) return;
+    row.blows_in = blows_in(face);
+    row.inside = room_at(face);
+    const int low = face == "front" && out_.has_card ? row.count / 2 : 0;
+    if (low > 0 && row.count - low > 0) {
+      FanRow below = row;
+      below.inside = Room::lower;
+      below.count = low;
+      out_.fans.add(below);
+      row.count -= low;
+      if (out_.fans.full()) return;
+    }
+    out_.fans.add(row);
+  }
+
+  void add_sound(PartRef part, ColumnId level, Row row, int count, bool follows) {
+    if (count > 0 && !out_.sounds.full())
+      out_.sounds.add({.level = level,
+                       .row = row,
+                       .what = catalog_.id(part),
+                       .count = count,
+                       .follows_speed = follows});
+  }
+
+  void add_mounts() {
+    for (const Row mount : fit::mounts_of(facts_)) {
+      const std::string_view face = catalog_.word(column("case_mounts", "face"), mount);
+      double used_m = 0.0;
+      if (mount == mounting_.radiator)
+        used_m = add_radiator(mount, face);
+      else
+        used_m = add_own_fans(mount, face);
+      for (const fit::FanGroup& group : mounting_.groups())
+        if (group.mount == mount) used_m += add_added_fans(group, face);
+      add_rest(mount, face, used_m);
+    }
+  }
+
+  double add_own_fans(Row mount, std::string_view face) {
+    double used_m = 0.0;
+    for (const Row row : catalog_.rows_of(table("case_fans"), chassis_of(facts_))) {
+      if (catalog_.word(column("case_fans", "mount"), row) != fit::mount_name(catalog_, mount))
+        continue;
+      const int count = static_cast<int>(catalog_.number(column("case_fans", "count"), row));
+      if (count <= 0) continue;
+      const double size_m = catalog_.number(column("case_fans", "size_mm"), row) / 1000.0;
+      add_row({.mount = mount,
+               .what = catalog_.id(chassis_of(facts_)),
+               .count = count,
+               .size_m = size_m,
+               .flow_m3_h = m_.read(facts_, column("case_fans", "flow_m3_h"), row),
+               .pressure_pa = m_.read(facts_, column("case_fans", "pressure_pa"), row),
+               .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
+               .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)},
+              face);
+      add_sound(chassis_of(facts_), column("case_fans", "noise_dba"), row, count, true);
+      used_m += count * size_m;
+    }
+    return used_m;
+  }
+
+  double add_added_fans(const fit::FanGroup& group, std::string_view face) {
+    const Row fan = facts_.build.of(Kind::fan)[static_cast<std::size_t>(group.model)].row;
+    const double size_m = m_.read(facts_, column("fan", "size_mm"), fan).median() / 1000.0;
+    add_row({.mount = group.mount,
+             .what = catalog_.id({Kind::fan, fan}),
+             .count = group.count,
+             .size_m = size_m,
+             .flow_m3_h = m_.read(facts_, column("fan", "flow_m3_h"), fan),
+             .pressure_pa = m_.read(facts_, column("fan", "pressure_pa"), fan),
+             .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), group.mount),
+             .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), group.mount)},
+            face);
+    add_sound({Kind::fan, fan}, column("fan", "noise_dba"), fan, group.count, true);
+    return group.count * size_m;
+  }
+
+  double add_radiator(Row mount, std::string_view face) {
+    const Row cooler = facts_.build.one(Kind::cooler);
+    const int count = static_cast<int>(m_.read(facts_, column("cooler", "fans"), cooler).median());
+    const double size_m = m_.read(facts_, column("cooler", "fan_mm"), cooler).median() / 1000.0;
+    const Draws thickness = m_.read(facts_, column("cooler", "radiator_thickness_mm"), cooler);
+    if (m_.unknown) return 0.0;
+    add_row({.mount = mount,
+             .what = catalog_.id({Kind::cooler, cooler}),
+             .count = count,
+             .size_m = size_m,
+             .flow_m3_h = m_.read(facts_, column("cooler", "flow_m3_h"), cooler),
+             .pressure_pa = m_.read(facts_, column("cooler", "pressure_pa"), cooler),
+             .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
+             .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount),
+             .radiator_m = thickness.median() / 1000.0},
+            face);
+    return count * size_m;
+  }
+
+  // What of the row no fan covers lets air through all the same.
+  void add_rest(Row mount, std::string_view face, double used_m) {
+    const double row_m = fit::row_length_mm(catalog_, mount) / 1000.0;
+    const double left_m = row_m - used_m;
+    constexpr double wide_m = 0.12;
+    if (left_m < 0.02 || out_.openings.full()) return;
+    out_.openings.add({.inside = room_at(face),
+                       .area_m2 = left_m * wide_m,
+                       .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
+                       .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)});
+  }
+
+  // a / b, draw by draw; both above 0.
+  static Draws ratio(const Draws& a, const Draws& b) {
+    if (a.is_absent() || b.is_absent()) return Draws::absent();
+    if (a.is_certain() && b.is_certain()) return {a.low() / b.low()};
+    std::array<double, draw_count> samples{};
+    for (int d = 0; d < draw_count; ++d) samples[static_cast<std::size_t>(d)] = a[d] / b[d];
+    return Draws::of(samples, a.spans() || b.spans());
+  }
+
+  // (B5)
+  void add_cooler() {
+    const Row cooler = facts_.build.one(Kind::cooler);
+    if (cooler == no_row) return;
+    out_.liquid = m_.read_word(facts_, column("cooler", "type"), cooler) == "liquid";
+    out_.cpu_w_k = ratio(m_.read(facts_, column("cooler", "rated_heat_w"), cooler),
+                         m_.read(facts_, column("cooler", "rise_at_rating_k"), cooler));
+    if (out_.liquid)
+      out_.cooler_flow_m3_h = m_.read(facts_, column("cooler", "flow_m3_h"), cooler) *
+                              m_.read(facts_, column("cooler", "fans"), cooler).median();
+    add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1, true);
+  }
+
+  void add_card() {
+    const Row card = facts_.build.one(Kind::gpu);
+    if (card == no_row) return;
+    out_.gpu_w_k = ratio(m_.read(facts_, column("gpu", "sustained_power_w"), card),
+                         m_.read(facts_, column("gpu", "rise_k"), card));
+    out_.gpu_limit_c = m_.read(facts_, column("gpu", "limit_c"), card);
+    if (load_ == power::Load::title || load_ == power::Load::everything)
+      add_sound({Kind::gpu, card}, column("gpu", "noise_dba"), card,
+                facts_.build.of(Kind::gpu).front().count, false);
+  }
+
+  // (B7) The processor and the card have bodies of their own; all else warms the room it is in.
+  void add_powers() {
+    out_.upper_w = out_.lower_w = out_.cpu_w = out_.gpu_w = Draws(0.0);
+    const power::PowerTerms terms = power::power_terms(facts_, load_);
+    for (std::size_t i = 0; i < terms.count; ++i) {
+      const Draws watts = power::power_w(facts_, terms.all[i], load_, m_);
+      if (watts.is_absent()) continue;
+      const Kind kind = terms.all[i].kind;
+      Draws& to = kind == Kind::cpu                        ? out_.cpu_w
+                  : kind == Kind::gpu                      ? out_.gpu_w
+                  : kind == Kind::storage && out_.has_card ? out_.lower_w
+                                                           : out_.upper_w;
+      to += watts;
+    }
+    if (const Row cpu = facts_.build.one(Kind::cpu); cpu != no_row)
+      out_.cpu_limit_c = m_.read(facts_, column("cpu", "limit_c"), cpu);
+  }
+
+  // (B8) A supply in a chamber of its own keeps its heat to itself; else its loss, the most that
+  // its level allows, warms the lowest room.
+  void add_supply() {
+    const Row psu = facts_.build.one(Kind::psu);
+    if (psu == no_row) return;
+    add_sound({Kind::psu, psu}, column("psu", "noise_dba"), psu, 1, false);
+    if (catalog_.flag(column("case", "supply_chamber"), chassis_of(facts_).row).value_or(false))
+      return;
+    const std::string_view level = m_.read_word(facts_, column("psu", "efficiency"), psu);
+    const double rated_w = m_.read(facts_, column("psu", "rated_power_w"), psu).low();
+    if (level.empty() || !(rated_w > 0.0)) return;
+    const auto curve = power::LossCurve::make(level, power::Mains::v115, rated_w);
+    if (!curve) {
+      m_.unknown = true;
+      return;
+    }
+    Draws load = out_.cpu_w + out_.gpu_w + out_.upper_w + out_.lower_w;
+    Draws& to = out_.has_card ? out_.lower_w : out_.upper_w;
+    to += Draws::increasing(load, [&](double given_w) { return curve->most_loss_w(given_w); });
+  }
+
+  const Facts& facts_;
+  const Catalog& catalog_;
+  power::Load load_;
+  Measure& m_;
+  fit::Mounting mounting_;
+  AirCase out_;
+};
+
+}  // namespace
+
+AirCase air_case(const Facts& facts, power::Load load, Measure& m) {
+  if (!facts.build.has(Kind::chassis)) {
+    m.note_missing({column("case", "leak_cm2"), no_row, {}}, false);
+    return {};
+  }
+  return Gatherer(facts, load, m).gather();
+}
+
+}  // namespace rigproof::coupled

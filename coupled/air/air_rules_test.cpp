@@ -1,0 +1,179 @@
+// The claims of the air engine on one small tower: limits on both sides, what is asked when, and
+// what is said where a cell is absent. Numbers by the laws of air_state_test.cpp.
+#include "coupled/air/air_rules.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "coupled/air/air_answer.hpp"
+#include "tests/support/scene.hpp"
+
+namespace rigproof {
+namespace {
+
+using test_support::missing_cells;
+using test_support::rule_of;
+using test_support::Scene;
+using test_support::TestTables;
+using testing::Contains;
+using testing::HasSubstr;
+
+const Rule& rule(std::string_view id) { return rule_of(air_rules(), id); }
+
+TestTables tables() {
+  TestTables t;
+  t.row("case", {{"id", "box"},
+                 {"width_mm", "210"},
+                 {"depth_mm", "430"},
+                 {"leak_cm2", "60"},
+                 {"supply_chamber", "yes"}});
+  for (const char* name : {"front", "rear"}) {
+    t.row("case_mounts", {{"case", "box"},
+                          {"mount", name},
+                          {"face", name},
+                          {"fan_sizes_mm", "120"},
+                          {"fan_places", "1"},
+                          {"radiators_mm", "none"},
+                          {"depth_mm", "60"},
+                          {"open_frac", "0.6"},
+                          {"filter_pa", "3"}});
+    t.row("case_fans", {{"case", "box"},
+                        {"mount", name},
+                        {"size_mm", "120"},
+                        {"count", "1"},
+                        {"flow_m3_h", "90"},
+                        {"pressure_pa", "15"},
+                        {"noise_dba", "30"}});
+  }
+  t.row("cpu",
+        {{"id", "cpu"}, {"title_power_w", "60"}, {"sustained_power_w", "120"}, {"limit_c", "95"}})
+      .row("cpu", {{"id", "hot"},
+                   {"title_power_w", "60"},
+                   {"sustained_power_w", "300"},
+                   {"limit_c", "80"}});
+  t.row("board", {{"id", "board"}, {"power_w", "30"}});
+  t.row("gpu", {{"id", "card"},
+                {"length_mm", "300"},
+                {"idle_power_w", "10"},
+                {"sustained_power_w", "150"},
+                {"rise_k", "40"},
+                {"limit_c", "90"},
+                {"noise_dba", "33"}})
+      .row("gpu", {{"id", "silent-sheet"},
+                   {"length_mm", "300"},
+                   {"idle_power_w", "10"},
+                   {"sustained_power_w", "150"},
+                   {"rise_k", "40"},
+                   {"limit_c", "90"}});
+  t.row("cooler", {{"id", "tower"},
+                   {"type", "air"},
+                   {"rated_heat_w", "200"},
+                   {"rise_at_rating_k", "50"},
+                   {"power_w", "1"},
+                   {"fans", "1"},
+                   {"noise_dba", "28"}});
+  for (const char* table : {"case", "case_mounts", "case_fans", "cpu", "board", "gpu", "cooler"})
+    t.plus_minus(table, "*", "*", 0);
+  return t;
+}
+
+struct Asked {
+  explicit Asked(const std::vector<std::string>& parts) : scene(tables()) {
+    scene.take("box");
+    for (const std::string& part : parts) scene.take(part);
+    scene.brief.room_c = 25.0;
+  }
+  Claim limited(const char* key, const char* id, double at_most, const char* load = "everything",
+                double distance_m = 1.0) {
+    scene.brief.limits[key] = {.at_most = at_most, .load = load, .distance_m = distance_m};
+    return scene.claim(rule(id));
+  }
+  Scene scene;
+};
+
+const std::vector<std::string> whole = {"cpu", "board", "card", "tower"};
+
+// What full speed reaches is the coldest there is: a limit just above holds, one below fails.
+TEST(AirRules, ALimitOnBothSidesOfWhatFullSpeedReaches) {
+  Asked asked(whole);
+  Measure m;
+  const auto full = coupled::air_answer(asked.scene.facts(), power::Load::everything, true, m);
+  ASSERT_TRUE(full.known);
+  const double coldest_c = full.middle.cpu.temp_c;
+  EXPECT_NEAR(coldest_c - full.middle.upper_c, 120.0 / 4.0, 1e-9);  // 200 W / 50 K = 4 W/K
+  const Claim holds = asked.limited("cpu_c", "air.cpu-temperature", coldest_c + 0.5);
+  EXPECT_EQ(holds.verdict, Verdict::holds);
+  EXPECT_LE(holds.value->value, coldest_c + 0.5);
+  const Claim fails = asked.limited("cpu_c", "air.cpu-temperature", coldest_c - 0.5);
+  EXPECT_EQ(fails.verdict, Verdict::fails);
+  EXPECT_NEAR(fails.value->value, coldest_c, 1e-6);
+  EXPECT_THAT(fails.statement, HasSubstr("at full speed"));
+}
+
+// Slower fans are quieter: the looser the limit on temperature, the lower the level.
+TEST(AirRules, TheSpeedIsAsLowAsTheLimitsAllow) {
+  Asked asked(whole);
+  double last_dba = 1e3;
+  for (const double limit_c : {62.0, 66.0, 72.0}) {
+    asked.scene.brief.limits["cpu_c"] = {
+        .at_most = limit_c, .load = "everything", .distance_m = {}};
+    const Claim noise = asked.limited("noise_dba", "air.noise", 60.0);
+    EXPECT_LE(noise.value->value, last_dba) << limit_c;
+    last_dba = noise.value->value;
+  }
+  EXPECT_LT(last_dba, 37.0);
+}
+
+// At title the card makes 33 dB(A): nothing is quieter than that at 1 m; at 2 m it is 26.98.
+TEST(AirRules, TheCardIsHeardThroughTheFans) {
+  Asked asked(whole);
+  EXPECT_GT(asked.limited("noise_dba", "air.noise", 60.0, "title").value->value, 33.0);
+  const Claim far = asked.limited("noise_dba", "air.noise", 60.0, "title", 2.0);
+  EXPECT_GT(far.value->value, 26.98);
+  EXPECT_LT(far.value->value, 33.0);
+  EXPECT_LT(asked.limited("noise_dba", "air.noise", 60.0, "all-core").value->value, 33.0);
+}
+
+TEST(AirRules, AnUnstatedLevelIsNamed) {
+  Asked asked({"cpu", "board", "silent-sheet", "tower"});
+  const Claim unknown = asked.limited("noise_dba", "air.noise", 60.0, "title");
+  EXPECT_EQ(unknown.verdict, Verdict::unknown);
+  EXPECT_THAT(missing_cells(unknown), Contains("gpu.silent-sheet.noise_dba"));
+}
+
+// 300 W over 4 W/K are 75 K: over air of 25 degC and more that passes 80 degC, and power is lost.
+TEST(AirRules, WhatIsTooHotLosesPower) {
+  Asked sound(whole);
+  ASSERT_EQ(sound.scene.places(rule("air.full-power")), 2);
+  EXPECT_EQ(sound.scene.claim(rule("air.full-power"), 0).verdict, Verdict::holds);
+  Asked hot({"hot", "board", "card", "tower"});
+  const Claim lost = hot.scene.claim(rule("air.full-power"), 0);
+  EXPECT_EQ(lost.verdict, Verdict::fails);
+  EXPECT_EQ(lost.grade, Grade::tells);
+  EXPECT_GT(lost.value->value, 100.0 * (1.0 - 4.0 * (80.0 - 25.0) / 300.0));  // 26.7 %, by hand
+}
+
+TEST(AirRules, NothingIsAskedThatTheBriefDoesNotAsk) {
+  Asked asked(whole);
+  for (const char* id :
+       {"air.cpu-temperature", "air.gpu-temperature", "air.exhaust-temperature", "air.noise"}) {
+    EXPECT_EQ(asked.scene.places(rule(id)), 0) << id;
+    EXPECT_FALSE(rule(id).concerns(asked.scene.brief)) << id;
+  }
+}
+
+// The same question asked twice gives the same draws: they are remembered.
+TEST(AirRules, AskedTwiceItIsTheSame) {
+  Asked asked(whole);
+  Measure m;
+  const auto one = coupled::air_answer(asked.scene.facts(), power::Load::title, false, m);
+  const auto other = coupled::air_answer(asked.scene.facts(), power::Load::title, false, m);
+  ASSERT_TRUE(one.known && other.known);
+  EXPECT_EQ(one.speed_frac, other.speed_frac);
+  for (int draw = 0; draw < draw_count; ++draw) EXPECT_EQ(one.cpu_c[draw], other.cpu_c[draw]);
+}
+
+}  // namespace
+}  // namespace rigproof

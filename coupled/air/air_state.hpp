@@ -1,0 +1,91 @@
+// One steady state of a build's air at one fan speed, for one draw: flows, temperatures, and the
+// power that processor and card keep up. Equations (B3) to (B9) of README.md.
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "analysis/air/flow_network.hpp"
+#include "coupled/air/air_case.hpp"
+
+namespace rigproof::coupled {
+
+/// Of one part that holds its own temperature limit.
+struct Kept {
+  double power_w = 0.0;
+  double temp_c = 0.0;
+  double lost_frac = 0.0;  ///< of what the load asks
+};
+
+struct AirState {
+  bool solved = false;  ///< flows and heat balance closed
+  Kept cpu, gpu;
+  double upper_c = 0.0, lower_c = 0.0;
+  double exhaust_c = 0.0;      ///< of all air that leaves
+  double through_m3_s = 0.0;   ///< that leaves the case
+  double upper_pa = 0.0;       ///< above the outside
+  double filtered_frac = 0.0;  ///< of the air that enters, through fans (and their filters)
+};
+
+/// The case's fans run together at one share of their full speed, not below this: what 4-wire fans
+/// hold without stopping (common practice, no source).
+inline constexpr double least_speed_frac = 0.25;
+
+class AirModel {
+ public:
+  /// Contract: !of.unknown, and it outlives the model.
+  explicit AirModel(const AirCase& of);
+  AirModel(const AirModel&) = delete;
+  AirModel& operator=(const AirModel&) = delete;
+
+  /// `draw` 0 to draw_count - 1, or `middle`: every number in the middle of what it may be.
+  [[nodiscard]] AirState at(int draw, double speed_frac);
+  static constexpr int middle = -1;
+
+ private:
+  struct Path {
+    std::size_t row;  ///< of fans, or none
+    bool is_fan = false;
+  };
+  void lay_paths(int draw, double speed_frac);
+  void solve_heat(int draw, double speed_frac, AirState& out);
+
+  struct Number {
+    const Draws* draws = nullptr;
+    double middle = 0.0;
+    [[nodiscard]] double at(int draw) const {
+      return draw == AirModel::middle ? middle : (*draws)[draw];
+    }
+  };
+  static Number number(const Draws& draws) {
+    return {&draws, draws.is_absent() ? 0.0 : 0.5 * (draws.low() + draws.high())};
+  }
+  struct FanNumbers {
+    Number flow_m3_h, pressure_pa, open_frac, filter_pa;
+  };
+  struct OpeningNumbers {
+    Number open_frac, filter_pa;
+  };
+
+  const AirCase& of_;
+  air::FixedList<FanNumbers, most_fan_rows> fan_numbers_;
+  air::FixedList<OpeningNumbers, most_openings> opening_numbers_;
+  Number leak_cm2_, cpu_w_, gpu_w_, upper_w_, lower_w_, cpu_w_k_, cooler_flow_m3_h_, gpu_w_k_,
+      cpu_limit_c_, gpu_limit_c_;
+  std::vector<air::FanCurve> curves_;  // by row of fans, at their middle
+  std::vector<air::FlowPath> paths_;
+  std::vector<Path> kinds_;
+  air::FlowSolution flow_;
+  bool warm_ = false;
+  std::size_t rooms_ = 2;
+};
+
+/// The least common speed at which, on the middle draw, the processor, the card and the exhaust
+/// keep these limits; 1 where none does. Temperatures fall with the speed, so it is found by
+/// bisection, to 1/256.
+struct SpeedLimits {
+  double cpu_c, gpu_c, exhaust_c;  ///< infinity: none
+};
+[[nodiscard]] double quietest_speed_frac(AirModel& model, const SpeedLimits& limits);
+
+}  // namespace rigproof::coupled

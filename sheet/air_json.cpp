@@ -1,0 +1,63 @@
+// `rigproof air --json`: docs/schema/air.schema.json.
+#include "sheet/air_answer.hpp"
+#include "sheet/json_pieces.hpp"
+
+namespace rigproof::sheet {
+
+// Found through the writer they are given, by the templates of json_pieces.hpp.
+
+static void write(JsonWriter& out, const AirPart& part) {
+  out.begin_object();
+  out.member("what", part.what);
+  member(out, "temperature", part.temp_c);
+  out.member("power_w", part.power_w);
+  out.member("asked_w", part.asked_w);
+  member(out, "lost", part.lost_percent);
+  out.end_object();
+}
+
+static void write(JsonWriter& out, const AirSource& source) {
+  out.begin_object();
+  out.member("what", source.what);
+  member(out, "level", source.level_dba);
+  out.end_object();
+}
+
+static void write(JsonWriter& out, const AirLoad& load) {
+  out.begin_object();
+  out.member("load", load.load);
+  out.member("known", load.known);
+  if (load.known) {
+    out.member("speed_percent", load.speed_percent);
+    member(out, "parts", load.parts);
+    out.member("upper_c", load.upper_c);
+    member(out, "lower_c", load.lower_c);
+    member(out, "exhaust", load.exhaust_c);
+    out.member("through_m3_h", load.through_m3_h);
+    if (load.changes_per_minute > 0.0) out.member("changes_per_minute", load.changes_per_minute);
+    out.member("pressure_pa", load.pressure_pa);
+    out.member("by_fans_percent", load.by_fans_percent);
+    member(out, "sources", load.sources);
+    member(out, "noise", load.noise_dba);
+  }
+  out.end_object();
+}
+
+std::string air_json(const Air& air) {
+  JsonWriter out;
+  out.begin_object();
+  out.member("schema", air_schema);
+  out.member("build", air.build);
+  if (!air.brief.empty()) out.member("brief", air.brief);
+  out.member("room_c", air.room_c);
+  out.member("distance_m", air.distance_m);
+  member(out, "loads", air.loads);
+  member(out, "claims", air.claims);
+  member(out, "missing", air.missing);
+  if (!air.work.empty()) member(out, "work", air.work);
+  member(out, "notes", air.notes);
+  out.end_object();
+  return out.take();
+}
+
+}  // namespace rigproof::sheet

@@ -1,0 +1,99 @@
+// `rigproof air` for people: each load with its fan speed, temperatures, air and level; the claims;
+// the working where it is asked for.
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/text.hpp"
+#include "sheet/air_answer.hpp"
+#include "sheet/text.hpp"
+#include "sheet/text_claims.hpp"
+#include "sheet/text_layout.hpp"
+#include "sheet/text_pieces.hpp"
+#include "sheet/wording.hpp"
+
+namespace rigproof::sheet {
+namespace {
+
+constexpr int body_at = 16;
+constexpr double least_heard_dba = 5.0;
+
+void put_parts(TextPage& page, const AirLoad& load) {
+  for (const AirPart& part : load.parts) {
+    if (!part.temp_c) continue;
+    std::string text = fmt::format("{}: {} W", clean_text(part.what), readable(part.power_w));
+    if (part.lost_percent && part.lost_percent->value >= 0.05)
+      text += fmt::format(" of {} W asked, {} lost to heat", readable(part.asked_w),
+                          words(*part.lost_percent));
+    page.labelled(entry_at, words(*part.temp_c), entry_at + 26, text);
+  }
+}
+
+void put_load(TextPage& page, const AirLoad& load, const Air& air) {
+  page.heading(0, load.load,
+               load.known ? fmt::format("case fans at {:.0f} % of full speed", load.speed_percent)
+                          : std::string("not known"));
+  if (!load.known) return page.blank();
+  put_parts(page, load);
+  page.labelled(
+      entry_at, "air", body_at,
+      fmt::format("{} m3/h go through{}; {:.0f} % of what enters comes through fans and "
+                  "their filters; {} Pa {} inside",
+                  readable(load.through_m3_h),
+                  load.changes_per_minute > 0.0
+                      ? fmt::format(", {} changes a minute", readable(load.changes_per_minute, 2))
+                      : std::string(),
+                  load.by_fans_percent, readable(std::abs(load.pressure_pa), 2),
+                  load.pressure_pa < 0.0 ? "less" : "more"));
+  std::string inside = fmt::format("{:.0f} degC around the processor", load.upper_c);
+  if (load.lower_c) inside += fmt::format(", {:.0f} degC below the card", *load.lower_c);
+  if (load.exhaust_c) inside += ", leaves at " + words(*load.exhaust_c);
+  page.labelled(entry_at, "inside", body_at, inside);
+  std::string unknown;
+  for (const AirSource& source : load.sources)
+    if (!source.level_dba) unknown += (unknown.empty() ? "" : ", ") + clean_text(source.what);
+  page.labelled(entry_at, "noise", body_at,
+                load.noise_dba
+                    ? fmt::format("{} at {} m", words(*load.noise_dba), readable(air.distance_m))
+                    : "not known: no level is stated for " + unknown);
+  for (const AirSource& source : load.sources)
+    if (source.level_dba && load.noise_dba)
+      page.labelled(body_at,
+                    source.level_dba->value < least_heard_dba ? std::string("under 5 dB(A)")
+                                                              : words(*source.level_dba),
+                    body_at + 26, clean_text(source.what), Ink::soft, Ink::soft);
+  page.blank();
+}
+
+void put_missing(TextPage& page, const Air& air) {
+  if (air.missing.empty()) return;
+  page.heading(0, "LOOK UP", "without these nothing is known of its air");
+  for (const Missing& cell : air.missing)
+    page.labelled(
+        entry_at, "-", entry_at + 2,
+        clean_text(cell.how.empty() ? cell.column : cell.how) + " (" + cell_words(cell) + ")");
+  page.blank();
+}
+
+}  // namespace
+
+std::string air_text(const Air& air, const TextStyle& style) {
+  TextPage page(style.color, style.width);
+  page.heading(0, clean_text(air.build),
+               fmt::format("air; room at {} degC{}", readable(air.room_c),
+                           air.room_stated ? "" : " (taken)"));
+  page.blank();
+  for (const AirLoad& load : air.loads) put_load(page, load, air);
+  put_missing(page, air);
+  put_claims(page, air.claims, false);
+  page.blank();
+  if (!air.work.empty()) {
+    page.heading(0, "WORKING", "equations of coupled/air/README.md with the numbers in");
+    for (const std::string& line : air.work) page.paragraph(entry_at, clean_text(line));
+    page.blank();
+  }
+  put_notes(page, air.notes);
+  return page.take();
+}
+
+}  // namespace rigproof::sheet
