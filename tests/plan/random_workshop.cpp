@@ -242,6 +242,22 @@ class Maker : private RandomNumbers {
         if (chance(95)) tables_.row("cooler_sockets", {{"cooler", name}, {"socket", socket}});
     }
   }
+  void room(const std::string& of, const char* limits, const char* when, const std::string& by_mm) {
+    tables_.row("case_clearances",
+                {{"case", of}, {"limits", limits}, {"when", when}, {"by_mm", by_mm}});
+  }
+  void mount(const std::string& of, const char* face, const char* places, TestTables::Cells more) {
+    const bool rear = face == std::string_view("rear");
+    more.insert(more.end(), {{"case", of},
+                             {"mount", face},
+                             {"face", face},
+                             {"fan_sizes_mm", "120"},
+                             {"fan_places", places},
+                             {"depth_mm", rear ? "40" : "60"},
+                             {"open_frac", rear ? "0.6" : "0.5"},
+                             {"filter_pa", rear ? "0" : "4"}});
+    tables_.row("case_mounts", std::move(more));
+  }
   void cases() {
     const int count = number(chance(30) ? 1 : 2, 2);
     for (int i = 0; i < count; ++i) {
@@ -258,68 +274,30 @@ class Maker : private RandomNumbers {
                            {"bays_3_5", "1"},
                            {"leak_cm2", "60"},
                            {"supply_chamber", i % 2 == 0 ? "yes" : "no"}});
-      tables_.row("case_clearances", {{"case", name},
-                                      {"limits", "card-length"},
-                                      {"when", "always"},
-                                      {"by_mm", text(280, 340, 30)}});
-      tables_.row("case_clearances",
-                  {{"case", name}, {"limits", "card-length"}, {"when", "front"}, {"by_mm", "10"}});
-      if (chance(95))
-        tables_.row("case_clearances", {{"case", name},
-                                        {"limits", "card-height"},
-                                        {"when", "always"},
-                                        {"by_mm", text(150, 190, 10)}});
-      if (chance(90))
-        tables_.row("case_clearances", {{"case", name},
-                                        {"limits", "cooler-height"},
-                                        {"when", "always"},
-                                        {"by_mm", text(145, 185, 20)}});
-      tables_.row("case_clearances", {{"case", name},
-                                      {"limits", "supply-length"},
-                                      {"when", "always"},
-                                      {"by_mm", text(165, 225, 20)}});
-      if (chance(40))
-        tables_.row("case_clearances", {{"case", name},
-                                        {"limits", chance(50) ? "supply-length" : "card-length"},
-                                        {"when", "bay-2.5"},
-                                        {"by_mm", text(10, 40, 10)}});
+      room(name, "card-length", "always", text(280, 340, 30));
+      room(name, "card-length", "front", "10");
+      if (chance(95)) room(name, "card-height", "always", text(150, 190, 10));
+      if (chance(90)) room(name, "cooler-height", "always", text(145, 185, 20));
+      room(name, "supply-length", "always", text(165, 225, 20));
+      if (chance(40)) {
+        const char* limits = chance(50) ? "supply-length" : "card-length";
+        room(name, limits, "bay-2.5", text(10, 40, 10));
+      }
       if (chance(50))
         tables_.row("case_ways", {{"case", name},
                                   {"connector", pick({"eps8", "pcie8", "sata"})},
                                   {"way_mm", text(400, 600, 50)}});
-      tables_.row("case_mounts", {{"case", name},
-                                  {"mount", "front"},
-                                  {"face", "front"},
-                                  {"fan_sizes_mm", "120"},
-                                  {"fan_places", "2"},
-                                  {"radiators_mm", chance(70) ? "240" : "none"},
-                                  {"depth_mm", "60"},
-                                  {"open_frac", "0.5"},
-                                  {"filter_pa", "4"},
-                                  {"tube_way_mm", chance(50) ? text(320, 400, 20) : ""},
-                                  {"end_above_socket_mm", chance(50) ? text(-10, 40, 10) : ""}});
+      mount(name, "front", "2",
+            {{"radiators_mm", chance(70) ? "240" : "none"},
+             {"tube_way_mm", chance(50) ? text(320, 400, 20) : ""},
+             {"end_above_socket_mm", chance(50) ? text(-10, 40, 10) : ""}});
       if (chance(50))  // takes nothing of the card's room, so a radiator goes here first
-        tables_.row("case_mounts", {{"case", name},
-                                    {"mount", "top"},
-                                    {"face", "top"},
-                                    {"fan_sizes_mm", "120"},
-                                    {"fan_places", "2"},
-                                    {"radiators_mm", chance(80) ? "240" : "none"},
-                                    {"depth_mm", "60"},
-                                    {"open_frac", "0.5"},
-                                    {"filter_pa", "4"},
-                                    {"tube_way_mm", chance(30) ? "370" : ""},
-                                    {"beyond_board_mm", holey(text(20, 60, 10))},
-                                    {"middle_from_board_mm", holey(text(90, 110, 10))}});
-      tables_.row("case_mounts", {{"case", name},
-                                  {"mount", "rear"},
-                                  {"face", "rear"},
-                                  {"fan_sizes_mm", "120"},
-                                  {"fan_places", "1"},
-                                  {"radiators_mm", "none"},
-                                  {"depth_mm", "40"},
-                                  {"open_frac", "0.6"},
-                                  {"filter_pa", "0"}});
+        mount(name, "top", "2",
+              {{"radiators_mm", chance(80) ? "240" : "none"},
+               {"tube_way_mm", chance(30) ? "370" : ""},
+               {"beyond_board_mm", holey(text(20, 60, 10))},
+               {"middle_from_board_mm", holey(text(90, 110, 10))}});
+      mount(name, "rear", "1", {{"radiators_mm", "none"}});
       if (chance(20))
         tables_.row("part_headers", {{"part", name}, {"header", "sata-power"}, {"count", "1"}});
       if (chance(25))
