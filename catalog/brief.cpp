@@ -166,6 +166,17 @@ void read_limits(const KeyReader& root, Brief& brief) {
   }
 }
 
+// A year of no hours costs nothing, and every build would keep the limit.
+void check_cost(const KeyReader& root, const Brief& brief) {
+  const TomlNode* limits = root.node().find("limits");
+  const TomlNode* cost = limits == nullptr ? nullptr : limits->find("running_cost_per_year");
+  if (cost == nullptr || !brief.running_cost_per_year) return;
+  for (const double hours : brief.use.hours_per_day)
+    if (hours > 0.0) return;
+  root.context().complain(cost->place, "[use] states no hours, so a year costs nothing",
+                          "hours a day in [use], such as title_h = 3", "");
+}
+
 void read_use(const KeyReader& root, Brief& brief) {
   const auto use = root.table("use", "use");
   if (!use) return;
@@ -309,6 +320,7 @@ tl::expected<Brief, Complaints> read_brief(std::string_view toml, const std::str
   read_titles(root, brief);
   read_limits(root, brief);
   read_use(root, brief);
+  check_cost(root, brief);
   read_room_and_musts(root, brief);
   read_worths(root, brief);
   read_keep(root, brief);

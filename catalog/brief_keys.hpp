@@ -412,7 +412,8 @@ inline constexpr std::array brief_keys = {
     KeySpec{.section = "limits",
             .name = "running_cost_per_year",
             .type = KeyType::number,
-            .meaning = "energy of a year of [use] at the first market's kwh_price, in its currency",
+            .meaning = "energy of a year of [use], which must state hours, at the first market's "
+                       "kwh_price, in its currency",
             .unit = "money",
             .min = 0,
             .max = 1'000'000,

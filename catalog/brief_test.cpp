@@ -210,6 +210,7 @@ std::string brief_with(const KeySpec& spec, const char* value) {
   }
   if (spec.section == "brief") return own + market;
   if (spec.section == "markets") return head + own;
+  if (spec.name == "running_cost_per_year") own += "[use]\ntitle_h = 3\n";
   return smallest + own;
 }
 
@@ -290,6 +291,17 @@ TEST(BriefKeys, AMisspeltKeyIsAnsweredWithTheNearestOne) {
 }
 
 // ---- single rules -----------------------------------------------------------------------------
+
+TEST(Brief, ACostOfAYearWithoutHoursIsRefused) {
+  const std::string cost = smallest + "[limits]\nrunning_cost_per_year = 90\n";
+  const std::string expected =
+      "my.toml:9:25: [use] states no hours, so a year costs nothing; expected hours a day in "
+      "[use], "
+      "such as title_h = 3";
+  EXPECT_EQ(only_complaint(cost), expected);
+  EXPECT_EQ(only_complaint(cost + "[use]\nidle_h = 0\nnight_frac = 0.5\n"), expected);
+  EXPECT_TRUE(complaints_of(cost + "[use]\nidle_h = 0.1\n").empty());
+}
 
 TEST(Brief, SaysPlaceWhatExpectedAndText) {
   EXPECT_EQ(

@@ -1,4 +1,6 @@
 // rigproof air BUILD --catalog DIR [--brief BRIEF] [--speed PERCENT] [--show-work]
+#include <fmt/format.h>
+
 #include <memory>
 #include <optional>
 
@@ -20,6 +22,17 @@ struct Options {
   bool skip_bad = false;
   app::MeasuredInput measured;
 };
+
+// CLI::Range would let a NaN pass.
+CLI::Validator between(double least, double most, const char* unit) {
+  return {[=](const std::string& text) {
+            double value = 0.0;
+            if (CLI::detail::lexical_cast(text, value) && value >= least && value <= most)
+              return std::string();
+            return fmt::format("expected {:g} to {:g} {}, got {}", least, most, unit, text);
+          },
+          "", unit};
+}
 
 Exit run(const Options& options, const Common& common) {
   const auto given =
@@ -68,11 +81,11 @@ Command air_command() {
         app.add_option("--speed", options->speed_percent,
                        "Run the case's fans at this share of full speed, 10 to 100, instead of the "
                        "quietest that keeps the limits")
-            ->check(CLI::Range(10.0, 100.0))
+            ->check(between(10.0, 100.0, "percent"))
             ->type_name("PERCENT");
         app.add_option("--distance", options->distance_m,
                        "Heard from so many meters, 0.1 to 10, where the brief does not say")
-            ->check(CLI::Range(0.1, 10.0))
+            ->check(between(0.1, 10.0, "meters"))
             ->type_name("METERS");
         app.add_flag("--show-work", options->show_work, "Print the equations with the numbers in");
         add_measured(app, options->measured);

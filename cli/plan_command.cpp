@@ -127,8 +127,7 @@ Command plan_command() {
       .examples =
           {{.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --short",
             .shows = "The three best builds for a living room in short: prices, parts, and only "
-                     "the claims that do not hold. The brief asks for a noise, which this version "
-                     "cannot judge.",
+                     "the claims that do not hold.",
             .exit = Exit::done},
            {.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --best 1 "
                          "--sheet out/sheet --save out/best.toml",

@@ -94,7 +94,8 @@ void tell_excursions(const Facts& facts, int place, const Measure& m, Telling& o
       facts.catalog.name(supply_of(facts)), facts.catalog.name(card_of(facts)),
       window_words[window]);
   const auto edition = facts.catalog.word(column("psu", "edition"), supply_of(facts).row);
-  if (!edition.empty() && !table_of_supply(facts)) {
+  const bool rated = !facts.catalog.absent(column("psu", "rated_power_w"), supply_of(facts).row);
+  if (!edition.empty() && rated && !table_of_supply(facts)) {
     out.remedy = fmt::format(
         "edition {} of its design guide, as far as it is known here, promises nothing for so short "
         "a time: take a supply of a later edition, or one with more in reserve",

@@ -1,6 +1,7 @@
 #include "coupled/air/air_answer.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 #include <limits>
@@ -11,6 +12,7 @@ namespace rigproof::coupled {
 namespace {
 
 constexpr double no_limit = std::numeric_limits<double>::infinity();
+constexpr std::array limit_keys = {"cpu_c", "gpu_c", "exhaust_c"};
 
 double brief_limit(const Brief& brief, const char* key, power::Load load) {
   const auto found = brief.limits.find(key);
@@ -94,9 +96,13 @@ void remember(CellDraws& draws, CellDraws::Key key, const AirAnswer& answer) {
 
 bool spans(const AirCase& of) {
   bool out = of.leak_cm2.spans() || of.cpu_w.spans() || of.gpu_w.spans() || of.upper_w.spans() ||
-             of.lower_w.spans() || of.cpu_w_k.spans() || of.gpu_w_k.spans();
+             of.lower_w.spans() || of.cpu_w_k.spans() || of.gpu_w_k.spans() ||
+             of.cpu_limit_c.spans() || of.gpu_limit_c.spans();
   for (const FanRow& row : of.fans)
-    out = out || row.flow_m3_h.spans() || row.open_frac.spans() || row.filter_pa.spans();
+    out = out || row.flow_m3_h.spans() || row.pressure_pa.spans() || row.open_frac.spans() ||
+          row.filter_pa.spans();
+  for (const Opening& opening : of.openings)
+    out = out || opening.open_frac.spans() || opening.filter_pa.spans();
   return out;
 }
 
@@ -128,18 +134,52 @@ void judge_draws(AirModel& model, const AirCase& of, AirAnswer& out) {
   out.gpu_lost_frac = Draws::of(gpu_lost, span);
 }
 
-}  // namespace
-
-SpeedLimits speed_limits(const Facts& facts, const AirCase& of, power::Load load) {
-  const auto own = [](const Draws& limit_c) {
-    return limit_c.is_absent() ? no_limit : limit_c.median() - margin_k;
-  };
-  return {.cpu_c = std::min(own(of.cpu_limit_c), brief_limit(facts.brief, "cpu_c", load)),
-          .gpu_c = of.has_card
-                       ? std::min(own(of.gpu_limit_c), brief_limit(facts.brief, "gpu_c", load))
-                       : no_limit,
-          .exhaust_c = brief_limit(facts.brief, "exhaust_c", load)};
+bool brief_has_limit(const Facts& facts, power::Load load) {
+  return std::ranges::any_of(
+      limit_keys, [&](const char* key) { return brief_limit(facts.brief, key, load) < no_limit; });
 }
+
+// How far draws go beyond their middle, kelvin.
+struct Beyond {
+  double cpu_k = 0.0, gpu_k = 0.0, exhaust_k = 0.0;
+};
+
+// (B9) The limits of the brief that speak of this load, less what the draws go beyond the middle,
+// and for processor and card what they slow down at, less a margin.
+SpeedLimits speed_limits(const Facts& facts, const AirCase& of, power::Load load,
+                         const Beyond& beyond) {
+  const auto own = [](const Draws& limit_c) {
+    if (limit_c.is_absent()) return no_limit;
+    return (limit_c.spans() ? limit_c.low() : limit_c.median()) - margin_k;
+  };
+  const auto asked = [&](const char* key, double beyond_k) {
+    return brief_limit(facts.brief, key, load) - beyond_k;
+  };
+  return {
+      .cpu_c = std::min(own(of.cpu_limit_c), asked("cpu_c", beyond.cpu_k)),
+      .gpu_c = of.has_card ? std::min(own(of.gpu_limit_c), asked("gpu_c", beyond.gpu_k)) : no_limit,
+      .exhaust_c = asked("exhaust_c", beyond.exhaust_k)};
+}
+
+// (B9) First the speed by the middle draw alone; how far the draws go beyond it there is then kept
+// free. The slower the fans, the wider the draws, so at the second speed it is enough.
+void judge_at_quietest(AirModel& model, const Facts& facts, const AirCase& of, power::Load load,
+                       AirAnswer& out) {
+  out.speed_frac = quietest_speed_frac(model, speed_limits(facts, of, load, {}));
+  judge_draws(model, of, out);
+  if (!out.known || !brief_has_limit(facts, load)) return;
+  const AirState middle = model.at(AirModel::middle, out.speed_frac);
+  const double speed_frac = quietest_speed_frac(
+      model, speed_limits(facts, of, load,
+                          {.cpu_k = std::max(0.0, out.cpu_c.high() - middle.cpu.temp_c),
+                           .gpu_k = std::max(0.0, out.gpu_c.high() - middle.gpu.temp_c),
+                           .exhaust_k = std::max(0.0, out.exhaust_c.high() - middle.exhaust_c)}));
+  if (speed_frac == out.speed_frac) return;
+  out.speed_frac = speed_frac;
+  judge_draws(model, of, out);
+}
+
+}  // namespace
 
 AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Measure& m) {
   AirAnswer out;
@@ -148,12 +188,24 @@ AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Meas
   const CellDraws::Key key = key_of(facts, load, full_speed);
   AirModel model(of);
   if (!remembered(facts.draws, key, out)) {
-    if (!full_speed) out.speed_frac = quietest_speed_frac(model, speed_limits(facts, of, load));
-    judge_draws(model, of, out);
+    if (full_speed)
+      judge_draws(model, of, out);
+    else
+      judge_at_quietest(model, facts, of, load, out);
     remember(facts.draws, key, out);
   }
   if (!m.deciding) out.middle = model.at(AirModel::middle, out.speed_frac);
   return out;
+}
+
+double quietest_speed_frac(const Facts& facts, const AirCase& of, power::Load load) {
+  if (brief_has_limit(facts, load)) {
+    Measure m;
+    m.deciding = true;
+    return air_answer(facts, load, false, m).speed_frac;
+  }
+  AirModel model(of);
+  return quietest_speed_frac(model, speed_limits(facts, of, load, {}));
 }
 
 AirAnswer air_at_speed(const Facts& facts, power::Load load, double speed_frac, Measure& m) {

@@ -18,9 +18,6 @@ struct AirAnswer {
   Draws gpu_lost_frac = Draws::absent();
 };
 
-/// The limits of the brief that speak of this load, and for processor and card what they slow down
-/// at, less a margin.
-[[nodiscard]] SpeedLimits speed_limits(const Facts& facts, const AirCase& of, power::Load load);
 /// Kelvin that the fans are kept from letting a part come to where it slows itself down; ours.
 inline constexpr double margin_k = 5.0;
 
@@ -28,6 +25,9 @@ inline constexpr double margin_k = 5.0;
 /// Remembered in facts.draws.
 [[nodiscard]] AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed,
                                    Measure& m);
+
+/// That speed alone.
+[[nodiscard]] double quietest_speed_frac(const Facts& facts, const AirCase& of, power::Load load);
 
 /// At a given speed, not remembered.
 [[nodiscard]] AirAnswer air_at_speed(const Facts& facts, power::Load load, double speed_frac,

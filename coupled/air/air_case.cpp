@@ -226,8 +226,7 @@ class Gatherer {
     const Row psu = facts_.build.one(Kind::psu);
     if (psu == no_row) return;
     add_sound({Kind::psu, psu}, column("psu", "noise_dba"), psu, 1, false);
-    if (catalog_.flag(column("case", "supply_chamber"), chassis_of(facts_).row).value_or(false))
-      return;
+    if (m_.read_flag(facts_, column("case", "supply_chamber"), chassis_of(facts_).row)) return;
     const std::string_view level = m_.read_word(facts_, column("psu", "efficiency"), psu);
     const double rated_w = m_.read(facts_, column("psu", "rated_power_w"), psu).low();
     if (level.empty() || !(rated_w > 0.0)) return;

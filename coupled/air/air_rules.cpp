@@ -152,9 +152,8 @@ void measure_noise(const Facts& facts, int, Measure& m) {
     m.value = noise_at_any_speed(facts, of, distance_m, limit.at_most);
     if (!m.value.is_absent()) return;
   }
-  AirModel model(of);
   m.value = noise_dba(facts, of,
-                      {.speed_frac = quietest_speed_frac(model, speed_limits(facts, of, load)),
+                      {.speed_frac = quietest_speed_frac(facts, of, load),
                        .distance_m = distance_m,
                        .at_most_dba = limit.at_most},
                       m);
@@ -169,11 +168,8 @@ void tell_noise(const Facts& facts, int, const Measure& m, Telling& out) {
   Measure again;
   const AirCase of = air_case(facts, load_of(limit), again);
   std::string speed;
-  if (!of.unknown && of.fans.size() > 0) {
-    AirModel model(of);
-    speed = ", with its fans " +
-            speed_words(quietest_speed_frac(model, speed_limits(facts, of, load_of(limit))));
-  }
+  if (!of.unknown && of.fans.size() > 0)
+    speed = ", with its fans " + speed_words(quietest_speed_frac(facts, of, load_of(limit)));
   out.statement = fmt::format("The machine is no louder than the brief allows at {:g} m{}.",
                               limit.distance_m.value_or(1.0), speed);
   if (!m.value.is_absent())
@@ -226,8 +222,9 @@ void tell_power(const Facts& facts, int place, const Measure&, Telling& out) {
   const AirAnswer answer = air_answer(facts, Load::everything, true, again);
   const Kept& kept = place == 0 ? answer.middle.cpu : answer.middle.gpu;
   out.statement =
-      fmt::format("The {} {} keeps its full power, at {:.0f} degC, with every fan at full speed.",
-                  out.where, facts.catalog.name(part), kept.temp_c);
+      fmt::format("The {} {} keeps its full power{}, with every fan at full speed.", out.where,
+                  facts.catalog.name(part),
+                  answer.known ? fmt::format(", at {:.0f} degC", kept.temp_c) : std::string());
   out.remedy = "one more fan, a larger cooler, or a case with more open faces";
 }
 

@@ -22,7 +22,7 @@ using testing::HasSubstr;
 
 const Rule& rule(std::string_view id) { return rule_of(air_rules(), id); }
 
-TestTables tables() {
+TestTables tables(bool certain = true) {
   TestTables t;
   t.row("case", {{"id", "box"},
                  {"width_mm", "210"},
@@ -76,11 +76,17 @@ TestTables tables() {
                    {"noise_dba", "28"}});
   for (const char* table : {"case", "case_mounts", "case_fans", "cpu", "board", "gpu", "cooler"})
     t.plus_minus(table, "*", "*", 0);
+  if (!certain) {
+    t.plus_minus("cooler", "tower", "rise_at_rating_k", 5);
+    t.plus_minus("gpu", "card", "rise_k", 4);
+    t.plus_minus("cpu", "cpu", "sustained_power_w", 6);
+  }
   return t;
 }
 
 struct Asked {
-  explicit Asked(const std::vector<std::string>& parts) : scene(tables()) {
+  explicit Asked(const std::vector<std::string>& parts, bool certain = true)
+      : scene(tables(certain)) {
     scene.take("box");
     for (const std::string& part : parts) scene.take(part);
     scene.brief.room_c = 25.0;
@@ -112,15 +118,43 @@ TEST(AirRules, ALimitOnBothSidesOfWhatFullSpeedReaches) {
   EXPECT_THAT(fails.statement, HasSubstr("at full speed"));
 }
 
+// A limit that can be kept is kept in every draw, at whatever speed that takes: a looser limit is
+// never judged worse, and never by the toss of a coin. One limit more changes nothing of that.
+TEST(AirRules, ALooserLimitIsNeverJudgedWorse) {
+  for (const bool with_exhaust : {false, true}) {
+    Asked asked(whole, false);
+    if (with_exhaust)
+      asked.scene.brief.limits["exhaust_c"] = {
+          .at_most = 35.0, .load = "all-core", .distance_m = {}};
+    Measure m;
+    const auto full = coupled::air_answer(asked.scene.facts(), power::Load::all_core, true, m);
+    ASSERT_TRUE(full.known);
+    ASSERT_GT(full.cpu_c.high() - full.cpu_c.low(), 2.0);
+    int last_holding = 0;
+    int held_slower = 0;
+    for (int step = 0; step < 120; ++step) {
+      const double limit_c = full.cpu_c.low() - 1.0 + 0.17 * step;
+      const Claim claim = asked.limited("cpu_c", "air.cpu-temperature", limit_c, "all-core");
+      const int holding = static_cast<int>(std::lround(256.0 * claim.odds.value_or(-1.0)));
+      EXPECT_GE(holding, last_holding) << limit_c;
+      if (limit_c > full.cpu_c.high() + 0.5) {
+        EXPECT_EQ(claim.verdict, Verdict::holds) << limit_c;
+        if (claim.statement.find("at full speed") == std::string::npos) ++held_slower;
+      }
+      last_holding = holding;
+    }
+    EXPECT_GT(held_slower, 20);
+  }
+}
+
 // Slower fans are quieter: the looser the limit on temperature, the lower the level.
 TEST(AirRules, TheSpeedIsAsLowAsTheLimitsAllow) {
   Asked asked(whole);
   double last_dba = 1e3;
   for (const double limit_c : {62.0, 66.0, 72.0}) {
-    asked.scene.brief.limits["cpu_c"] = {
-        .at_most = limit_c, .load = "everything", .distance_m = {}};
-    const Claim noise = asked.limited("noise_dba", "air.noise", 60.0);
-    EXPECT_LE(noise.value->value, last_dba) << limit_c;
+    asked.scene.brief.limits["cpu_c"] = {.at_most = limit_c, .load = "all-core", .distance_m = {}};
+    const Claim noise = asked.limited("noise_dba", "air.noise", 60.0, "all-core");
+    EXPECT_LT(noise.value->value, last_dba) << limit_c;
     last_dba = noise.value->value;
   }
   EXPECT_LT(last_dba, 37.0);

@@ -276,6 +276,7 @@ bool Levels::tighten_slot(int level, int s, double least_terms) {
   const std::int64_t others_cost = least_cost(level, 0) - least_cost_of(level, s, 0);
   const double others_terms = most_terms(level) - most_term_of(level, s);
   for (int place = failing_support(level, s); place >= 0; place = failing_support(level, s)) {
+    if (give_up_ && give_up_()) return true;  // less is struck out; bounds stay true
     clear_bit(at(level).allowed, slot(s), place);
     std::uint64_t& culprits = at(level).culprits[z(s)];
     culprits |= refused_by_ & ~(std::uint64_t{1} << s);

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <utility>
 #include <vector>
@@ -18,6 +19,10 @@ class Levels {
  public:
   /// `pruned` counts by reason and outlives this.
   Levels(const Index& index, std::vector<std::int64_t>& pruned);
+
+  /// Asked after every option that a check refused, as a check may take long: true ends tighten()
+  /// with fewer options struck out.
+  void give_up_when(std::function<bool()> asked_to_end) { give_up_ = std::move(asked_to_end); }
 
   /// Makes level 0, without the options that no option of another slot goes with (by the tables,
   /// until nothing changes). False: a slot has no option left.
@@ -122,6 +127,7 @@ class Levels {
   std::vector<std::vector<int>> ask_first_;    ///< [slot] its checks, those that failed last first
   std::vector<int> choice_;                    ///< option index per slot, -1 open
   std::vector<int> place_;                     ///< place per decided slot
+  std::function<bool()> give_up_;
 };
 
 }  // namespace rigproof::plan::internal

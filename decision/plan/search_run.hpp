@@ -84,7 +84,14 @@ class Search {
         pruned_(index_.reasons.size(), 0),
         levels_(index_, pruned_),
         kept_(options.keep),
-        until_question_(options.ask_every) {}
+        until_question_(options.ask_every) {
+    levels_.give_up_when([this] {
+      --until_question_;
+      return asked_to_end();
+    });
+  }
+  Search(const Search&) = delete;
+  Search& operator=(const Search&) = delete;
 
   Outcome run();
 

@@ -17,6 +17,29 @@ using Status = Outcome::Status;
 using testing::ElementsAre;
 using testing::ElementsAreArray;
 
+// A check may take long: it is not asked of every option of a slot once the search is to stop.
+TEST(Search, StopsBetweenTwoChecks) {
+  constexpr int options = 500;
+  Problem problem;
+  problem.caps = {1'000};
+  for (const char* name : {"first", "second"}) {
+    Slot slot{.name = name};
+    for (int i = 0; i < options; ++i)
+      slot.options.push_back({.costs = {1}, .value = 1.0 * i, .rank = i});
+    problem.slots.push_back(std::move(slot));
+  }
+  int asked = 0;
+  problem.checks.push_back({.scope = {0, 1}, .why = "never", .holds = [&](std::span<const int>) {
+                              ++asked;
+                              return false;
+                            }});
+  const Outcome outcome = search(problem, {.stop = [&] { return asked >= 100; }});
+  EXPECT_EQ(outcome.status, Status::not_proven);
+  EXPECT_GE(asked, 100);
+  EXPECT_LT(asked, 250);
+  EXPECT_GE(outcome.bound, 2 * (options - 1));
+}
+
 class PublishedKnapsack : public testing::TestWithParam<Knapsack> {};
 
 INSTANTIATE_TEST_SUITE_P(Burkardt, PublishedKnapsack, testing::ValuesIn(published_knapsacks()));
