@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/power/card_plugs.hpp"
 #include "analysis/power/conductors.hpp"
 #include "analysis/power/connectors.hpp"
 #include "analysis/power/energy.hpp"
@@ -110,22 +111,13 @@ std::vector<Fed> fed_plugs(const Facts& facts, Measure& m) {
   std::vector<Fed> out;
   const Row card = facts.build.one(Kind::gpu);
   if (card != no_row) {
-    const auto inputs = facts.catalog.rows_of(table("gpu_inputs"), {Kind::gpu, card});
-    double all_w = 0.0;
-    const auto rating = [&](Row row) {
-      return power::rated_w(facts.catalog.word(column("gpu_inputs", "connector"), row))
-                 .value_or(0.0) *
-             facts.catalog.number(column("gpu_inputs", "count"), row);
-    };
-    for (const Row row : inputs) all_w += rating(row);
-    Draws through = m.read(facts, column("gpu", "sustained_power_w"), card);
-    through -= m.read(facts, column("gpu", "slot_power_w"), card);
-    for (const Row row : inputs)
-      if (rating(row) > 0.0)
-        out.push_back({facts.catalog.word(column("gpu_inputs", "connector"), row),
+    const Draws through = power::card_plugs_w(facts, card, m);
+    for (const Row row : facts.catalog.rows_of(table("gpu_inputs"), {Kind::gpu, card}))
+      if (power::card_input_rated_w(facts.catalog, row) > 0.0)
+        out.push_back({facts.catalog.word(power::card_input_connector, row),
                        std::string(facts.catalog.name({Kind::gpu, card})),
-                       static_cast<int>(facts.catalog.number(column("gpu_inputs", "count"), row)),
-                       through * (rating(row) / all_w)});
+                       static_cast<int>(facts.catalog.number(power::card_input_count, row)),
+                       through * power::card_input_share(facts.catalog, card, row)});
   }
   const Row board = facts.build.one(Kind::board);
   const Row cpu = facts.build.one(Kind::cpu);
@@ -137,7 +129,7 @@ std::vector<Fed> fed_plugs(const Facts& facts, Measure& m) {
   return out;
 }
 
-// The supply's cable of that name, as far as it is stated.
+// The supply's longest cable of that name, as far as it is stated.
 struct Cable {
   double length_m = no_number;
   double gauge_awg = no_number;
@@ -148,7 +140,9 @@ Cable cable_of(const Facts& facts, std::string_view connector) {
   for (const Row row :
        facts.catalog.rows_of(table("psu_cables"), {Kind::psu, facts.build.one(Kind::psu)})) {
     if (facts.catalog.word(column("psu_cables", "connector"), row) != connector) continue;
-    out.length_m = facts.catalog.number(column("psu_cables", "length_mm"), row) / 1000.0;
+    const double length_m = facts.catalog.number(column("psu_cables", "length_mm"), row) / 1000.0;
+    if (length_m < out.length_m) continue;  // false where either is not stated
+    out.length_m = length_m;
     out.gauge_awg = facts.catalog.number(column("psu_cables", "gauge_awg"), row);
   }
   return out;

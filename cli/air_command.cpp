@@ -38,12 +38,9 @@ Exit run(const Options& options, const Common& common) {
   const auto given =
       open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
   if (!given) return failed(given.error());
-  std::optional<Brief> brief;
-  if (!options.brief.empty()) {
-    auto opened = app::open_brief(options.brief, given->workshop.catalog);
-    if (!opened) return failed(opened.error());
-    brief = std::move(*opened);
-  }
+  const auto opened = open_brief_beside(options.brief, given->workshop.catalog);
+  if (!opened) return failed(opened.error());
+  const std::optional<Brief>& brief = *opened;
   const sheet::Air air = app::air_of_build(given->workshop, given->build,
                                            {.brief = brief ? &*brief : nullptr,
                                             .speed_frac = options.speed_percent / 100.0,

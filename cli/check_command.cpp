@@ -4,6 +4,7 @@
 
 #include "app/check_catalog.hpp"
 #include "cli/commands.hpp"
+#include "cli/session.hpp"
 
 namespace rigproof::cli {
 namespace {
@@ -19,12 +20,9 @@ Exit run(const Options& options, const Common& common) {
   const auto workshop = app::open_workshop(options.folder, options.skip_bad);
   if (!workshop) return failed(workshop.error());
   if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  std::optional<Brief> brief;
-  if (!options.brief.empty()) {
-    auto opened = app::open_brief(options.brief, workshop->catalog);
-    if (!opened) return failed(opened.error());
-    brief = std::move(*opened);
-  }
+  const auto opened = open_brief_beside(options.brief, workshop->catalog);
+  if (!opened) return failed(opened.error());
+  const std::optional<Brief>& brief = *opened;
   Result<app::CatalogState> state;
   {
     ProgressLine line(common.terminal.progress, {});

@@ -25,12 +25,9 @@ Exit run(const Options& options, const Common& common) {
       open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
   if (!given) return failed(given.error());
   const Catalog& catalog = given->workshop.catalog;
-  std::optional<Brief> brief;
-  if (!options.brief.empty()) {
-    auto opened = app::open_brief(options.brief, catalog);
-    if (!opened) return failed(opened.error());
-    brief = std::move(*opened);
-  }
+  const auto asked = open_brief_beside(options.brief, catalog);
+  if (!asked) return failed(asked.error());
+  const std::optional<Brief>& brief = *asked;
   std::optional<BuildFile> beside;
   if (!options.beside.empty()) {
     auto opened = app::open_build(options.beside, catalog);

@@ -53,6 +53,13 @@ void add_measured(CLI::App& app, app::MeasuredInput& measured) {
       ->allow_extra_args(false);
 }
 
+Result<std::optional<Brief>> open_brief_beside(const std::string& path, const Catalog& catalog) {
+  if (path.empty()) return std::optional<Brief>();
+  auto opened = app::open_brief(path, catalog);
+  if (!opened) return tl::unexpected(opened.error());
+  return std::optional<Brief>(std::move(*opened));
+}
+
 Result<GivenBuild> open_given_build(const std::string& build, const std::string& catalog,
                                     bool skip_bad, const app::MeasuredInput& measured) {
   auto workshop = app::open_workshop(catalog, skip_bad);

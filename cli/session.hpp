@@ -33,6 +33,10 @@ struct Session {
                                                             const std::string& catalog,
                                                             bool skip_bad);
 
+/// For commands that a brief may stand beside: nothing where `path` is empty.
+[[nodiscard]] Result<std::optional<Brief>> open_brief_beside(const std::string& path,
+                                                             const Catalog& catalog);
+
 /// What commands about a given build begin with.
 struct GivenBuild {
   app::Workshop workshop;  ///< with what was measured

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "analysis/power/card_plugs.hpp"
 #include "analysis/power/conductors.hpp"
 #include "analysis/power/connectors.hpp"
 #include "analysis/power/excursions.hpp"
@@ -135,8 +136,6 @@ constexpr Rule excursions_rule = {
 
 // --- power.card-contacts: one claim a type of plug the card has
 
-constexpr ColumnId input_connector = column("gpu_inputs", "connector");
-constexpr ColumnId input_count = column("gpu_inputs", "count");
 // How much more than its even share one contact of several may carry.
 constexpr double most_uneven = 1.25;
 
@@ -146,7 +145,7 @@ std::span<const Row> inputs_of(const Facts& facts) {
 
 Row input_at(const Facts& facts, int place) {
   for (const Row row : inputs_of(facts))
-    if (facts.catalog.number(input_count, row) > 0.0 && place-- == 0) return row;
+    if (facts.catalog.number(card_input_count, row) > 0.0 && place-- == 0) return row;
   return no_row;
 }
 
@@ -157,39 +156,27 @@ int contact_places(const Facts& facts) {
   return places;
 }
 
-// The share of all inputs' ratings that this type has: several types share by what each is for.
-double share_of(const Facts& facts, Row input) {
-  double all_w = 0.0;
-  for (const Row row : inputs_of(facts))
-    all_w += rated_w(facts.catalog.word(input_connector, row)).value_or(0.0) *
-             facts.catalog.number(input_count, row);
-  const double own_w = rated_w(facts.catalog.word(input_connector, input)).value_or(0.0) *
-                       facts.catalog.number(input_count, input);
-  return all_w > 0.0 ? own_w / all_w : 0.0;
-}
-
 // (P12)
 void measure_contacts(const Facts& facts, int place, Measure& m) {
   const Row input = input_at(facts, place);
-  m.note_seen(input_connector, input);
-  const auto plug = plug_named(facts.catalog.word(input_connector, input));
-  Draws load = m.read(facts, column("gpu", "sustained_power_w"), card_of(facts).row);
-  load -= m.read(facts, column("gpu", "slot_power_w"), card_of(facts).row);
-  const double count = m.read(facts, input_count, input).median();
+  m.note_seen(card_input_connector, input);
+  const auto plug = plug_named(facts.catalog.word(card_input_connector, input));
+  const Draws load = card_plugs_w(facts, card_of(facts).row, m);
+  const double count = m.read(facts, card_input_count, input).median();
   if (!plug || m.unknown) {
     m.unknown = true;
     return;
   }
   m.limit = plug->contact_a;
-  const double even = contact_current_a(share_of(facts, input), fan_rail_v, plug->circuits,
-                                        static_cast<int>(count), 1.0);
+  const double even = contact_current_a(card_input_share(facts.catalog, card_of(facts).row, input),
+                                        fan_rail_v, plug->circuits, static_cast<int>(count), 1.0);
   const Draws even_a = load * even;
   m.value = Draws::between(even_a, even_a * most_uneven, stream("power", "contacts", plug->name));
 }
 
 void tell_contacts(const Facts& facts, int place, const Measure&, Telling& out) {
   out.subjects = {card_of(facts)};
-  out.where = facts.catalog.word(input_connector, input_at(facts, place));
+  out.where = facts.catalog.word(card_input_connector, input_at(facts, place));
   out.load = "everything";
   out.statement = fmt::format(
       "No contact of the {} plugs of {} carries more than it may, up to a quarter unevenly loaded.",
@@ -201,7 +188,8 @@ void tell_contacts(const Facts& facts, int place, const Measure&, Telling& out) 
 
 constexpr std::array card_only = {Kind::gpu};
 constexpr std::array contact_cells = {column("gpu", "sustained_power_w"),
-                                      column("gpu", "slot_power_w"), input_connector, input_count};
+                                      column("gpu", "slot_power_w"), card_input_connector,
+                                      card_input_count};
 
 constexpr Rule contacts_rule = {
     .id = "power.card-contacts",

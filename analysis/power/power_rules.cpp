@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "analysis/power/card_plugs.hpp"
 #include "analysis/power/connectors.hpp"
 #include "analysis/power/header_rules.hpp"
 #include "analysis/power/load_cases.hpp"
@@ -127,13 +128,12 @@ constexpr Rule slot_rule = {.id = "power.slot",
 // (P3)
 void measure_inputs(const Facts& facts, int, Measure& m) {
   const PartRef gpu = one(facts, Kind::gpu);
-  m.value = m.read(facts, column("gpu", "sustained_power_w"), gpu.row);
-  m.value -= m.read(facts, column("gpu", "slot_power_w"), gpu.row);
+  m.value = card_plugs_w(facts, gpu.row, m);
   double sum_w = 0.0;
   for (const Row row : m.read_rows(facts, table("gpu_inputs"), gpu)) {
-    const auto rating_w = rated_w(facts.catalog.word(column("gpu_inputs", "connector"), row));
-    if (!rating_w) m.note_missing({column("gpu_inputs", "connector"), row, gpu}, false);
-    sum_w += rating_w.value_or(0.0) * facts.catalog.number(column("gpu_inputs", "count"), row);
+    if (!rated_w(facts.catalog.word(card_input_connector, row)))
+      m.note_missing({card_input_connector, row, gpu}, false);
+    sum_w += card_input_rated_w(facts.catalog, row);
   }
   if (!m.unknown) m.limit = sum_w;
 }
@@ -148,9 +148,9 @@ void tell_inputs(const Facts& facts, int, const Measure&, Telling& out) {
   out.remedy = "another card, or a lower power limit set on this one";
 }
 
-constexpr std::array input_cells = {
-    column("gpu", "sustained_power_w"), column("gpu", "slot_power_w"),
-    column("gpu_inputs", "connector"), column("gpu_inputs", "count")};
+constexpr std::array input_cells = {column("gpu", "sustained_power_w"),
+                                    column("gpu", "slot_power_w"), card_input_connector,
+                                    card_input_count};
 
 constexpr Rule inputs_rule = {
     .id = "power.card-inputs",
