@@ -5,7 +5,7 @@
 start_packages=(g++ cmake ninja-build ccache libfmt-dev libexpected-dev libtomlplusplus-dev
   nlohmann-json3-dev libcli11-dev)
 check_packages=("${start_packages[@]}" libgtest-dev libgmock-dev libbenchmark-dev libvalijson-dev
-  clang-19 clang-tidy-19 clang-format-19 python3 chromium coinor-cbc glpk-utils libfcl-dev)
+  clang-19 clang-tidy-19 clang-format-19 python3 chromium coinor-cbc glpk-utils libfcl-dev libsundials-dev)
 # libclang-rt-19-dev holds libFuzzer and clang's sanitizer runtimes.
 fuzz_packages=("${start_packages[@]}" libgtest-dev libgmock-dev clang-19 libclang-rt-19-dev)
 

@@ -51,6 +51,8 @@ struct Kind {
   bool with_linear = true;
   bool measured_curves = true;
   double fan_frac = 0.4;
+  double hump_frac = 0.0;     ///< of measured curves: a dip before the middle, a rise after it
+  double stopped_frac = 0.0;  ///< of fans
 };
 
 // Every room is joined to an earlier one, so none is sealed; then some more paths.
@@ -82,6 +84,8 @@ struct RandomNetwork {
                                      .count = 1 + static_cast<int>(random.below(3)),
                                      .density_ratio = random.between(0.8, 1.1)},
                            .reversed = random.below(2) == 0};
+      if (kind.stopped_frac > 0.0 && random.between(0.0, 1.0) < kind.stopped_frac)
+        path.fan->drive.speed_frac = 0.0;
     }
     paths.push_back(path);
   }
@@ -98,6 +102,10 @@ struct RandomNetwork {
     for (int i = 0; i <= 5; ++i)  // falling everywhere, to zero
       points.back().push_back(
           {own.free_flow_m3_s * i / 5.0, own.shutoff_pressure_pa * (1.0 - std::pow(i / 5.0, 1.5))});
+    if (kind.hump_frac > 0.0 && random.between(0.0, 1.0) < kind.hump_frac) {
+      points.back()[random.below(3)].pressure_pa *= random.between(0.4, 0.8);
+      ends.back().shutoff_pressure_pa = points.back().front().pressure_pa;
+    }
     curves.push_back(FanCurve::from_points(points.back()).value());
   }
 };
