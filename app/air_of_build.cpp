@@ -6,9 +6,11 @@
 #include <cmath>
 
 #include "analysis/air/noise.hpp"
+#include "app/air_warm.hpp"
 #include "app/remedies.hpp"
 #include "base/text.hpp"
 #include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_noise.hpp"
 #include "coupled/air/air_rules.hpp"
 
 namespace rigproof::app {
@@ -17,6 +19,7 @@ namespace {
 using coupled::AirCase;
 using coupled::AirModel;
 using coupled::AirState;
+using coupled::Watched;
 using power::Load;
 
 constexpr double m3_h_per_m3_s = 3600.0;
@@ -52,9 +55,27 @@ void add_sources(const Facts& facts, const AirCase& of, double speed_frac, doubl
   }
 }
 
+std::string watched_words(Watched which) {
+  switch (which) {
+    case Watched::cpu:
+      return "processor";
+    case Watched::gpu:
+      return "card";
+    case Watched::coolant:
+      return "liquid of the loop";
+    case Watched::stage:
+      return "power stage of the board";
+    case Watched::drive:
+      return "hottest drive";
+    case Watched::exhaust:
+      break;
+  }
+  return "air that leaves";
+}
+
 // What the middle draw does, by hand: flows and heat as sums that can be added again.
-void add_work(const AirCase& of, const AirState& state, Load load, double speed_frac,
-              std::vector<std::string>& out) {
+void add_work(const Brief& brief, const AirCase& of, const AirState& state, Load load,
+              double speed_frac, std::vector<std::string>& out) {
   constexpr double rho_cp = 1.184 * 1007.0;
   const auto number = [](double value) { return readable(value, 4); };
   const double heat_w =
@@ -62,23 +83,24 @@ void add_work(const AirCase& of, const AirState& state, Load load, double speed_
   out.push_back(
       fmt::format("(B7) {}: {} (processor) + {} (card) + {} (around the processor) + {} (below the "
                   "card) = {} W",
-                  power::name_of(load), number(state.cpu.power_w), number(state.gpu.power_w),
+                  power::name_of(brief, load), number(state.cpu.power_w), number(state.gpu.power_w),
                   number(of.upper_w.median()), number(of.lower_w.median()), number(heat_w)));
   const double walls_w =
       (state.upper_c - of.outside_c) + (of.has_card ? state.lower_c - of.outside_c : 0.0);
   out.push_back(fmt::format(
       "(B7) {}: by the air 1.184 x 1007 x {} m3/s x ({} - {}) = {} W, through the walls {} W",
-      power::name_of(load), number(state.through_m3_s), number(state.exhaust_c),
+      power::name_of(brief, load), number(state.through_m3_s), number(state.exhaust_c),
       number(of.outside_c), number(rho_cp * state.through_m3_s * (state.exhaust_c - of.outside_c)),
       number(walls_w)));
   if (!of.liquid) {
     const double kept_w_k = of.cpu_w_k.median() * std::pow(speed_frac, 0.6);
-    out.push_back(fmt::format("(B5) {}: processor {} + {} / {} = {} degC", power::name_of(load),
-                              number(state.upper_c), number(state.cpu.power_w), number(kept_w_k),
+    out.push_back(fmt::format("(B5) {}: processor {} + {} / {} = {} degC",
+                              power::name_of(brief, load), number(state.upper_c),
+                              number(state.cpu.power_w), number(kept_w_k),
                               number(state.cpu.temp_c)));
   }
   if (of.has_card)
-    out.push_back(fmt::format("(B5) {}: card {} + {} / {} = {} degC", power::name_of(load),
+    out.push_back(fmt::format("(B5) {}: card {} + {} / {} = {} degC", power::name_of(brief, load),
                               number(state.lower_c), number(state.gpu.power_w),
                               number(of.gpu_w_k.median()), number(state.gpu.temp_c)));
 }
@@ -86,7 +108,7 @@ void add_work(const AirCase& of, const AirState& state, Load load, double speed_
 sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, double distance_m,
                          sheet::Air& all) {
   sheet::AirLoad out;
-  out.load = power::name_of(load);
+  out.load = power::name_of(facts.brief, load);
   Measure m;
   const AirCase of = coupled::air_case(facts, load, m);
   coupled::AirAnswer answer = coupled::air_answer(facts, load, false, m);
@@ -102,15 +124,24 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   }
   out.known = true;
   out.speed_percent = 100.0 * speed_frac;
-  out.parts.push_back(
-      part_line(facts, Kind::cpu, answer.cpu_c, answer.cpu_lost_frac, state.cpu, of.cpu_w));
+  if (asked.speed_frac <= 0.0)
+    if (const auto which = coupled::holds_speed(facts, of, load, answer))
+      out.held_by = watched_words(*which);
+  out.parts.push_back(part_line(facts, Kind::cpu, answer.temp_c[Watched::cpu], answer.cpu_lost_frac,
+                                state.cpu, of.cpu_w));
   if (of.has_card) {
-    out.parts.push_back(
-        part_line(facts, Kind::gpu, answer.gpu_c, answer.gpu_lost_frac, state.gpu, of.gpu_w));
+    out.parts.push_back(part_line(facts, Kind::gpu, answer.temp_c[Watched::gpu],
+                                  answer.gpu_lost_frac, state.gpu, of.gpu_w));
     out.lower_c = state.lower_c;
   }
+  for (const Watched which : {Watched::coolant, Watched::stage, Watched::drive})
+    if (!answer.temp_c[which].is_absent())
+      out.followers.push_back({watched_words(which), quantity(answer.temp_c[which], "degC")});
+  out.warm = warm_lines(facts, {&of, speed_frac}, load);
+  out.stalled = state.stalled;
+  out.blown_backwards = state.blown_backwards;
   out.upper_c = state.upper_c;
-  out.exhaust_c = quantity(answer.exhaust_c, "degC");
+  out.exhaust_c = quantity(answer.temp_c[Watched::exhaust], "degC");
   out.through_m3_h = state.through_m3_s * m3_h_per_m3_s;
   const double volume_l =
       facts.catalog.number(column("case", "volume_l"), facts.build.one(Kind::chassis));
@@ -122,7 +153,7 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   const Draws level =
       coupled::noise_dba(facts, of, {.speed_frac = speed_frac, .distance_m = distance_m}, quiet);
   if (!level.is_absent()) out.noise_dba = quantity(level, "dB(A)");
-  if (asked.show_work) add_work(of, state, load, speed_frac, all.work);
+  if (asked.show_work) add_work(facts.brief, of, state, load, speed_frac, all.work);
   return out;
 }
 
@@ -173,7 +204,7 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
         "The build has no case, no processor or no cooler: there is no air to speak of.");
     return out;
   }
-  for (const Load load : power::all_loads)
+  for (const Load load : power::loads_of(brief))
     out.loads.push_back(load_line(facts, load, asked, out.distance_m, out));
   if (std::ranges::none_of(out.loads, &sheet::AirLoad::known)) add_missing(facts, out);
   out.claims = all_claims(air_rules(), facts);

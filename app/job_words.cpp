@@ -62,11 +62,12 @@ std::string titles_words(const Brief& brief, const Catalog& catalog) {
   return groups.empty() ? std::string{} : " for " + listed(groups);
 }
 
-std::string_view load_words(std::string_view load) {
+std::string load_words(std::string_view load) {
   if (load == "idle") return "at rest";
   if (load == "title") return "while playing";
   if (load == "all-core") return "with every core at work";
-  return load == "everything" ? "with everything at work" : load;
+  if (load == "everything") return "with everything at work";
+  return fmt::format("under \"{}\"", load);
 }
 
 void add_limits(const Brief& brief, std::vector<std::string>& out) {
@@ -77,6 +78,7 @@ void add_limits(const Brief& brief, std::vector<std::string>& out) {
       Told{"noise_dba", "no louder than", "dB(A)"},
       Told{"cpu_c", "its processor no hotter than", "degrees"},
       Told{"gpu_c", "its card no hotter than", "degrees"},
+      Told{"coolant_c", "its loop's liquid no hotter than", "degrees"},
       Told{"board_stage_c", "its board's power stage no hotter than", "degrees"},
       Told{"drive_c", "its drives no hotter than", "degrees"},
       Told{"exhaust_c", "its exhaust no warmer than", "degrees"},

@@ -67,10 +67,9 @@ sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning, const P
   const bool proven = planned.status == plan::Outcome::Status::proven;
   sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
-      lead(sheet, fmt::format("{} from {} parts{}.",
+      lead(sheet, fmt::format("{} from {} parts.",
                               proven ? "Proven best build" : "Best build found, not proven best,",
-                              sheet.part_count,
-                              unjudged_words(brief).empty() ? "" : ", in what can be judged"));
+                              sheet.part_count));
   finish(workshop, brief, planned.choices.front().build, nullptr, sheet);
   return sheet;
 }

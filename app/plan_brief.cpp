@@ -101,8 +101,6 @@ std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, 
         "over a target counts little), "
         "plus saved_frac of what is left. A build that reaches every target exactly is worth its "
         "budget.");
-  if (const std::string unjudged = unjudged_words(brief); !unjudged.empty())
-    notes.push_back(unjudged);
   for (const auto& [worth, money] : brief.worths)
     notes.push_back(
         fmt::format("worths.{} ({}) is not judged yet and counts nothing in the score: its engine "

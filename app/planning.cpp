@@ -39,7 +39,7 @@ struct Planning::Parts {
       : workshop(shop),
         brief(the_brief),
         prices(std::move(the_prices)),
-        verdicts(shop.catalog, planning_rules(), 0),
+        verdicts(shop.catalog, searching_rules(), 0),
         frames(make_frame_model(shop.catalog, the_brief, verdicts.draws())) {}
   const Workshop& workshop;
   const Brief& brief;

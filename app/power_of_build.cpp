@@ -37,8 +37,8 @@ void add_parts(const Facts& facts, sheet::Power& out) {
                          .part_id = std::string(facts.catalog.id(part)),
                          .by_load = {}});
   }
-  for (const Load load : power::all_loads) {
-    out.loads.emplace_back(power::name_of(load));
+  for (const Load load : power::loads_of(facts.brief)) {
+    out.loads.emplace_back(power::name_of(facts.brief, load));
     const power::PowerTerms under = power::power_terms(facts, load);
     Measure m;
     for (std::size_t i = 0; i < under.count; ++i)
@@ -59,7 +59,7 @@ void add_parts(const Facts& facts, sheet::Power& out) {
 sheet::PowerWall wall_of(const Facts& facts, std::size_t market, std::string where) {
   sheet::PowerWall out;
   out.where = std::move(where);
-  for (const Load load : power::all_loads) {
+  for (const Load load : power::loads_of(facts.brief)) {
     Measure m;
     const power::Wall wall = power::wall_power(facts, load, market, m);
     out.mains = wall.mains == power::Mains::v115 ? "115 V" : "230 V";
@@ -71,7 +71,8 @@ sheet::PowerWall wall_of(const Facts& facts, std::size_t market, std::string whe
 }
 
 bool uses_hours(const Brief& brief) {
-  return std::ranges::any_of(brief.use.hours_per_day, [](double hours) { return hours > 0.0; });
+  return std::ranges::any_of(power::loads_of(brief),
+                             [&](Load load) { return power::hours_per_day(brief, load) > 0.0; });
 }
 
 void add_energy(const Facts& facts, const Facts* other, std::size_t market,

@@ -30,7 +30,7 @@ std::string sum_line(const Facts& facts, Load load, double& sum_w) {
                         std::isnan(middle) ? std::string("?") : number(middle),
                         name_of(terms.all[i].kind));
   }
-  return fmt::format("(P0) {}: {} = {} W", power::name_of(load), text,
+  return fmt::format("(P0) {}: {} = {} W", power::name_of(facts.brief, load), text,
                      std::isnan(sum_w) ? std::string("?") : number(sum_w));
 }
 
@@ -43,25 +43,27 @@ void add_wall_lines(const Facts& facts, Load load, std::size_t market, double su
   const auto volts = wall.mains == power::Mains::v115 ? "115 V" : "230 V";
   if (sum_w < wall.curve->lowest_w()) {
     out.push_back(fmt::format("(P9) {}, {}: below {} W, the lowest certified load; loss 0 to {} W",
-                              volts, power::name_of(load), number(wall.curve->lowest_w()),
+                              volts, power::name_of(facts.brief, load),
+                              number(wall.curve->lowest_w()),
                               number(wall.curve->most_loss_w(sum_w))));
     return;
   }
   const auto c = wall.curve->coefficients(sum_w);
   const double loss_w = wall.curve->most_loss_w(sum_w);
   out.push_back(fmt::format("(P9) {}, {}: loss = {} + {} x {} + {} x {}^2 = {} W", volts,
-                            power::name_of(load), number(c[0]), number(c[1]), number(sum_w),
-                            number(c[2]), number(sum_w), number(loss_w)));
-  out.push_back(fmt::format("(P13) {}, {}: {} + {} = {} W at the wall", volts, power::name_of(load),
-                            number(sum_w), number(loss_w), number(sum_w + loss_w)));
+                            power::name_of(facts.brief, load), number(c[0]), number(c[1]),
+                            number(sum_w), number(c[2]), number(sum_w), number(loss_w)));
+  out.push_back(fmt::format("(P13) {}, {}: {} + {} = {} W at the wall", volts,
+                            power::name_of(facts.brief, load), number(sum_w), number(loss_w),
+                            number(sum_w + loss_w)));
 }
 
 void add_energy_line(const Facts& facts, std::size_t market, std::vector<std::string>& out) {
   Measure m;
   std::string text;
   double kwh = 0.0;
-  for (const Load load : power::all_loads) {
-    const double hours = facts.brief.use.hours_per_day[static_cast<std::size_t>(load)];
+  for (const Load load : power::loads_of(facts.brief)) {
+    const double hours = power::hours_per_day(facts.brief, load);
     const Draws wall = power::wall_power(facts, load, market, m).wall_w;
     if (hours == 0.0 || wall.is_absent()) continue;
     kwh += hours * wall.median() * power::days_per_year / 1000.0;
@@ -84,7 +86,7 @@ void add_energy_line(const Facts& facts, std::size_t market, std::vector<std::st
 std::vector<std::string> power_work(const Facts& facts) {
   std::vector<std::string> out;
   const std::size_t markets = facts.brief.markets.size();
-  for (const Load load : power::all_loads) {
+  for (const Load load : power::loads_of(facts.brief)) {
     double sum_w = 0.0;
     out.push_back(sum_line(facts, load, sum_w));
     if (!facts.build.has(Kind::psu)) continue;

@@ -24,17 +24,6 @@ Rules joined(std::initializer_list<std::span<const Rule* const>> engines) {
   return rules;
 }
 
-// Which engine will judge a limit, and as which claim (DESIGN sections 3 and 5).
-struct PendingLimit {
-  std::string_view key, claim, engine, unit, about;
-};
-constexpr std::array pending_limits = {
-    PendingLimit{"board_stage_c", "air.stage-temperature", "air", "degC",
-                 "keeps the board's power stage as cool as the brief asks"},
-    PendingLimit{"drive_c", "air.drive-temperature", "air", "degC",
-                 "keeps the drives as cool as the brief asks"},
-};
-
 void complain_of_unknown_rules(const Brief& brief, Complaints& complaints) {
   std::vector<std::string_view> ids;
   for (const Rule* rule : rulebook()) ids.push_back(rule->id);
@@ -92,6 +81,12 @@ std::span<const Rule* const> planning_rules() {
   return rules;
 }
 
+std::span<const Rule* const> searching_rules() {
+  static const Rules rules =
+      joined({planning_rules(), power_foretelling_rules(), air_foretelling_rules()});
+  return rules;
+}
+
 std::span<const Rule* const> rulebook() {
   static const Rules rules = joined({planning_rules(), market_rules()});
   return rules;
@@ -129,39 +124,6 @@ Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& c
   return std::move(*build);
 }
 
-std::vector<Claim> unjudged_limits(const Brief& brief) {
-  std::vector<Claim> claims;
-  for (const PendingLimit& pending : pending_limits) {
-    const auto limit = brief.limits.find(std::string(pending.key));
-    if (limit == brief.limits.end()) continue;
-    Claim claim;
-    claim.id = pending.claim;
-    claim.load = limit->second.load;
-    claim.statement = fmt::format("The build {}.", pending.about);
-    claim.limit = Limit{.relation = Relation::at_most,
-                        .value = limit->second.at_most,
-                        .unit = std::string(pending.unit),
-                        .text = {}};
-    claim.basis = Basis::model;
-    claim.source = fmt::format("engine {}: not there yet", pending.engine);
-    claim.remedy = "not judged by this version: measure it on the finished machine";
-    claims.push_back(std::move(claim));
-  }
-  return claims;
-}
-
-std::string unjudged_words(const Brief& brief) {
-  std::string names;
-  for (const PendingLimit& pending : pending_limits)
-    if (brief.limits.contains(std::string(pending.key)))
-      names += fmt::format("{}limits.{}", names.empty() ? "" : ", ", pending.key);
-  if (names.empty()) return names;
-  return fmt::format(
-      "Not judged by this version, so it excluded no build: {}. \"Best\" speaks of everything "
-      "else.",
-      names);
-}
-
 std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
                              const Build& build, const Mounts* mounts) {
   CellDraws draws(catalog);
@@ -171,9 +133,7 @@ std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const P
                     .build = build,
                     .draws = draws,
                     .mounts = mounts};
-  auto claims = all_claims(rulebook(), facts);
-  for (Claim& claim : unjudged_limits(brief)) claims.push_back(std::move(claim));
-  return claims;
+  return all_claims(rulebook(), facts);
 }
 
 std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief,

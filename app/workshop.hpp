@@ -21,6 +21,8 @@ namespace rigproof::app {
 /// The rules a plan is searched under. Offers and budgets are not among them: the planner keeps
 /// these itself, in exact money; the same market rules then speak of the finished build.
 [[nodiscard]] std::span<const Rule* const> planning_rules();
+/// These, and what of them can be said of fewer parts (Rule::foretells): for a search, not to tell.
+[[nodiscard]] std::span<const Rule* const> searching_rules();
 
 struct Workshop {
   std::string folder;
@@ -36,12 +38,6 @@ struct Workshop {
 [[nodiscard]] Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog);
 [[nodiscard]] Result<BuildFile> open_build(const std::filesystem::path& file,
                                            const Catalog& catalog);
-
-/// Limits of a brief that no engine judges yet, as unknown claims that name the engine.
-[[nodiscard]] std::vector<Claim> unjudged_limits(const Brief& brief);
-/// One sentence that names these limits and says that they excluded nothing; empty when there are
-/// none.
-[[nodiscard]] std::string unjudged_words(const Brief& brief);
 
 /// Every claim of a build under a brief (an empty one when it is judged alone).
 [[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief,

@@ -140,12 +140,54 @@ void read_titles(const KeyReader& root, Brief& brief) {
                             "a weight of more than 0 in one [[titles]] at least", "");
 }
 
+constexpr std::array given_loads = {"idle", "title", "all-core", "everything"};
+
+bool is_load(const Brief& brief, std::string_view name) {
+  return std::ranges::find(given_loads, name) != given_loads.end() ||
+         std::ranges::find(brief.loads, name, &OwnLoad::name) != brief.loads.end();
+}
+
+void read_loads(const KeyReader& root, Brief& brief) {
+  const auto tables = root.tables("loads", "loads");
+  for (std::size_t i = 0; i < tables.size(); ++i) {
+    const KeyReader entry(root.context(), *tables[i], "loads",
+                          entry_path("loads", *tables[i], "name", i));
+    root.context().remember(entry.path(), tables[i]->place);
+    entry.refuse_unknown_keys();
+    const auto name = entry.text("name");
+    OwnLoad load{.name = name.value_or(""),
+                 .cpu_frac = entry.number("cpu_frac").value_or(0.0),
+                 .gpu_frac = entry.number("gpu_frac").value_or(0.0),
+                 .hours_per_day = entry.number("hours").value_or(0.0)};
+    if (!name) continue;
+    if (is_load(brief, *name))
+      root.context().complain(
+          tables[i]->find("name")->place, "a load of this name is already there",
+          "each load once, and none named idle, title, all-core or everything", excerpt(*name));
+    else if (brief.loads.size() == most_own_loads)
+      root.context().complain(tables[i]->place, "so many loads are not read",
+                              fmt::format("at most {} [[loads]]", most_own_loads), "");
+    else
+      brief.loads.push_back(std::move(load));
+  }
+}
+
+void check_load(const KeyReader& limit, const Brief& brief) {
+  const TomlNode* load = limit.node().find("load");
+  if (load == nullptr || load->type != NodeType::text || is_load(brief, load->text)) return;
+  std::string names;
+  for (const char* name : given_loads) names += fmt::format("{}, ", name);
+  limit.context().complain(load->place, "no load of this name",
+                           names + "or the name of one of [[loads]]", excerpt(load->text));
+}
+
 void read_limits(const KeyReader& root, Brief& brief) {
   const auto limits = root.table("limits", "limits");
   if (!limits) return;
   limits->refuse_unknown_keys();
   brief.supply_reserve_frac = limits->number("supply_reserve_frac");
   brief.running_cost_per_year = limits->number("running_cost_per_year");
+  if (!brief.markets.empty()) brief.running_cost_market = brief.markets.front().market;
   for (const SectionSpec& section : keys::brief_sections) {
     constexpr std::string_view inside = "limits.";
     if (!section.name.starts_with(inside)) continue;
@@ -158,6 +200,7 @@ void read_limits(const KeyReader& root, Brief& brief) {
       brief.volume_l_at_most = at_most;
       continue;
     }
+    check_load(*entry, brief);
     PhysicalLimit limit{.at_most = at_most.value_or(0.0),
                         .load = entry->text("load").value_or(""),
                         .distance_m = {}};
@@ -173,25 +216,37 @@ void check_cost(const KeyReader& root, const Brief& brief) {
   if (cost == nullptr || !brief.running_cost_per_year) return;
   for (const double hours : brief.use.hours_per_day)
     if (hours > 0.0) return;
+  for (const OwnLoad& load : brief.loads)
+    if (load.hours_per_day > 0.0) return;
   root.context().complain(cost->place, "[use] states no hours, so a year costs nothing",
                           "hours a day in [use], such as title_h = 3", "");
 }
 
+void check_day(const KeyReader& root, const TomlNode& at, double sum_h) {
+  constexpr double day_h = 24.0;
+  if (sum_h > day_h + 1e-9)
+    root.context().complain(at.place, "a day has not so many hours",
+                            "hours of [use] and [[loads]] that sum to at most 24",
+                            fmt::format("{:g} h", sum_h));
+}
+
 void read_use(const KeyReader& root, Brief& brief) {
+  double sum = 0.0;
+  for (const OwnLoad& load : brief.loads) sum += load.hours_per_day;
   const auto use = root.table("use", "use");
-  if (!use) return;
+  if (!use) {
+    if (const TomlNode* loads = root.node().find("loads"); loads != nullptr)
+      check_day(root, *loads, sum);
+    return;
+  }
   use->refuse_unknown_keys();
   constexpr std::array keys = {"idle_h", "title_h", "all_core_h", "everything_h"};
-  double sum = 0.0;
   for (std::size_t i = 0; i < keys.size(); ++i) {
     brief.use.hours_per_day[i] = use->number(keys[i]).value_or(0.0);
     sum += brief.use.hours_per_day[i];
   }
   brief.use.night_frac = use->number("night_frac").value_or(0.0);
-  constexpr double day_h = 24.0;
-  if (sum > day_h + 1e-9)
-    root.context().complain(use->node().place, "a day has not so many hours",
-                            "hours of [use] that sum to at most 24", fmt::format("{:g} h", sum));
+  check_day(root, use->node(), sum);
 }
 
 void read_room_and_musts(const KeyReader& root, Brief& brief) {
@@ -318,6 +373,7 @@ tl::expected<Brief, Complaints> read_brief(std::string_view toml, const std::str
   read_head(root, brief);
   read_markets(root, brief);
   read_titles(root, brief);
+  read_loads(root, brief);
   read_limits(root, brief);
   read_use(root, brief);
   check_cost(root, brief);

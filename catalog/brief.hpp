@@ -33,6 +33,15 @@ struct DailyUse {
   double night_frac = 0.0;  ///< share of the energy that is used at night
 };
 
+/// A load of the brief's own.
+struct OwnLoad {
+  std::string name;
+  double cpu_frac = 0.0;  ///< from idle to sustained power
+  double gpu_frac = 0.0;
+  double hours_per_day = 0.0;
+};
+inline constexpr std::size_t most_own_loads = 8;
+
 struct TitleGoal {
   std::string title;  ///< id in titles.csv
   double weight = 1.0;
@@ -47,7 +56,7 @@ struct TitleGoal {
 
 struct PhysicalLimit {
   double at_most = 0.0;
-  std::string load;  ///< idle, title, all-core, everything
+  std::string load;  ///< idle, title, all-core, everything, or the name of one of Brief::loads
   std::optional<double> distance_m;
 };
 
@@ -84,8 +93,10 @@ struct Brief {
       limits;  ///< noise_dba, cpu_c, gpu_c, ... (each needs an engine)
   std::optional<double> volume_l_at_most;
   std::optional<double> supply_reserve_frac;
-  std::optional<double> running_cost_per_year;  ///< in the first market's currency
+  std::optional<double> running_cost_per_year;  ///< in the money of running_cost_market
+  std::string running_cost_market;              ///< the first, however they are turned later
   DailyUse use;
+  std::vector<OwnLoad> loads;
   double room_c = 24.0;
   bool room_stated = false;
   std::optional<double> memory_gib;  ///< musts.memory_gb (the trade's GB is GiB here)

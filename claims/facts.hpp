@@ -55,4 +55,9 @@ struct Facts {
   const Seats* seats = nullptr;    ///< a way to seat things that is tried; null: the best is sought
 };
 
+/// The only part of its kind; its row is no_row where there is none.
+[[nodiscard]] inline PartRef part_of(const Facts& facts, Kind kind) {
+  return {kind, facts.build.one(kind)};
+}
+
 }  // namespace rigproof

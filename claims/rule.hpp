@@ -88,7 +88,7 @@ struct Rule {
   /// a machine. Every `must` has one.
   std::string_view consequence = {};
   Grade grade = Grade::must;
-  std::span<const Kind> kinds;           ///< its scope, in Kind order
+  std::span<const Kind> kinds = {};      ///< its scope, in Kind order
   std::span<const ColumnId> reads = {};  ///< columns it reads (relations included)
   std::span<const std::string_view> brief_keys =
       {};  ///< brief paths it reads, such as "musts.wifi"
@@ -97,7 +97,7 @@ struct Rule {
   Basis basis = Basis::part_data;
   /// What is compared, as one reads it: "card length <= room, (T4)". Shown with the numbers.
   std::string_view equation = {};
-  std::string_view source;  ///< "[key] place", or "common practice, no source", or "part data"
+  std::string_view source = {};  ///< "[key] place", or "common practice, no source", or "part data"
   /// How many claims it makes of this build; 0: it does not apply (a part of it is not there).
   int (*places)(const Facts&) = nullptr;
   void (*measure)(const Facts&, int place, Measure&) = nullptr;
@@ -116,6 +116,10 @@ struct Rule {
   /// of all such rules together, see docs/decisions/0010; and where an unknown is admitted it holds
   /// of what fails for certain.
   std::span<const Kind> burdens = {};
+  /// Asked by a planner alone, of parts that are chosen before others, and never told. Where it
+  /// fails in every draw, the rule with the same id fails, or is unknown, in every build with these
+  /// parts: so it is not asked where the brief admits what is unknown of that rule.
+  bool foretells = false;
   /// Can this brief make it have a place? Null: whatever the brief. A planner leaves out those of
   /// which it says no.
   bool (*concerns)(const Brief&) = nullptr;

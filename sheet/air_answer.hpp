@@ -19,6 +19,20 @@ struct AirPart {
   std::optional<Quantity> lost_percent;
 };
 
+/// What only has a temperature: the liquid of a loop, the board's power stage, the drives.
+struct AirFollower {
+  std::string what;
+  Quantity temp_c;
+};
+
+/// How long something takes to be warm, from the room's temperature on, and to be at rest again.
+struct AirWarm {
+  std::string what;
+  std::optional<Quantity> warm_s;  ///< until 1 K from its end
+  std::optional<Quantity> rest_s;  ///< until 1 K from where it is when idle
+  std::optional<double> slows_after_s;
+};
+
 struct AirSource {
   std::string what;                   ///< "3 x Harbour Case fans"
   std::optional<Quantity> level_dba;  ///< at the distance, at this speed; absent: not known
@@ -29,6 +43,8 @@ struct AirLoad {
   double speed_percent = 100.0;  ///< of the case's fans
   bool known = false;
   std::vector<AirPart> parts;
+  std::vector<AirFollower> followers;
+  std::vector<AirWarm> warm;
   double upper_c = 0.0;
   std::optional<double> lower_c;  ///< where there is a card
   std::optional<Quantity> exhaust_c;
@@ -36,6 +52,9 @@ struct AirLoad {
   double changes_per_minute = 0.0;  ///< of the case's air; 0: its volume is not stated
   double pressure_pa = 0.0;         ///< inside against outside
   double by_fans_percent = 0.0;     ///< of the air that enters
+  std::string held_by;              ///< the limit that sets the speed; empty: none does
+  bool stalled = false;             ///< a fan works in its stall range: less air is claimed
+  bool blown_backwards = false;     ///< a fan is blown through against its way
   std::vector<AirSource> sources;
   std::optional<Quantity> noise_dba;
 };

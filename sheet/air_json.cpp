@@ -16,6 +16,22 @@ static void write(JsonWriter& out, const AirPart& part) {
   out.end_object();
 }
 
+static void write(JsonWriter& out, const AirFollower& follower) {
+  out.begin_object();
+  out.member("what", follower.what);
+  member(out, "temperature", follower.temp_c);
+  out.end_object();
+}
+
+static void write(JsonWriter& out, const AirWarm& warm) {
+  out.begin_object();
+  out.member("what", warm.what);
+  member(out, "warm", warm.warm_s);
+  member(out, "rest", warm.rest_s);
+  if (warm.slows_after_s) out.member("slows_after_s", *warm.slows_after_s);
+  out.end_object();
+}
+
 static void write(JsonWriter& out, const AirSource& source) {
   out.begin_object();
   out.member("what", source.what);
@@ -29,7 +45,10 @@ static void write(JsonWriter& out, const AirLoad& load) {
   out.member("known", load.known);
   if (load.known) {
     out.member("speed_percent", load.speed_percent);
+    if (!load.held_by.empty()) out.member("held_by", load.held_by);
     member(out, "parts", load.parts);
+    member(out, "followers", load.followers);
+    member(out, "warm", load.warm);
     out.member("upper_c", load.upper_c);
     member(out, "lower_c", load.lower_c);
     member(out, "exhaust", load.exhaust_c);
@@ -37,6 +56,8 @@ static void write(JsonWriter& out, const AirLoad& load) {
     if (load.changes_per_minute > 0.0) out.member("changes_per_minute", load.changes_per_minute);
     out.member("pressure_pa", load.pressure_pa);
     out.member("by_fans_percent", load.by_fans_percent);
+    out.member("stalled", load.stalled);
+    out.member("blown_backwards", load.blown_backwards);
     member(out, "sources", load.sources);
     member(out, "noise", load.noise_dba);
   }

@@ -29,12 +29,45 @@ void put_parts(TextPage& page, const AirLoad& load) {
   }
 }
 
+void put_followers(TextPage& page, const AirLoad& load) {
+  for (const AirFollower& follower : load.followers)
+    page.labelled(entry_at, words(follower.temp_c), entry_at + 26, clean_text(follower.what));
+}
+
+std::string minutes(double seconds) {
+  constexpr double least_min = 2.0;
+  return seconds < least_min * 60.0 ? fmt::format("{} s", readable(seconds, 2))
+                                    : fmt::format("{} min", readable(seconds / 60.0, 2));
+}
+
+std::string minutes(const Quantity& seconds) {
+  std::string text = minutes(seconds.value);
+  if (seconds.low && seconds.high && minutes(*seconds.low) != minutes(*seconds.high))
+    text += fmt::format(" ({} to {})", minutes(*seconds.low), minutes(*seconds.high));
+  return text;
+}
+
+void put_warm(TextPage& page, const AirLoad& load) {
+  std::string text;
+  for (const AirWarm& each : load.warm) {
+    if (!each.warm_s) continue;
+    text += fmt::format("{}{} after {}", text.empty() ? "" : "; ", clean_text(each.what),
+                        minutes(*each.warm_s));
+    if (each.slows_after_s)
+      text += fmt::format(", slowing itself down from {} on", minutes(*each.slows_after_s));
+    if (each.rest_s) text += fmt::format(", at rest again {} after the end", minutes(*each.rest_s));
+  }
+  if (!text.empty()) page.labelled(entry_at, "warm", body_at, text);
+}
+
 void put_load(TextPage& page, const AirLoad& load, const Air& air) {
   page.heading(0, load.load,
-               load.known ? fmt::format("case fans at {:.0f} % of full speed", load.speed_percent)
+               load.known ? fmt::format("case fans at {:.0f} % of full speed{}", load.speed_percent,
+                                        load.held_by.empty() ? "" : ", held by the " + load.held_by)
                           : std::string("not known"));
   if (!load.known) return page.blank();
   put_parts(page, load);
+  put_followers(page, load);
   page.labelled(
       entry_at, "air", body_at,
       fmt::format("{} m3/h go through{}; {:.0f} % of what enters comes through fans and "
@@ -49,6 +82,14 @@ void put_load(TextPage& page, const AirLoad& load, const Air& air) {
   if (load.lower_c) inside += fmt::format(", {:.0f} degC below the card", *load.lower_c);
   if (load.exhaust_c) inside += ", leaves at " + words(*load.exhaust_c);
   page.labelled(entry_at, "inside", body_at, inside);
+  put_warm(page, load);
+  if (load.blown_backwards)
+    page.labelled(
+        entry_at, "fans", body_at,
+        "one is blown through against its way by the others: more is not covered by its data");
+  if (load.stalled)
+    page.labelled(entry_at, "fans", body_at,
+                  "one works in its stall range: less air is claimed than was measured there");
   std::string unknown;
   for (const AirSource& source : load.sources)
     if (!source.level_dba) unknown += (unknown.empty() ? "" : ", ") + clean_text(source.what);

@@ -1,4 +1,4 @@
-# sheet_assets(OUT): style/sheet.css, style/drawing.css and the woff2 files of font/ as bytes, in one source
+# sheet_assets(OUT): style/sheet.css, style/drawing.css, style/plots.css and the woff2 files of font/ as bytes, in one source
 # file; see assets.hpp. Made again at configure time when one of them changes.
 function(sheet_bytes FILE OUT)
   file(READ ${FILE} hex HEX)
@@ -10,11 +10,13 @@ endfunction()
 function(sheet_assets OUT)
   set(style ${CMAKE_CURRENT_SOURCE_DIR}/style/sheet.css)
   set(drawing ${CMAKE_CURRENT_SOURCE_DIR}/style/drawing.css)
+  set(plots ${CMAKE_CURRENT_SOURCE_DIR}/style/plots.css)
   set(regular ${CMAKE_CURRENT_SOURCE_DIR}/font/narrow-400.woff2)
   set(strong ${CMAKE_CURRENT_SOURCE_DIR}/font/narrow-600.woff2)
-  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${style} ${drawing} ${regular} ${strong})
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${style} ${drawing} ${plots} ${regular} ${strong})
   sheet_bytes(${style} style_bytes)
   sheet_bytes(${drawing} drawing_bytes)
+  sheet_bytes(${plots} plots_bytes)
   sheet_bytes(${regular} regular_bytes)
   sheet_bytes(${strong} strong_bytes)
   file(CONFIGURE OUTPUT ${OUT} @ONLY CONTENT [[
@@ -29,6 +31,9 @@ constexpr unsigned char style_bytes[] = {
 constexpr unsigned char drawing_bytes[] = {
   @drawing_bytes@
 };
+constexpr unsigned char plots_bytes[] = {
+  @plots_bytes@
+};
 constexpr unsigned char regular_bytes[] = {
   @regular_bytes@
 };
@@ -40,6 +45,7 @@ constexpr unsigned char strong_bytes[] = {
 
 std::span<const unsigned char> style_asset() { return style_bytes; }
 std::span<const unsigned char> drawing_style_asset() { return drawing_bytes; }
+std::span<const unsigned char> plots_style_asset() { return plots_bytes; }
 std::span<const unsigned char> regular_font_asset() { return regular_bytes; }
 std::span<const unsigned char> strong_font_asset() { return strong_bytes; }
 

@@ -43,6 +43,8 @@ void put_document_head(HtmlPage& page, const Sheet& sheet) {
   page.out.append(reinterpret_cast<const char*>(style.data()), style.size());
   const auto drawing = drawing_style_asset();
   page.out.append(reinterpret_cast<const char*>(drawing.data()), drawing.size());
+  const auto plots = plots_style_asset();
+  if (sheet.physics) page.out.append(reinterpret_cast<const char*>(plots.data()), plots.size());
   page.out += "</style>\n</head>\n<body>\n";
 }
 
@@ -96,6 +98,7 @@ void put_build_sheet(HtmlPage& page, const Sheet& sheet) {
   put_parts(page, sheet);
   page.out += "</div>\n</div>\n<div class=\"under\">\n";
   put_titles(page, sheet);
+  put_physics(page, sheet);
   put_against(page, sheet);
   put_cautions(page, sheet);
   page.out += "</div>\n";

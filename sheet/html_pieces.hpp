@@ -23,6 +23,7 @@ void put_working(HtmlPage& page, const Claim& claim);      ///< html_working.cpp
 void put_parts(HtmlPage& page, const Sheet& sheet);        ///< html_parts.cpp
 void put_drawing(HtmlPage& page, const Sheet& sheet);      ///< html_drawing.cpp
 void put_titles(HtmlPage& page, const Sheet& sheet);       ///< html_titles.cpp
+void put_physics(HtmlPage& page, const Sheet& sheet);      ///< html_physics.cpp
 void put_prices(HtmlPage& page, const Sheet& sheet);       ///< html_prices.cpp
 void put_proof(HtmlPage& page, const Sheet& sheet);        ///< html_grounds.cpp
 void put_look_up(HtmlPage& page, const Sheet& sheet);      ///< html_grounds.cpp

@@ -10,6 +10,7 @@
 #include "base/date.hpp"
 #include "base/money.hpp"
 #include "claims/claim.hpp"
+#include "sheet/physics.hpp"
 
 namespace rigproof::sheet {
 
@@ -179,6 +180,7 @@ struct Sheet {
   std::vector<std::string> notes;
   std::vector<Disclosure> disclosures = {};
   std::optional<fit::Scene> scene = {};  ///< absent: the build has no case to draw it in
+  std::optional<Physics> physics = {};   ///< absent: nothing is known of air and power
 };
 
 }  // namespace rigproof::sheet

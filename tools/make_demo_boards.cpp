@@ -187,6 +187,7 @@ void add_board(Demo& demo, const Board& board) {
       .whole(in("memory_full_mt_s"), full_mt_s)
       .whole(in("cpu_sustained_w"), stage_w)
       .whole(in("cpu_peak_w"), 5 * divide_rounded(std::int64_t{stage_w} * 3, 10))
+      .whole(in("stage_rise_k"), 58 - 8 * board.tier)
       .whole(in("firmware_shipped_first"), shipped_first(board))
       .whole(in("firmware_shipped_last"), firmware_releases(board))
       .flag(in("flash_without_cpu"), board.tier >= 1)

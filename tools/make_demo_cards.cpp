@@ -197,6 +197,8 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
   const int height_mm = size.height_mm + dice.between(-3, 4);
   const int thickness_mm =
       size.thickness_mm + (power_w > 150 ? style.more_thickness_mm : 0) + dice.between(-1, 1);
+  const std::int64_t mass_10g =
+      divide_rounded(std::int64_t{length_mm} * height_mm * thickness_mm * 65, 1'000'000);
   // Two makers turn the plug of their compact cards to the end, for flat cases.
   const bool at_end = style_index == 0 && (maker.letter == 'N' || maker.letter == 'T');
   const int usual_euro = scaled(chip.euro, style.price_per_mille + dice.between(-8, 8), 1000);
@@ -205,9 +207,7 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
       .whole(in("length_mm"), length_mm)
       .whole(in("height_mm"), height_mm)
       .whole(in("thickness_mm"), thickness_mm)
-      .decimal(in("mass_kg"),
-               hundredths(divide_rounded(std::int64_t{length_mm} * height_mm * thickness_mm * 65,
-                                         1'000'000)))
+      .decimal(in("mass_kg"), hundredths(mass_10g))
       .whole(in("slots"), slots_of(thickness_mm))
       .text(in("plug_side"), slot_only ? "none"
                              : at_end  ? "end"
@@ -222,6 +222,7 @@ void add_card(Demo& demo, const Chip& chip, const Maker& maker, int style_index,
       .whole(in("slot_power_w"), slot_w)
       .whole(in("limit_c"), 88)
       .whole(in("rise_k"), 46 - 2 * style_index + power_w / 100)
+      .whole(in("heat_capacity_j_k"), divide_rounded(mass_10g * 9, 2))  // 450 J/K a kilogram
       .whole(in("noise_dba"), 23 - style_index + power_w / 30)
       .whole(in("video_memory_gib"), chip.memory_gib)
       .decimal(in("raster_speed"), hundredths(scaled(chip.raster, style.speed_per_mille, 1000)))

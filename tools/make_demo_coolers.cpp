@@ -88,6 +88,12 @@ int cooler_noise_dba(const Cooler& cooler) {
   return 25 + 2 * cooler.fans + small + (cooler.radiator_mm > 0 ? 3 : 0);
 }
 
+// Fins and pipes by what they carry; a loop by its radiator's metal and liquid, and the pump block.
+std::int64_t heat_capacity_j_k(const Cooler& cooler) {
+  if (cooler.radiator_mm == 0) return divide_rounded(std::int64_t{cooler.heat_w} * 12, 5);
+  return 500 + std::int64_t{cooler.radiator_mm} * cooler.radiator_thickness_mm / 6;
+}
+
 void add_sockets(Demo& demo, std::string_view cooler, std::string_view sockets) {
   for (std::size_t at = 0; at < sockets.size(); at += 3) {  // two letters and a bar
     Line line(table("cooler_sockets"));
@@ -131,6 +137,32 @@ constexpr Fan fans[] = {
     {"Brisvind", "Tern 120 Fast", 120, 25, 16, 2300, 1390, 420, 28, true},
 };
 
+// Measured, as one says of them, in per mille of free flow and of shut-off pressure: with the hump
+// of a fan that stalls.
+struct Point {
+  int flow_per_mille, pressure_per_mille;
+};
+constexpr Point points[] = {{0, 1000},  {180, 845}, {320, 790}, {420, 815},
+                            {560, 690}, {700, 500}, {850, 265}, {1000, 0}};
+
+bool is_measured(const Fan& fan) {
+  return fan.maker == "Brisvind" || (fan.maker == "Nordvane" && fan.size_mm == 120);
+}
+
+void add_points(Demo& demo, const Fan& fan, std::string_view id) {
+  for (const Point& point : points) {
+    Line line(table("fan_points"));
+    line.text(column("fan_points", "fan"), id)
+        .decimal(
+            column("fan_points", "flow_m3_h"),
+            tenths(divide_rounded(std::int64_t{fan.flow_tenths_m3_h} * point.flow_per_mille, 1000)))
+        .decimal(column("fan_points", "pressure_pa"),
+                 tenths(divide_rounded(
+                     std::int64_t{fan.pressure_tenths_pa} * point.pressure_per_mille, 1000)));
+    demo.add(table("fan_points"), line);
+  }
+}
+
 }  // namespace
 
 void add_coolers(Demo& demo) {
@@ -144,6 +176,8 @@ void add_coolers(Demo& demo) {
         .whole(in("fan_thickness_mm"), cooler.fan_thickness_mm)
         .whole(in("fans"), cooler.fans)
         .whole(in("rise_at_rating_k"), liquid ? 45 : 55)
+        .whole(in("plate_rise_k"), liquid ? 22 : 25)
+        .whole(in("heat_capacity_j_k"), heat_capacity_j_k(cooler))
         .whole(in("noise_dba"), cooler_noise_dba(cooler))
         .decimal(in("power_w"), tenths(cooler.power_tenths_w));
     line.whole(in("covers_memory_slots"), cooler.covers);
@@ -179,8 +213,9 @@ void add_fans(Demo& demo) {
         .decimal(fan_in("pressure_pa"), tenths(fan.pressure_tenths_pa))
         .whole(fan_in("noise_dba"), 8 + fan.speed_rpm / 100 + (fan.size_mm >= 140 ? 3 : 0));
     demo.add(table("fan"), line);
-    add_plugs(demo, slug(std::string(fan.maker) + " " + std::string(fan.model)),
-              {{"light-5v", fan.light_hundredths_a > 0 ? 1 : 0, fan.light_hundredths_a}});
+    const std::string id = slug(std::string(fan.maker) + " " + std::string(fan.model));
+    if (is_measured(fan)) add_points(demo, fan, id);
+    add_plugs(demo, id, {{"light-5v", fan.light_hundredths_a > 0 ? 1 : 0, fan.light_hundredths_a}});
   }
 }
 

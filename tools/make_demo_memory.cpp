@@ -132,6 +132,12 @@ int kit_power_tenths(const Kit& kit) {
   return kit.modules * (20 + kit.gib * 5 / 8 + faster_mt_s * 8 / 1000);
 }
 
+// Small modules grow hot by little power; the shell of a bay drive spreads it.
+std::int64_t drive_rise_k(const Drive& drive) {
+  const bool module = drive.mounting.starts_with("M.2");
+  return divide_rounded(drive.power_tenths_w * (module ? 4 : 2), 10) + (module ? 8 : 4);
+}
+
 }  // namespace
 
 void add_memory(Demo& demo) {
@@ -164,7 +170,8 @@ void add_storage(Demo& demo) {
     line.text(drive_in("mounting"), drive.mounting)
         .text(drive_in("link"), drive.link)
         .whole(drive_in("capacity_gb"), drive.capacity_gb)
-        .decimal(drive_in("power_w"), tenths(drive.power_tenths_w));
+        .decimal(drive_in("power_w"), tenths(drive.power_tenths_w))
+        .whole(drive_in("rise_k"), drive_rise_k(drive));
     if (drive.generation > 0) {
       line.whole(drive_in("pcie_generation"), drive.generation)
           .whole(drive_in("pcie_lanes"), drive.lanes);

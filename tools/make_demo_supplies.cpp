@@ -88,6 +88,11 @@ int cable_mm(const Supply& supply, std::string_view connector) {
   return (small ? 420 : 650) + more;
 }
 
+// Cheap ones are rated in cooler air.
+int hot_c(const Supply& supply) {
+  return supply.efficiency == "standard" || supply.efficiency == "bronze" ? 40 : 50;
+}
+
 }  // namespace
 
 void add_supplies(Demo& demo) {
@@ -98,6 +103,8 @@ void add_supplies(Demo& demo) {
         .whole(in("length_mm"), supply.length_mm)
         .whole(in("cable_bend_mm"), fixed_cables ? 35 : 45)
         .whole(in("rated_power_w"), supply.rated_w)
+        .whole(in("full_power_c"), hot_c(supply))
+        .whole(in("derating_w_k"), supply.rated_w / 60)
         .text(in("edition"), supply.edition)
         .text(in("efficiency"), supply.efficiency)
         .whole(in("noise_dba"), noise_dba(supply))

@@ -19,9 +19,6 @@ constexpr int case_ways = table("case_ways");
 constexpr ColumnId way_mm = column("case_ways", "way_mm");
 constexpr ColumnId way_connector = column("case_ways", "connector");
 
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
-PartRef supply_of(const Facts& facts) { return {Kind::psu, facts.build.one(Kind::psu)}; }
-
 // What of one name must be plugged in. Where a number is not known, none: other rules say so.
 struct Need {
   std::string_view connector;
@@ -62,7 +59,7 @@ Needs of_drives(const Facts& facts) {
 }
 
 Row way_for(const Facts& facts, std::string_view connector) {
-  for (const Row row : facts.catalog.rows_of(case_ways, chassis_of(facts)))
+  for (const Row row : facts.catalog.rows_of(case_ways, part_of(facts, Kind::chassis)))
     if (facts.catalog.word(way_connector, row) == connector) return row;
   return no_row;
 }
@@ -95,14 +92,15 @@ struct Cables {
 
 // A set made for another family's sockets must never be plugged into this supply.
 bool may_plug_in(const Facts& facts, Row set) {
-  const auto family = facts.catalog.word(column("psu", "cable_family"), supply_of(facts).row);
+  const auto family =
+      facts.catalog.word(column("psu", "cable_family"), part_of(facts, Kind::psu).row);
   return !family.empty() && family != "fixed" &&
          facts.catalog.word(column("other", "cable_family"), set) == family;
 }
 
 Cables cables_for(const Facts& facts, std::string_view connector) {
   Cables out;
-  for (const Row row : facts.catalog.rows_of(psu_cables, supply_of(facts)))
+  for (const Row row : facts.catalog.rows_of(psu_cables, part_of(facts, Kind::psu)))
     if (facts.catalog.word(column("psu_cables", "connector"), row) == connector)
       out.add(facts.catalog, column("psu_cables", "length_mm"), column("psu_cables", "count"), row,
               1);
@@ -160,14 +158,14 @@ template <Asks asks, Kind fed>
 void tell_cable(const Facts& facts, int place, const Measure& m, Telling& out) {
   const Need need = need_at<asks>(facts, place);
   out.where = need.connector;
-  out.subjects = {chassis_of(facts), supply_of(facts)};
+  out.subjects = {part_of(facts, Kind::chassis), part_of(facts, Kind::psu)};
   for (const Chosen& part : facts.build.of(fed)) out.subjects.push_back({fed, part.row});
   constexpr std::string_view what = fed == Kind::board ? "the board"
                                     : fed == Kind::gpu ? "the card"
                                                        : "the drives";
   out.statement = fmt::format("The {} cables of the supply {} reach {} in the case {}.",
-                              need.connector, facts.catalog.name(supply_of(facts)), what,
-                              facts.catalog.name(chassis_of(facts)));
+                              need.connector, facts.catalog.name(part_of(facts, Kind::psu)), what,
+                              facts.catalog.name(part_of(facts, Kind::chassis)));
   out.remedy = fmt::format(
       "a supply or a cable set of its own family with a {} cable of {:.0f} mm, or an extension; "
       "never a loose cable of another family: it can destroy what it feeds",

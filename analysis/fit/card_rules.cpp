@@ -18,14 +18,11 @@ constexpr ColumnId card_height = column("gpu", "height_mm");
 constexpr ColumnId card_length = column("gpu", "length_mm");
 constexpr ColumnId input_count = column("gpu_inputs", "count");
 
-PartRef card_of(const Facts& facts) { return {Kind::gpu, facts.build.one(Kind::gpu)}; }
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
-
 // --- fit.plug-room
 
 // Rows that all say 0: there is nothing to plug in. No rows: that is not known.
 bool has_no_inputs(const Facts& facts) {
-  const auto rows = facts.catalog.rows_of(table("gpu_inputs"), card_of(facts));
+  const auto rows = facts.catalog.rows_of(table("gpu_inputs"), part_of(facts, Kind::gpu));
   return !rows.empty() && std::ranges::all_of(rows, [&](Row row) {
     return facts.catalog.number(input_count, row) == 0.0;
   });
@@ -33,7 +30,7 @@ bool has_no_inputs(const Facts& facts) {
 
 int plug_places(const Facts& facts) {
   if (!facts.build.has(Kind::gpu) || !facts.build.has(Kind::chassis)) return 0;
-  const bool none = facts.catalog.word(plug_side, card_of(facts).row) == "none";
+  const bool none = facts.catalog.word(plug_side, part_of(facts, Kind::gpu).row) == "none";
   return none || has_no_inputs(facts) ? 0 : 1;
 }
 
@@ -45,7 +42,7 @@ constexpr Side top{card_height, "card-height"};
 constexpr Side end{card_length, "card-length"};
 
 void measure_side(const Facts& facts, const Side& side, Measure& m) {
-  const Row card = card_of(facts).row;
+  const Row card = part_of(facts, Kind::gpu).row;
   m.value = m.read(facts, side.size, card);
   m.value += m.read(facts, plug_bend, card);
   m.limit = room_mm(facts, side.limits, m);
@@ -62,8 +59,8 @@ void take_seen(const Measure& from, Measure& m) {
 
 // (T7) A card that does not say where its plugs go in must have room for them on both sides.
 void measure_plug(const Facts& facts, int, Measure& m) {
-  const Row card = card_of(facts).row;
-  for (const Row row : m.read_rows(facts, table("gpu_inputs"), card_of(facts)))
+  const Row card = part_of(facts, Kind::gpu).row;
+  for (const Row row : m.read_rows(facts, table("gpu_inputs"), part_of(facts, Kind::gpu)))
     m.note_seen(input_count, row);
   m.note_seen(plug_side, card);
   const std::string_view word = facts.catalog.word(plug_side, card);
@@ -89,16 +86,16 @@ void measure_plug(const Facts& facts, int, Measure& m) {
 }
 
 void tell_plug(const Facts& facts, int, const Measure& m, Telling& out) {
-  const PartRef card = card_of(facts);
+  const PartRef card = part_of(facts, Kind::gpu);
   const std::string_view side = facts.catalog.word(plug_side, card.row);
-  out.subjects = {card, chassis_of(facts)};
+  out.subjects = {card, part_of(facts, Kind::chassis)};
   out.statement = fmt::format(
       "There is room {} for the power plug of the card {} and a gentle bend of its cable in the "
       "case {}.",
       side == "top"   ? "between card and side panel"
       : side == "end" ? "behind the card"
                       : "above and behind the card",
-      facts.catalog.name(card), facts.catalog.name(chassis_of(facts)));
+      facts.catalog.name(card), facts.catalog.name(part_of(facts, Kind::chassis)));
   constexpr std::string_view caution =
       "do not bend the cable sharply at the plug to gain room: a 12V-2x6 plug that is bent sharply "
       "can overheat";
@@ -186,7 +183,7 @@ int card_slots_places(const Facts& facts) {
 
 // (T8)
 void measure_card_slots(const Facts& facts, int place, Measure& m) {
-  m.limit = m.read(facts, slots_of_case, chassis_of(facts).row);
+  m.limit = m.read(facts, slots_of_case, part_of(facts, Kind::chassis).row);
   const Draws& fills = m.read(facts, slots_of_card, card_at(facts, place));
   if (m.read_rows(facts, table("board_slots"), {Kind::board, facts.build.one(Kind::board)}).empty())
     return;
@@ -200,12 +197,13 @@ void measure_card_slots(const Facts& facts, int place, Measure& m) {
 void tell_card_slots(const Facts& facts, int place, const Measure& m, Telling& out) {
   const PartRef card{Kind::gpu, card_at(facts, place)};
   const PartRef board{Kind::board, facts.build.one(Kind::board)};
-  out.subjects = {board, card, chassis_of(facts)};
+  out.subjects = {board, card, part_of(facts, Kind::chassis)};
   if (card_slots_places(facts) > 1) out.where = fmt::format("card {}", place + 1);
   out.statement = fmt::format(
       "The case {} has rear slots behind the card {} as far as it reaches in its slot on the {} "
       "board.",
-      facts.catalog.name(chassis_of(facts)), facts.catalog.name(card), facts.catalog.name(board));
+      facts.catalog.name(part_of(facts, Kind::chassis)), facts.catalog.name(card),
+      facts.catalog.name(board));
   if (m.value.is_absent() || m.limit.is_absent()) return;
   const double too_many = std::ceil((m.value - m.limit).high());
   out.remedy = fmt::format("a card that fills {:.0f} slot{} fewer, or a case with more rear slots",

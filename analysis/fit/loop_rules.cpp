@@ -16,9 +16,6 @@ constexpr ColumnId tube_way = column("case_mounts", "tube_way_mm");
 constexpr ColumnId end_above_socket = column("case_mounts", "end_above_socket_mm");
 constexpr ColumnId tube = column("cooler", "tube_mm");
 
-PartRef cooler_of(const Facts& facts) { return {Kind::cooler, facts.build.one(Kind::cooler)}; }
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
-
 // The radiator's mount; no_row where there is none.
 Row radiator_mount(const Facts& facts) {
   if (!facts.build.has(Kind::chassis) || !has_radiator(facts)) return no_row;
@@ -35,15 +32,16 @@ int tube_places(const Facts& facts) {
 // (T10)
 void measure_tube(const Facts& facts, int, Measure& m) {
   m.value = m.read(facts, tube_way, radiator_mount(facts));
-  m.limit = m.read(facts, tube, cooler_of(facts).row);
+  m.limit = m.read(facts, tube, part_of(facts, Kind::cooler).row);
 }
 
 void tell_tube(const Facts& facts, int, const Measure& m, Telling& out) {
-  out.subjects = {cooler_of(facts), chassis_of(facts)};
+  out.subjects = {part_of(facts, Kind::cooler), part_of(facts, Kind::chassis)};
   out.where = mount_name(facts.catalog, radiator_mount(facts));
-  out.statement = fmt::format(
-      "The tubes of {} reach from the processor to the radiator on {} of the case {}.",
-      facts.catalog.name(cooler_of(facts)), out.where, facts.catalog.name(chassis_of(facts)));
+  out.statement =
+      fmt::format("The tubes of {} reach from the processor to the radiator on {} of the case {}.",
+                  facts.catalog.name(part_of(facts, Kind::cooler)), out.where,
+                  facts.catalog.name(part_of(facts, Kind::chassis)));
   out.remedy = fmt::format("the radiator on a nearer mount, or a cooler with tubes of {:.0f} mm",
                            std::ceil(m.value.quantile(0.95)));
 }
@@ -97,11 +95,12 @@ void measure_pump(const Facts& facts, int, Measure& m) {
 }
 
 void tell_pump(const Facts& facts, int, const Measure& m, Telling& out) {
-  out.subjects = {cooler_of(facts), chassis_of(facts)};
+  out.subjects = {part_of(facts, Kind::cooler), part_of(facts, Kind::chassis)};
   out.where = mount_name(facts.catalog, radiator_mount(facts));
   out.statement = fmt::format(
       "The radiator of {} on {} of the case {} reaches higher than the pump on the processor.",
-      facts.catalog.name(cooler_of(facts)), out.where, facts.catalog.name(chassis_of(facts)));
+      facts.catalog.name(part_of(facts, Kind::cooler)), out.where,
+      facts.catalog.name(part_of(facts, Kind::chassis)));
   out.remedy = "the radiator on a mount that reaches higher";
   if (!m.is_text) out.remedy += ", with its tubes downwards";
 }

@@ -36,6 +36,28 @@ class Choice {
     return seat(way);
   }
 
+  // By radiator, then by how many mounts stay without fans.
+  template <class Look>
+  bool for_each_way(Look look) const {
+    const bool fans_are_fixed = !author_mount(facts_, "fan").empty();
+    std::size_t tried = 1;
+    for (std::uint32_t r = 0; r < static_cast<std::uint32_t>(std::max(count_, 1)); ++r) {
+      std::set<std::uint32_t> level = {0};
+      while (!level.empty()) {
+        std::set<std::uint32_t> next;
+        for (const std::uint32_t no_fans : level) {
+          if (tried++ > most_ways) return false;
+          const Way way{r, no_fans};
+          const Mounting mounting = seat(way);
+          if (!look(way, mounting)) return false;
+          if (!fans_are_fixed) add_narrower(no_fans, mounting, next);
+        }
+        level = std::move(next);
+      }
+    }
+    return true;
+  }
+
  private:
   static double encoded(const Way& way) { return way.radiator * 16777216.0 + way.no_fans; }
   static Way decoded(double number) {
@@ -109,28 +131,17 @@ class Choice {
   // mount only where one sits, so that every way that differs is met.
   [[nodiscard]] Way search() const {
     const Against least = bare_case();
-    const bool fans_are_fixed = !author_mount(facts_, "fan").empty();
     Way best;
     Against fewest = against(seat(best));
-    std::size_t tried = 1;
-    for (std::uint32_t r = 0; r < static_cast<std::uint32_t>(std::max(count_, 1)); ++r) {
-      std::set<std::uint32_t> level = {0};
-      while (!level.empty()) {
-        std::set<std::uint32_t> next;
-        for (const std::uint32_t no_fans : level) {
-          if (fewest <= least || tried++ > most_ways) return best;
-          const Way way{r, no_fans};
-          const Mounting mounting = seat(way);
-          const Against now = against(mounting);
-          if (now < fewest) {
-            fewest = now;
-            best = way;
-          }
-          if (!fans_are_fixed) add_narrower(no_fans, mounting, next);
-        }
-        level = std::move(next);
+    for_each_way([&](const Way& way, const Mounting& mounting) {
+      if (fewest <= least) return false;
+      const Against now = against(mounting);
+      if (now < fewest) {
+        fewest = now;
+        best = way;
       }
-    }
+      return true;
+    });
     return best;
   }
   // The same mounts without fans, and one of those more on which fans sit.
@@ -201,6 +212,12 @@ Mounting choose_mounting(const Facts& facts) {
   if (facts.seats != nullptr) return facts.seats->mounting;
   if (facts.build.one(Kind::chassis) == no_row) return {};
   return Choice(facts).best();
+}
+
+bool for_each_mounting(const Facts& facts, const std::function<bool(const Mounting&)>& look) {
+  if (facts.build.one(Kind::chassis) == no_row) return true;
+  return Choice(facts).for_each_way(
+      [&](const auto&, const Mounting& mounting) { return look(mounting); });
 }
 
 }  // namespace rigproof::fit

@@ -15,25 +15,23 @@ constexpr ColumnId radiators = column("case_mounts", "radiators_mm");
 constexpr ColumnId depth = column("case_mounts", "depth_mm");
 constexpr ColumnId radiator_size = column("cooler", "radiator_mm");
 
-PartRef cooler_of(const Facts& facts) { return {Kind::cooler, facts.build.one(Kind::cooler)}; }
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
-
 // --- fit.radiator-mount
 
 // A cooler whose type is unknown may have one: then the claim is unknown.
 int radiator_places(const Facts& facts) {
   if (!facts.build.has(Kind::cooler) || !facts.build.has(Kind::chassis)) return 0;
-  const bool type_unknown = facts.catalog.absent(column("cooler", "type"), cooler_of(facts).row);
+  const bool type_unknown =
+      facts.catalog.absent(column("cooler", "type"), part_of(facts, Kind::cooler).row);
   return type_unknown || has_radiator(facts) ? 1 : 0;
 }
 
 void measure_radiator(const Facts& facts, int, Measure& m) {
-  m.read_word(facts, column("cooler", "type"), cooler_of(facts).row);
-  m.read(facts, radiator_size, cooler_of(facts).row);
-  const auto mounts = m.read_rows(facts, case_mounts, chassis_of(facts));
+  m.read_word(facts, column("cooler", "type"), part_of(facts, Kind::cooler).row);
+  m.read(facts, radiator_size, part_of(facts, Kind::cooler).row);
+  const auto mounts = m.read_rows(facts, case_mounts, part_of(facts, Kind::chassis));
   if (m.unknown) return;
   const Row mount = choose_mounting(facts).radiator;
-  const double size_mm = facts.catalog.number(radiator_size, cooler_of(facts).row);
+  const double size_mm = facts.catalog.number(radiator_size, part_of(facts, Kind::cooler).row);
   if (mount == no_row || !takes_radiator(facts.catalog, mount, size_mm)) {
     // Nothing lists the size; a mount whose list is absent might.
     for (const Row row : mounts)
@@ -48,11 +46,11 @@ void measure_radiator(const Facts& facts, int, Measure& m) {
 void tell_radiator(const Facts& facts, int, const Measure& m, Telling& out) {
   const Row mount = choose_mounting(facts).radiator;
   const std::string_view where = mount == no_row ? "a mount" : mount_name(facts.catalog, mount);
-  out.subjects = {cooler_of(facts), chassis_of(facts)};
+  out.subjects = {part_of(facts, Kind::cooler), part_of(facts, Kind::chassis)};
   out.where = mount == no_row ? "" : where;
   out.statement = fmt::format("The radiator of {} and its fans fit on {} of the case {}.",
-                              facts.catalog.name(cooler_of(facts)), where,
-                              facts.catalog.name(chassis_of(facts)));
+                              facts.catalog.name(part_of(facts, Kind::cooler)), where,
+                              facts.catalog.name(part_of(facts, Kind::chassis)));
   if (m.is_text)
     out.remedy = "a cooler with a radiator size that a mount of the case lists, or another case";
   else if (!m.limit.is_absent())
@@ -94,7 +92,7 @@ int fan_claims(const Facts& facts) {
 void measure_fan_places(const Facts& facts, int place, Measure& m) {
   const Chosen& fan = added_fan(facts, place);
   m.read(facts, column("fan", "size_mm"), fan.row);
-  const auto mounts = m.read_rows(facts, case_mounts, chassis_of(facts));
+  const auto mounts = m.read_rows(facts, case_mounts, part_of(facts, Kind::chassis));
   if (m.unknown) return;
   const int places = choose_mounting(facts).free_places[static_cast<std::size_t>(place)];
   m.value = fan.count;
@@ -105,18 +103,19 @@ void measure_fan_places(const Facts& facts, int place, Measure& m) {
       m.read(facts, column("case_mounts", "fan_places"), mount);
     }
   } else {  // its own fans may already sit in them
-    m.read_rows(facts, case_fans, chassis_of(facts));
+    m.read_rows(facts, case_fans, part_of(facts, Kind::chassis));
   }
 }
 
 void tell_fan_places(const Facts& facts, int place, const Measure&, Telling& out) {
   const PartRef fan{Kind::fan, added_fan(facts, place).row};
   const std::string mounted = mounting_text(facts, choose_mounting(facts));
-  out.subjects = {chassis_of(facts), fan};
+  out.subjects = {part_of(facts, Kind::chassis), fan};
   if (fan_claims(facts) > 1) out.where = facts.catalog.id(fan);
-  out.statement = fmt::format("The case {} has free places for {} added {}{}{}.",
-                              facts.catalog.name(chassis_of(facts)), added_fan(facts, place).count,
-                              facts.catalog.name(fan), mounted.empty() ? "" : ", ", mounted);
+  out.statement =
+      fmt::format("The case {} has free places for {} added {}{}{}.",
+                  facts.catalog.name(part_of(facts, Kind::chassis)), added_fan(facts, place).count,
+                  facts.catalog.name(fan), mounted.empty() ? "" : ", ", mounted);
   const int unplaced = choose_mounting(facts).unplaced[static_cast<std::size_t>(place)];
   if (unplaced > 0) out.remedy = fmt::format("{} fan{} fewer", unplaced, unplaced == 1 ? "" : "s");
 }
@@ -147,7 +146,7 @@ int air_places(const Facts& facts) { return facts.build.has(Kind::chassis) ? 1 :
 // The case's own fans, but not those that make room for the radiator.
 int own_fans(const Facts& facts, Row radiator_mount) {
   int count = -fans_sold_on(facts, radiator_mount);
-  for (const Row row : facts.catalog.rows_of(case_fans, chassis_of(facts)))
+  for (const Row row : facts.catalog.rows_of(case_fans, part_of(facts, Kind::chassis)))
     if (!facts.catalog.absent(column("case_fans", "count"), row))
       count += static_cast<int>(facts.catalog.number(column("case_fans", "count"), row));
   return count;
@@ -155,7 +154,7 @@ int own_fans(const Facts& facts, Row radiator_mount) {
 
 // Only fans that are still needed make an absent cell of the cooler matter.
 void add_radiator_fans(const Facts& facts, Measure& m) {
-  const Row cooler = cooler_of(facts).row;
+  const Row cooler = part_of(facts, Kind::cooler).row;
   if (cooler == no_row) return;
   const bool needed = m.value.low() < m.limit.low();
   if (needed) m.read_word(facts, column("cooler", "type"), cooler);
@@ -172,16 +171,16 @@ void measure_air(const Facts& facts, int, Measure& m) {
   m.value = fans;
   add_radiator_fans(facts, m);
   // Fans that are known and enough settle it, whatever the case brings.
-  if (m.value.low() < m.limit.low()) m.read_rows(facts, case_fans, chassis_of(facts));
+  if (m.value.low() < m.limit.low()) m.read_rows(facts, case_fans, part_of(facts, Kind::chassis));
 }
 
 void tell_air(const Facts& facts, int, const Measure& m, Telling& out) {
-  out.subjects = {chassis_of(facts)};
+  out.subjects = {part_of(facts, Kind::chassis)};
   for (const Chosen& fan : facts.build.of(Kind::fan)) out.subjects.push_back({Kind::fan, fan.row});
   out.statement =
       fmt::format("At least {} fan{} move{} air through the case {}.", m.limit.median(),
                   m.limit.median() == 1.0 ? "" : "s", m.limit.median() == 1.0 ? "s" : "",
-                  facts.catalog.name(chassis_of(facts)));
+                  facts.catalog.name(part_of(facts, Kind::chassis)));
   if (!m.value.is_absent())
     out.remedy = fmt::format("{:.0f} more fan(s)", std::ceil(m.limit.high() - m.value.low()));
 }

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -45,6 +46,11 @@ struct Mounting {
 /// author fixed (facts.mounts, keys "cooler" and "fan") is taken as it is, fit or not. Remembered
 /// in facts.draws. With facts.seats: these.
 [[nodiscard]] Mounting choose_mounting(const Facts& facts);
+
+/// Calls `look` with every way that choose_mounting may choose of, each once, whatever the other
+/// parts are: they decide which of them is the best, not which there are. Ends when `look` says
+/// false. False: it did, or there are more ways than are ever looked at.
+bool for_each_mounting(const Facts& facts, const std::function<bool(const Mounting&)>& look);
 
 /// A given way: the radiator there, then each fan model, in the build's order, on the mounts that
 /// list its size, those first that cost the card least. A bit of `no_fans` for each mount of the

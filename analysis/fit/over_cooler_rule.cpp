@@ -15,14 +15,12 @@ constexpr ColumnId socket_from_edge = column("board", "socket_from_edge_mm");
 constexpr ColumnId above_socket = column("cooler", "above_socket_mm");
 constexpr ColumnId cooler_height = column("cooler", "height_mm");
 
-PartRef cooler_of(const Facts& facts) { return {Kind::cooler, facts.build.one(Kind::cooler)}; }
-PartRef board_of(const Facts& facts) { return {Kind::board, facts.build.one(Kind::board)}; }
-
 int over_cooler_places(const Facts& facts) {
   if (!facts.build.has(Kind::chassis) || !facts.build.has(Kind::board) ||
       !facts.build.has(Kind::cooler))
     return 0;
-  const bool air = facts.catalog.word(column("cooler", "type"), cooler_of(facts).row) == "air";
+  const bool air =
+      facts.catalog.word(column("cooler", "type"), part_of(facts, Kind::cooler).row) == "air";
   return air ? hanging(facts).count : 0;
 }
 
@@ -35,12 +33,12 @@ void measure_over_cooler(const Facts& facts, int place, Measure& m) {
       [&](Measure& read) {
         Way above{hanging_depth_mm(facts, hung, mount, read),
                   read.read(facts, beyond_board, mount)};
-        above.value += read.read(facts, above_socket, cooler_of(facts).row);
-        above.limit += read.read(facts, socket_from_edge, board_of(facts).row);
+        above.value += read.read(facts, above_socket, part_of(facts, Kind::cooler).row);
+        above.limit += read.read(facts, socket_from_edge, part_of(facts, Kind::board).row);
         return above;
       },
       [&](Measure& read) {
-        return Way{read.read(facts, cooler_height, cooler_of(facts).row),
+        return Way{read.read(facts, cooler_height, part_of(facts, Kind::cooler).row),
                    room_beside_mm(facts, hung, mount, read)};
       });
 }
@@ -49,12 +47,12 @@ void tell_over_cooler(const Facts& facts, int place, const Measure& m, Telling& 
   const Hanging hung = hanging(facts);
   const Row mount = hung.mounts[static_cast<std::size_t>(place)];
   const PartRef chassis{Kind::chassis, facts.build.one(Kind::chassis)};
-  out.subjects = {board_of(facts), cooler_of(facts), chassis};
+  out.subjects = {part_of(facts, Kind::board), part_of(facts, Kind::cooler), chassis};
   add_hanging_parts(facts, hung, mount, out.subjects);
   out.where = mount_name(facts.catalog, mount);
-  out.statement = fmt::format("{} on {} of the case {} clears the cooler {}.",
-                              hanging_words(facts, hung, mount), out.where,
-                              facts.catalog.name(chassis), facts.catalog.name(cooler_of(facts)));
+  out.statement = fmt::format(
+      "{} on {} of the case {} clears the cooler {}.", hanging_words(facts, hung, mount), out.where,
+      facts.catalog.name(chassis), facts.catalog.name(part_of(facts, Kind::cooler)));
   if (!m.limit.is_absent())
     out.remedy = "the fans on another mount, thinner ones, or a cooler that reaches up less";
 }

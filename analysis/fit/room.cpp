@@ -10,8 +10,6 @@ constexpr ColumnId limits_column = column("case_clearances", "limits");
 constexpr ColumnId when_column = column("case_clearances", "when");
 constexpr ColumnId by_column = column("case_clearances", "by_mm");
 
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
-
 // Takes the deepest of the things on the mount, and what the row adds, from the room.
 void take_mount(const Facts& facts, const Mounting& mounting, Row clearance, Draws& room_mm,
                 Measure& measure) {
@@ -44,7 +42,7 @@ bool is_used_bay(const Facts& facts, std::string_view bay) {
 }  // namespace
 
 Row always_row(const Facts& facts, std::string_view limits) {
-  for (const Row row : facts.catalog.rows_of(case_clearances, chassis_of(facts)))
+  for (const Row row : facts.catalog.rows_of(case_clearances, part_of(facts, Kind::chassis)))
     if (facts.catalog.word(limits_column, row) == limits &&
         facts.catalog.word(when_column, row) == "always")
       return row;
@@ -60,13 +58,13 @@ Draws radiator_stack_mm(const Facts& facts, Measure& measure) {
 Draws room_mm(const Facts& facts, std::string_view limits, Measure& measure) {
   const Row always = always_row(facts, limits);
   if (always == no_row) {
-    measure.note_missing({limits_column, no_row, chassis_of(facts)}, false);
+    measure.note_missing({limits_column, no_row, part_of(facts, Kind::chassis)}, false);
     return Draws::absent();
   }
   Draws room = measure.read(facts, by_column, always);
   Mounting mounting;
   bool mounted = false;
-  for (const Row row : facts.catalog.rows_of(case_clearances, chassis_of(facts))) {
+  for (const Row row : facts.catalog.rows_of(case_clearances, part_of(facts, Kind::chassis))) {
     if (row == always || facts.catalog.word(limits_column, row) != limits) continue;
     if (const auto when = facts.catalog.word(when_column, row); when.starts_with(bay_prefix)) {
       if (is_used_bay(facts, when)) room -= measure.read(facts, by_column, row);

@@ -13,16 +13,29 @@ double mean_kwh_price(const Facts& facts, std::size_t market) {
   return (1.0 - share) * *goal.kwh_price + share * night;
 }
 
+namespace {
+
+template <class WattsOf>
+Draws kwh_per_year(const Facts& facts, WattsOf watts_of) {
+  Draws out = 0.0;
+  for (const Load load : loads_of(facts.brief)) {
+    const double hours = hours_per_day(facts.brief, load);
+    if (hours > 0.0) out += watts_of(load) * (hours * days_per_year / 1000.0);
+  }
+  return out;
+}
+
+}  // namespace
+
+Draws kwh_of_parts_per_year(const Facts& facts, Measure& m) {
+  return kwh_per_year(facts, [&](Load load) { return load_w(facts, load, m); });
+}
+
 // (P14)
 Energy energy_of(const Facts& facts, std::size_t market, Measure& m) {
   Energy out;
-  out.kwh_per_year = 0.0;
-  for (const Load load : all_loads) {
-    const double hours = facts.brief.use.hours_per_day[static_cast<std::size_t>(load)];
-    if (hours == 0.0) continue;
-    out.kwh_per_year +=
-        wall_power(facts, load, market, m).wall_w * (hours * days_per_year / 1000.0);
-  }
+  out.kwh_per_year =
+      kwh_per_year(facts, [&](Load load) { return wall_power(facts, load, market, m).wall_w; });
   const double price = mean_kwh_price(facts, market);
   if (!std::isnan(price)) out.cost_per_year = out.kwh_per_year * price;
   return out;

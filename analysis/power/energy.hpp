@@ -18,6 +18,9 @@ struct Energy {
 /// Zero hours of a load need no cell of it. Absent cells are noted in `m`.
 [[nodiscard]] Energy energy_of(const Facts& facts, std::size_t market, Measure& m);
 
+/// What the parts take themselves, kWh a year: what is lost in the supply comes on top.
+[[nodiscard]] Draws kwh_of_parts_per_year(const Facts& facts, Measure& m);
+
 /// Price of a kWh as it is used: of the day's, and of the night's for the share used at night. NaN
 /// where the market states none.
 [[nodiscard]] double mean_kwh_price(const Facts& facts, std::size_t market);

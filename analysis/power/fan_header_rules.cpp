@@ -35,10 +35,8 @@ constexpr int part_headers = table("part_headers");
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
-PartRef one(const Facts& facts, Kind kind) { return {kind, facts.build.one(kind)}; }
-
 Row header_row(const Facts& facts, std::string_view kind) {
-  for (const Row row : facts.catalog.rows_of(board_headers, one(facts, Kind::board)))
+  for (const Row row : facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)))
     if (facts.catalog.word(board_header, row) == kind) return row;
   return no_row;
 }
@@ -110,7 +108,7 @@ void gather_hubs(const Facts& facts, Fans& fans) {
 Fans gather(const Facts& facts) {
   Fans fans;
   if (facts.build.has(Kind::chassis)) {
-    const auto rows = facts.catalog.rows_of(case_fans, one(facts, Kind::chassis));
+    const auto rows = facts.catalog.rows_of(case_fans, part_of(facts, Kind::chassis));
     fans.case_unknown = rows.empty();
     for (const Row row : rows)
       if (const double count = facts.catalog.number(own_count, row); count > 0.0)
@@ -160,13 +158,13 @@ int fan_header_places(const Facts& facts) {
   if (!facts.build.has(Kind::board)) return 0;
   const Fans fans = gather(facts);
   if (fans.group_count == 0 && !fans.case_unknown) return 0;
-  if (facts.catalog.rows_of(board_headers, one(facts, Kind::board)).empty()) return 1;
+  if (facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)).empty()) return 1;
   return fans.hub_unlisted || plug(facts, fans, Take::best, best_pick).possible ? 1 : 0;
 }
 
 void read_cells(const Facts& facts, const Fans& fans, Measure& m) {
   if (facts.build.has(Kind::chassis))
-    for (const Row row : m.read_rows(facts, case_fans, one(facts, Kind::chassis)))
+    for (const Row row : m.read_rows(facts, case_fans, part_of(facts, Kind::chassis)))
       if (m.read(facts, own_count, row).high() > 0.0) m.read(facts, own_current, row);
   for (const Chosen& fan : facts.build.of(Kind::fan)) {
     m.read(facts, fan_current, fan.row);
@@ -221,7 +219,7 @@ void compare(const Facts& facts, const Fans& fans, Take take, Measure& m) {
 void measure_fan_header(const Facts& facts, int, Measure& m) {
   const Fans fans = gather(facts);
   read_cells(facts, fans, m);
-  if (m.read_rows(facts, board_headers, one(facts, Kind::board)).empty()) return;
+  if (m.read_rows(facts, board_headers, part_of(facts, Kind::board)).empty()) return;
   if (!fans.hangs_on_unknown()) return compare(facts, fans, Take::best, m);
   const FanPlugging worst = plug(facts, fans, Take::worst, worst_pick);
   if (!fans.case_unknown && worst.possible && worst.left_a >= 0.0)
@@ -235,7 +233,7 @@ void measure_fan_header(const Facts& facts, int, Measure& m) {
 }
 
 void tell_fan_header(const Facts& facts, int, const Measure&, Telling& t) {
-  const PartRef board = one(facts, Kind::board);
+  const PartRef board = part_of(facts, Kind::board);
   const Fans fans = gather(facts);
   t.load = "everything";
   t.statement = fmt::format(
@@ -276,7 +274,7 @@ void measure_cpu_fan(const Facts& facts, int, Measure& m) {
   const Row cooler = facts.build.one(Kind::cooler);
   m.read_word(facts, cooler_type, cooler);
   m.value = m.read(facts, cooler_power, cooler) * (1.0 / fan_rail_v);
-  if (m.read_rows(facts, board_headers, one(facts, Kind::board)).empty()) return;
+  if (m.read_rows(facts, board_headers, part_of(facts, Kind::board)).empty()) return;
   const Row row = header_row(facts, "cpu-fan");
   m.limit = 0.0;  // headers are listed, and this one is not among them
   if (row != no_row && m.read(facts, board_count, row).low() > 0.0)
@@ -284,8 +282,8 @@ void measure_cpu_fan(const Facts& facts, int, Measure& m) {
 }
 
 void tell_cpu_fan(const Facts& facts, int, const Measure&, Telling& t) {
-  const PartRef board = one(facts, Kind::board);
-  const PartRef cooler = one(facts, Kind::cooler);
+  const PartRef board = part_of(facts, Kind::board);
+  const PartRef cooler = part_of(facts, Kind::cooler);
   t.load = "everything";
   t.statement =
       fmt::format("The fans of {} draw no more than the processor fan header of {} gives.",

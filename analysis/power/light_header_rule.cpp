@@ -36,8 +36,6 @@ constexpr std::array light_reads = {board_header, board_count, board_current,
                                     part_header,  part_count,  part_current,
                                     hub_feeds,    hub_current, what};
 
-PartRef board_of(const Facts& facts) { return {Kind::board, facts.build.one(Kind::board)}; }
-
 // The hub's row for this voltage; no_row when it is no such hub.
 Row hub_row(const Facts& facts, PartRef part, std::string_view voltage) {
   if (part.kind == Kind::other)
@@ -102,7 +100,7 @@ Lights gather(const Facts& facts, std::string_view voltage) {
     out.plug_count += count;
     if (out.plug_sorts < out.plugs.size()) out.plugs[out.plug_sorts++] = {&current, count};
   });
-  for (const Row row : facts.catalog.rows_of(board_headers, board_of(facts)))
+  for (const Row row : facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)))
     if (facts.catalog.word(board_header, row) == voltage) {
       out.headers = static_cast<int>(facts.catalog.number(board_count, row));
       if (out.headers > 0) out.header_gives = &facts.draws.of(board_current, row);
@@ -166,7 +164,7 @@ double left_a(const Lights& lights, Take take, Pick pick) {
 std::array<bool, voltages.size()> light_set(const Facts& facts) {
   std::array<bool, voltages.size()> set{};
   if (!facts.build.has(Kind::board)) return set;
-  const bool unlisted = facts.catalog.rows_of(board_headers, board_of(facts)).empty();
+  const bool unlisted = facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)).empty();
   for (std::size_t i = 0; i < set.size(); ++i) {
     const Lights lights = gather(facts, voltages[i]);
     set[i] = lights.plug_count > 0 &&
@@ -210,7 +208,7 @@ void read_cells(const Facts& facts, std::string_view voltage, Measure& m) {
     m.note_seen(part_count, row);
     m.note_seen(part_current, row);
   });
-  for (const Row row : facts.catalog.rows_of(board_headers, board_of(facts)))
+  for (const Row row : facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)))
     if (facts.catalog.word(board_header, row) == voltage)
       if (m.read(facts, board_count, row).high() > 0.0) m.read(facts, board_current, row);
   for (const Chosen& other : facts.build.of(Kind::other))
@@ -238,7 +236,7 @@ void measure_lights(const Facts& facts, int place, Measure& m) {
   const auto voltage = voltage_at(facts, place);
   const Lights lights = gather(facts, voltage);
   read_cells(facts, voltage, m);
-  if (m.read_rows(facts, board_headers, board_of(facts)).empty()) return;
+  if (m.read_rows(facts, board_headers, part_of(facts, Kind::board)).empty()) return;
   if (!lights.hangs_on_unknown) return compare(lights, Take::best, m);
   if (any_outlet(lights, Take::worst) && left_a(lights, Take::worst, worst_pick) >= 0.0)
     return compare(lights, Take::worst, m);
@@ -248,7 +246,7 @@ void measure_lights(const Facts& facts, int place, Measure& m) {
 }
 
 void tell_lights(const Facts& facts, int place, const Measure&, Telling& t) {
-  const PartRef board = board_of(facts);
+  const PartRef board = part_of(facts, Kind::board);
   const auto voltage = voltage_at(facts, place);
   const bool five = voltage == voltages[0];
   t.where = voltage;

@@ -3,18 +3,31 @@
 
 #include <array>
 #include <optional>
+#include <ranges>
 #include <string_view>
 
 #include "claims/rule.hpp"
 
 namespace rigproof::power {
 
-enum class Load { idle, title, all_core, everything };
-inline constexpr std::array<Load, 4> all_loads = {Load::idle, Load::title, Load::all_core,
-                                                  Load::everything};
-/// As in briefs and claims: "idle", "title", "all-core", "everything".
-[[nodiscard]] std::string_view name_of(Load load);
-[[nodiscard]] std::optional<Load> find_load(std::string_view name);
+/// These four, and after them the brief's own in their order.
+enum class Load : int { idle, title, all_core, everything };
+inline constexpr int given_loads = 4;
+
+/// All that there are under this brief, which outlives them.
+[[nodiscard]] inline auto loads_of(const Brief& brief) {
+  return std::views::iota(0, given_loads + static_cast<int>(brief.loads.size())) |
+         std::views::transform([](int i) { return static_cast<Load>(i); });
+}
+/// Null for the four.
+[[nodiscard]] const OwnLoad* own_load(const Brief& brief, Load load);
+/// As in briefs and claims: "idle", "title", "all-core", "everything", or what the brief calls it.
+[[nodiscard]] std::string_view name_of(const Brief& brief, Load load);
+[[nodiscard]] std::optional<Load> find_load(const Brief& brief, std::string_view name);
+/// Hours of a day under it.
+[[nodiscard]] double hours_per_day(const Brief& brief, Load load);
+/// Whether the card is at work under it, and so is heard.
+[[nodiscard]] bool works_card(const Brief& brief, Load load);
 
 /// Where a part's power stands, and for how many of it.
 struct PowerTerm {
@@ -35,6 +48,9 @@ struct PowerTerms {
 /// leave it absent. What states one power alone draws 0.3 to 1 of it when idle (common practice,
 /// no source).
 [[nodiscard]] Draws power_w(const Facts& facts, const PowerTerm& term, Load load, Measure& m);
+
+/// Of what states one power, or what goes with it: 0.3 to 1 of it, at rest.
+[[nodiscard]] Draws at_rest(const Draws& under_load, Kind kind);
 
 /// The sum over all terms: what the supply gives. Absent where a term is.
 [[nodiscard]] Draws load_w(const Facts& facts, Load load, Measure& m);

@@ -17,9 +17,6 @@
 namespace rigproof::power {
 namespace {
 
-PartRef card_of(const Facts& facts) { return {Kind::gpu, facts.build.one(Kind::gpu)}; }
-PartRef supply_of(const Facts& facts) { return {Kind::psu, facts.build.one(Kind::psu)}; }
-
 // --- power.excursions: one claim a window
 
 constexpr std::array<std::string_view, 4> window_words = {"100 us", "1 ms", "10 ms", "100 ms"};
@@ -35,14 +32,14 @@ int excursion_places(const Facts& facts) {
 
 bool has_wide_plug(const Facts& facts) {
   return std::ranges::any_of(
-      facts.catalog.rows_of(table("psu_cables"), supply_of(facts)), [&](Row row) {
+      facts.catalog.rows_of(table("psu_cables"), part_of(facts, Kind::psu)), [&](Row row) {
         return facts.catalog.word(column("psu_cables", "connector"), row) == "12v-2x6" &&
                facts.catalog.number(column("psu_cables", "count"), row) > 0.0;
       });
 }
 
 std::optional<ExcursionTable> table_of_supply(const Facts& facts) {
-  const Row psu = supply_of(facts).row;
+  const Row psu = part_of(facts, Kind::psu).row;
   const double rated_w = facts.catalog.number(column("psu", "rated_power_w"), psu);
   if (std::isnan(rated_w)) return {};
   return excursion_table(facts.catalog.word(column("psu", "edition"), psu), rated_w,
@@ -52,18 +49,18 @@ std::optional<ExcursionTable> table_of_supply(const Facts& facts) {
 // The card's measured peak, of all its pieces at once; absent where it was not measured.
 Draws card_peak_w(const Facts& facts, std::string_view window, Measure& m) {
   const Chosen& card = facts.build.of(Kind::gpu).front();
-  for (const Row row : facts.catalog.rows_of(table("gpu_peaks"), card_of(facts)))
+  for (const Row row : facts.catalog.rows_of(table("gpu_peaks"), part_of(facts, Kind::gpu)))
     if (facts.catalog.word(peak_window, row) == window)
       return m.read(facts, peak_power, row) * static_cast<double>(card.count);
-  m.note_missing({peak_power, no_row, card_of(facts)}, false);
+  m.note_missing({peak_power, no_row, part_of(facts, Kind::gpu)}, false);
   return Draws::absent();
 }
 
 // (P10) All others stand somewhere between their mean and the processor's own peak.
 void measure_excursions(const Facts& facts, int place, Measure& m) {
   const auto window = static_cast<std::size_t>(place);
-  m.read_word(facts, column("psu", "edition"), supply_of(facts).row);
-  m.limit = m.read(facts, column("psu", "rated_power_w"), supply_of(facts).row);
+  m.read_word(facts, column("psu", "edition"), part_of(facts, Kind::psu).row);
+  m.limit = m.read(facts, column("psu", "rated_power_w"), part_of(facts, Kind::psu).row);
   const auto allowed = table_of_supply(facts);
   if (!allowed) {
     m.unknown = true;
@@ -71,7 +68,7 @@ void measure_excursions(const Facts& facts, int place, Measure& m) {
   }
   m.limit *= allowed->at_most_frac[window];
   Draws others = load_w(facts, Load::everything, m);
-  others -= m.read(facts, column("gpu", "sustained_power_w"), card_of(facts).row) *
+  others -= m.read(facts, column("gpu", "sustained_power_w"), part_of(facts, Kind::gpu).row) *
             static_cast<double>(facts.build.of(Kind::gpu).front().count);
   Draws others_peak = others;
   if (const Row cpu = facts.build.one(Kind::cpu); cpu != no_row) {
@@ -87,15 +84,16 @@ void measure_excursions(const Facts& facts, int place, Measure& m) {
 
 void tell_excursions(const Facts& facts, int place, const Measure& m, Telling& out) {
   const auto window = static_cast<std::size_t>(place);
-  out.subjects = {card_of(facts), supply_of(facts)};
+  out.subjects = {part_of(facts, Kind::gpu), part_of(facts, Kind::psu)};
   out.where = window_words[window];
   out.load = "everything";
   out.statement = fmt::format(
       "The supply {} carries what the card {} asks for over {}, with everything else running.",
-      facts.catalog.name(supply_of(facts)), facts.catalog.name(card_of(facts)),
+      facts.catalog.name(part_of(facts, Kind::psu)), facts.catalog.name(part_of(facts, Kind::gpu)),
       window_words[window]);
-  const auto edition = facts.catalog.word(column("psu", "edition"), supply_of(facts).row);
-  const bool rated = !facts.catalog.absent(column("psu", "rated_power_w"), supply_of(facts).row);
+  const auto edition = facts.catalog.word(column("psu", "edition"), part_of(facts, Kind::psu).row);
+  const bool rated =
+      !facts.catalog.absent(column("psu", "rated_power_w"), part_of(facts, Kind::psu).row);
   if (!edition.empty() && rated && !table_of_supply(facts)) {
     out.remedy = fmt::format(
         "edition {} of its design guide, as far as it is known here, promises nothing for so short "
@@ -140,7 +138,7 @@ constexpr Rule excursions_rule = {
 constexpr double most_uneven = 1.25;
 
 std::span<const Row> inputs_of(const Facts& facts) {
-  return facts.catalog.rows_of(table("gpu_inputs"), card_of(facts));
+  return facts.catalog.rows_of(table("gpu_inputs"), part_of(facts, Kind::gpu));
 }
 
 Row input_at(const Facts& facts, int place) {
@@ -161,26 +159,27 @@ void measure_contacts(const Facts& facts, int place, Measure& m) {
   const Row input = input_at(facts, place);
   m.note_seen(card_input_connector, input);
   const auto plug = plug_named(facts.catalog.word(card_input_connector, input));
-  const Draws load = card_plugs_w(facts, card_of(facts).row, m);
+  const Draws load = card_plugs_w(facts, part_of(facts, Kind::gpu).row, m);
   const double count = m.read(facts, card_input_count, input).median();
   if (!plug || m.unknown) {
     m.unknown = true;
     return;
   }
   m.limit = plug->contact_a;
-  const double even = contact_current_a(card_input_share(facts.catalog, card_of(facts).row, input),
-                                        fan_rail_v, plug->circuits, static_cast<int>(count), 1.0);
+  const double even =
+      contact_current_a(card_input_share(facts.catalog, part_of(facts, Kind::gpu).row, input),
+                        fan_rail_v, plug->circuits, static_cast<int>(count), 1.0);
   const Draws even_a = load * even;
   m.value = Draws::between(even_a, even_a * most_uneven, stream("power", "contacts", plug->name));
 }
 
 void tell_contacts(const Facts& facts, int place, const Measure&, Telling& out) {
-  out.subjects = {card_of(facts)};
+  out.subjects = {part_of(facts, Kind::gpu)};
   out.where = facts.catalog.word(card_input_connector, input_at(facts, place));
   out.load = "everything";
   out.statement = fmt::format(
       "No contact of the {} plugs of {} carries more than it may, up to a quarter unevenly loaded.",
-      out.where, facts.catalog.name(card_of(facts)));
+      out.where, facts.catalog.name(part_of(facts, Kind::gpu)));
   out.remedy =
       "a lower power limit for the card; push every plug in until it clicks and bend its cable "
       "gently: uneven contact is what overheats";

@@ -16,8 +16,6 @@ namespace {
 
 using namespace power;
 
-PartRef one(const Facts& facts, Kind kind) { return {kind, facts.build.one(kind)}; }
-
 // --- power.sustained
 
 int sustained_places(const Facts& facts) { return facts.build.has(Kind::psu) ? 1 : 0; }
@@ -37,7 +35,7 @@ void measure_sustained(const Facts& facts, int, Measure& m) {
 }
 
 void tell_sustained(const Facts& facts, int, const Measure& m, Telling& out) {
-  const PartRef psu = one(facts, Kind::psu);
+  const PartRef psu = part_of(facts, Kind::psu);
   const PowerTerms terms = power_terms(facts, Load::everything);
   for (std::size_t i = 0; i < terms.count; ++i)
     out.subjects.push_back({terms.all[i].kind, terms.all[i].row});
@@ -94,7 +92,7 @@ void measure_slot(const Facts& facts, int, Measure& m) {
 }
 
 void tell_slot(const Facts& facts, int, const Measure&, Telling& out) {
-  const PartRef gpu = one(facts, Kind::gpu);
+  const PartRef gpu = part_of(facts, Kind::gpu);
   out.subjects = {gpu};
   out.load = "everything";
   out.statement = fmt::format("The card {} draws no more through its slot than the slot may give.",
@@ -127,7 +125,7 @@ constexpr Rule slot_rule = {.id = "power.slot",
 
 // (P3)
 void measure_inputs(const Facts& facts, int, Measure& m) {
-  const PartRef gpu = one(facts, Kind::gpu);
+  const PartRef gpu = part_of(facts, Kind::gpu);
   m.value = card_plugs_w(facts, gpu.row, m);
   double sum_w = 0.0;
   for (const Row row : m.read_rows(facts, table("gpu_inputs"), gpu)) {
@@ -139,7 +137,7 @@ void measure_inputs(const Facts& facts, int, Measure& m) {
 }
 
 void tell_inputs(const Facts& facts, int, const Measure&, Telling& out) {
-  const PartRef gpu = one(facts, Kind::gpu);
+  const PartRef gpu = part_of(facts, Kind::gpu);
   out.subjects = {gpu};
   out.load = "everything";
   out.statement = fmt::format(
@@ -187,8 +185,8 @@ void measure_cpu_inputs(const Facts& facts, int, Measure& m) {
 }
 
 void tell_cpu_inputs(const Facts& facts, int, const Measure&, Telling& out) {
-  const PartRef cpu = one(facts, Kind::cpu);
-  const PartRef board = one(facts, Kind::board);
+  const PartRef cpu = part_of(facts, Kind::cpu);
+  const PartRef board = part_of(facts, Kind::board);
   out.subjects = {cpu, board};
   out.load = "all-core";
   out.statement = fmt::format("The processor inputs of {} carry the peak of {} on the lowest 12 V.",
@@ -234,8 +232,8 @@ void measure_advice(const Facts& facts, int, Measure& m) {
 }
 
 void tell_advice(const Facts& facts, int, const Measure&, Telling& out) {
-  const PartRef gpu = one(facts, Kind::gpu);
-  const PartRef psu = one(facts, Kind::psu);
+  const PartRef gpu = part_of(facts, Kind::gpu);
+  const PartRef psu = part_of(facts, Kind::psu);
   out.subjects = {gpu, psu};
   out.statement = fmt::format("The supply {} is as large as the maker of {} advises.",
                               facts.catalog.name(psu), facts.catalog.name(gpu));

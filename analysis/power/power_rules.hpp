@@ -10,4 +10,7 @@ namespace rigproof {
 /// In the rulebook's order. The model and its limits: analysis/power/README.md.
 [[nodiscard]] std::span<const Rule* const> power_rules();
 
+/// What a planner may ask of processor and card alone (Rule::foretells).
+[[nodiscard]] std::span<const Rule* const> power_foretelling_rules();
+
 }  // namespace rigproof

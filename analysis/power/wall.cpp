@@ -33,9 +33,10 @@ Wall wall_power(const Facts& facts, Load load, std::size_t market, Measure& m) {
   const Draws most = Draws::increasing(
       out.load_w, [&](double given_w) { return given_w + curve.most_loss_w(given_w); });
   out.below_certified = out.load_w.low() < curve.lowest_w();
-  out.wall_w = out.below_certified
-                   ? Draws::between(out.load_w, most, stream("power", "wall", name_of(load)))
-                   : most;
+  out.wall_w =
+      out.below_certified
+          ? Draws::between(out.load_w, most, stream("power", "wall", name_of(facts.brief, load)))
+          : most;
   return out;
 }
 

@@ -8,12 +8,11 @@
 
 #include "analysis/power/energy.hpp"
 #include "analysis/power/power_families.hpp"
+#include "analysis/power/power_rules.hpp"
 #include "analysis/power/wall.hpp"
 
 namespace rigproof::power {
 namespace {
-
-PartRef supply_of(const Facts& facts) { return {Kind::psu, facts.build.one(Kind::psu)}; }
 
 std::string_view mains_words(Mains mains) { return mains == Mains::v115 ? "115 V" : "230 V"; }
 
@@ -38,7 +37,7 @@ int wall_places(const Facts& facts) {
 }
 
 Load limited_load(const Facts& facts) {
-  return find_load(wall_limit(facts)->load).value_or(Load::everything);
+  return find_load(facts.brief, wall_limit(facts)->load).value_or(Load::everything);
 }
 
 void measure_wall(const Facts& facts, int, Measure& m) {
@@ -48,8 +47,8 @@ void measure_wall(const Facts& facts, int, Measure& m) {
 }
 
 void tell_wall(const Facts& facts, int, const Measure& m, Telling& out) {
-  out.subjects = {supply_of(facts)};
-  out.load = name_of(limited_load(facts));
+  out.subjects = {part_of(facts, Kind::psu)};
+  out.load = name_of(facts.brief, limited_load(facts));
   out.statement = fmt::format("The machine draws no more at the wall than the brief allows ({}).",
                               mains_words(mains_of(facts, hardest_market(facts))));
   if (!m.value.is_absent())
@@ -107,7 +106,7 @@ void measure_circuit(const Facts& facts, int place, Measure& m) {
 
 void tell_circuit(const Facts& facts, int place, const Measure&, Telling& out) {
   const MarketGoal& market = *market_with_circuit(facts, place);
-  out.subjects = {supply_of(facts)};
+  out.subjects = {part_of(facts, Kind::psu)};
   out.where = market.market;
   out.load = "everything";
   out.statement = fmt::format(
@@ -142,7 +141,14 @@ constexpr Rule circuit_rule = {
       });
     }};
 
-// --- power.running-cost, in the first market's currency
+// --- power.running-cost, in the money of the market that was the first in the brief
+
+std::size_t cost_market(const Facts& facts) {
+  const auto markets = markets_of(facts);
+  const auto found =
+      std::ranges::find(markets, facts.brief.running_cost_market, &MarketGoal::market);
+  return found == markets.end() ? 0 : static_cast<std::size_t>(found - markets.begin());
+}
 
 int cost_places(const Facts& facts) {
   return facts.build.has(Kind::psu) && facts.brief.running_cost_per_year &&
@@ -153,24 +159,24 @@ int cost_places(const Facts& facts) {
 
 void measure_cost(const Facts& facts, int, Measure& m) {
   m.limit = facts.brief.running_cost_per_year.value_or(0.0);
-  m.value = energy_of(facts, 0, m).cost_per_year;
+  m.value = energy_of(facts, cost_market(facts), m).cost_per_year;
   if (m.value.is_absent()) m.unknown = true;
 }
 
 void tell_cost(const Facts& facts, int, const Measure& m, Telling& out) {
-  const MarketGoal& market = markets_of(facts).front();
-  out.subjects = {supply_of(facts)};
+  const MarketGoal& market = markets_of(facts)[cost_market(facts)];
+  out.subjects = {part_of(facts, Kind::psu)};
   out.where = market.market;
   out.statement = fmt::format("A year of use costs no more for energy than the brief allows ({}).",
                               market.market);
   if (m.value.is_absent() && !market.kwh_price)
-    out.remedy = "state kwh_price of the first market in the brief";
+    out.remedy = fmt::format("state kwh_price of {} in the brief", market.market);
   else
     out.remedy = "a machine that draws less, or fewer hours of it";
 }
 
 std::string_view currency_of(const Facts& facts, int) {
-  return markets_of(facts).front().budget.currency.view();
+  return markets_of(facts)[cost_market(facts)].budget.currency.view();
 }
 
 constexpr std::array<std::string_view, 3> cost_keys = {"limits.running_cost_per_year", "markets",
@@ -195,10 +201,60 @@ constexpr Rule cost_rule = {
     .unit_at = currency_of,
     .concerns = [](const Brief& brief) { return brief.running_cost_per_year.has_value(); }};
 
+// --- what processor and card take alone is a part of what the wall gives: for planners
+
+constexpr std::array hungriest = {Kind::cpu, Kind::gpu};
+
+int early_wall_places(const Facts& facts) { return wall_limit(facts) != nullptr ? 1 : 0; }
+
+void measure_early_wall(const Facts& facts, int, Measure& m) {
+  m.limit = wall_limit(facts)->at_most;
+  m.value = load_w(facts, limited_load(facts), m);
+  if (m.value.is_absent()) m.unknown = true;
+}
+
+constexpr Rule early_wall = {
+    .id = "power.wall",
+    .about = "processor and card alone",
+    .kinds = hungriest,
+    .reads = load_cells,
+    .brief_keys = wall_keys,
+    .places = early_wall_places,
+    .measure = measure_early_wall,
+    .foretells = true,
+    .concerns = [](const Brief& brief) { return brief.limits.contains("wall_power_w"); }};
+
+int early_cost_places(const Facts& facts) {
+  return facts.brief.running_cost_per_year && !markets_of(facts).empty() ? 1 : 0;
+}
+
+void measure_early_cost(const Facts& facts, int, Measure& m) {
+  m.limit = facts.brief.running_cost_per_year.value_or(0.0);
+  const double price = mean_kwh_price(facts, cost_market(facts));
+  m.value = kwh_of_parts_per_year(facts, m) * price;
+  if (std::isnan(price) || m.value.is_absent()) m.unknown = true;
+}
+
+constexpr Rule early_cost = {
+    .id = "power.running-cost",
+    .about = "processor and card alone",
+    .kinds = hungriest,
+    .reads = load_cells,
+    .brief_keys = cost_keys,
+    .places = early_cost_places,
+    .measure = measure_early_cost,
+    .foretells = true,
+    .concerns = [](const Brief& brief) { return brief.running_cost_per_year.has_value(); }};
+
 constexpr std::array<const Rule*, 3> rules = {&wall_rule, &circuit_rule, &cost_rule};
+constexpr std::array<const Rule*, 2> foretelling = {&early_wall, &early_cost};
 
 }  // namespace
 
 std::span<const Rule* const> wall_rules() { return rules; }
 
 }  // namespace rigproof::power
+
+std::span<const rigproof::Rule* const> rigproof::power_foretelling_rules() {
+  return power::foretelling;
+}

@@ -47,6 +47,7 @@ inline constexpr std::array board_columns = {
     ColumnSpec{.name = "memory_full_mt_s", .type = Type::number, .meaning = "fastest memory it lists with every slot filled", .min = 800, .max = 20000, .usual_low = 1600, .usual_high = 10000},
     ColumnSpec{.name = "cpu_sustained_w", .type = Type::number, .meaning = "package power its stage feeds for long", .min = 10, .max = 1000, .usual_low = 35, .usual_high = 500},
     ColumnSpec{.name = "cpu_peak_w", .type = Type::number, .meaning = "package power its stage feeds for seconds", .min = 10, .max = 1500, .usual_low = 45, .usual_high = 600},
+    ColumnSpec{.name = "stage_rise_k", .type = Type::number, .meaning = "how much hotter than the air around it its stage is while it feeds cpu_sustained_w", .min = 5, .max = 120, .tolerance_frac = 0.1, .class_low = 30, .class_high = 60, .usual_low = 15, .usual_high = 80},
     ColumnSpec{.name = "firmware_shipped_first", .type = Type::count, .meaning = "oldest firmware boards in the shops still have, by its place in board_firmware", .min = 1, .max = 200},
     ColumnSpec{.name = "firmware_shipped_last", .type = Type::count, .meaning = "newest firmware they have, by its place in board_firmware", .min = 1, .max = 200},
     ColumnSpec{.name = "flash_without_cpu", .type = Type::flag, .meaning = "firmware can be written without a processor in the socket"},
@@ -89,6 +90,7 @@ inline constexpr std::array gpu_columns = {
     ColumnSpec{.name = "slot_power_w", .type = Type::number, .meaning = "share of it drawn through the slot", .min = 0, .max = 200, .class_low = 10, .class_high = 75, .usual_low = 0, .usual_high = 75},
     ColumnSpec{.name = "limit_c", .type = Type::number, .meaning = "temperature at which it slows itself down", .min = 50, .max = 130, .class_low = 83, .class_high = 95, .usual_low = 75, .usual_high = 110},
     ColumnSpec{.name = "rise_k", .type = Type::number, .meaning = "how much hotter than the air it draws in its chip is at its sustained power, by its own cooler", .min = 5, .max = 120, .tolerance_frac = 0.05, .class_low = 38, .class_high = 55, .usual_low = 25, .usual_high = 70},
+    ColumnSpec{.name = "heat_capacity_j_k", .type = Type::number, .meaning = "heat that its chip and cooler take in for each kelvin", .min = 10, .max = 10000, .tolerance_frac = 0.1, .class_low = 350, .class_high = 1400, .usual_low = 100, .usual_high = 3000},
     ColumnSpec{.name = "noise_dba", .type = Type::number, .meaning = "level at 1 m at its sustained power", .min = 0, .max = 80, .tolerance = 1.5, .usual_low = 20, .usual_high = 50},
     ColumnSpec{.name = "video_memory_gib", .type = Type::number, .meaning = "memory on the card", .min = 1, .max = 512, .usual_low = 2, .usual_high = 128},
     ColumnSpec{.name = "raster_speed", .type = Type::number, .meaning = "shading speed; the reference card is 1", .min = 0.01, .max = 100, .tolerance_frac = 0.05, .usual_low = 0.05, .usual_high = 10},
@@ -105,6 +107,7 @@ inline constexpr std::array storage_columns = {
     ColumnSpec{.name = "pcie_lanes", .type = Type::count, .meaning = "NVMe: lanes of its link", .min = 1, .max = 4},
     ColumnSpec{.name = "capacity_gb", .type = Type::number, .meaning = "decimal gigabytes", .min = 1, .max = 1e6, .usual_low = 100, .usual_high = 40000},
     ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "under load", .min = 0.1, .max = 40, .class_low = 2, .class_high = 12, .usual_low = 1, .usual_high = 25},
+    ColumnSpec{.name = "rise_k", .type = Type::number, .meaning = "how much hotter than the air around it is under load", .min = 1, .max = 100, .tolerance_frac = 0.1, .class_low = 10, .class_high = 45, .usual_low = 5, .usual_high = 60},
 };
 
 inline constexpr std::array cooler_columns = {
@@ -116,6 +119,8 @@ inline constexpr std::array cooler_columns = {
     ColumnSpec{.name = "above_socket_mm", .type = Type::number, .meaning = "from the middle of the processor to its edge on the side of the board's upper edge", .min = 15, .max = 150, .tolerance = 1.0, .class_low = 45, .class_high = 72, .usual_low = 30, .usual_high = 95},
     ColumnSpec{.name = "rated_heat_w", .type = Type::number, .meaning = "heat its maker says it carries", .min = 10, .max = 1000, .usual_low = 45, .usual_high = 450},
     ColumnSpec{.name = "rise_at_rating_k", .type = Type::number, .meaning = "how much hotter than the air the processor is at that heat, fans at full speed", .min = 10, .max = 120, .tolerance_frac = 0.05, .class_low = 45, .class_high = 70, .usual_low = 30, .usual_high = 80},
+    ColumnSpec{.name = "plate_rise_k", .type = Type::number, .meaning = "how much hotter than the loop's liquid, or than the fins' foot of an air cooler, the processor is at that heat", .min = 1, .max = 80, .tolerance_frac = 0.1, .class_low = 18, .class_high = 32, .usual_low = 8, .usual_high = 45},
+    ColumnSpec{.name = "heat_capacity_j_k", .type = Type::number, .meaning = "heat that its metal and liquid take in for each kelvin", .min = 10, .max = 20000, .tolerance_frac = 0.1, .class_low = 200, .class_high = 3000, .usual_low = 80, .usual_high = 5000},
     ColumnSpec{.name = "radiator_mm", .type = Type::number, .meaning = "loop: nominal radiator size (fans x fan size)", .min = 80, .max = 600, .usual_low = 120, .usual_high = 480},
     ColumnSpec{.name = "radiator_thickness_mm", .type = Type::number, .meaning = "loop: radiator without fans", .min = 15, .max = 100, .tolerance = 0.5, .class_low = 27, .class_high = 38, .usual_low = 20, .usual_high = 65},
     ColumnSpec{.name = "tube_mm", .type = Type::number, .meaning = "loop: its tubes from the pump block to the radiator", .min = 80, .max = 1500, .tolerance = 10.0, .class_low = 350, .class_high = 450, .usual_low = 250, .usual_high = 600},
@@ -149,6 +154,8 @@ inline constexpr std::array psu_columns = {
     ColumnSpec{.name = "length_mm", .type = Type::number, .meaning = "body, along the chamber", .min = 50, .max = 300, .tolerance = 1.0, .usual_low = 100, .usual_high = 230},
     ColumnSpec{.name = "cable_bend_mm", .type = Type::number, .meaning = "what its plugs and bent cables need behind the body", .min = 0, .max = 200, .tolerance = 2.0, .class_low = 30, .class_high = 60, .usual_low = 0, .usual_high = 90},
     ColumnSpec{.name = "rated_power_w", .type = Type::number, .meaning = "continuous, all rails", .min = 50, .max = 3000, .usual_low = 250, .usual_high = 2200},
+    ColumnSpec{.name = "full_power_c", .type = Type::number, .meaning = "temperature of the air it draws in up to which it gives its rating", .min = 10, .max = 80, .class_low = 40, .class_high = 50, .usual_low = 25, .usual_high = 55},
+    ColumnSpec{.name = "derating_w_k", .type = Type::number, .meaning = "what it gives less for each kelvin above that", .min = 0, .max = 200, .usual_low = 1, .usual_high = 40},
     ColumnSpec{.name = "edition", .type = Type::token, .meaning = "design guide edition it states, such as ATX-3.1"},
     ColumnSpec{.name = "efficiency", .type = Type::token, .meaning = "certified level", .choices = "standard|bronze|silver|gold|platinum|titanium"},
     ColumnSpec{.name = "cable_family", .type = Type::token, .meaning = "pinout family of its loose cables; another family's can destroy hardware"},

@@ -81,6 +81,12 @@ inline constexpr std::array gpu_peaks_columns = {
     ColumnSpec{.name = "power_w", .type = Type::number, .meaning = "highest such mean of its board power that was measured", .required = true, .min = 5, .max = 3000, .tolerance_frac = 0.05, .usual_low = 30, .usual_high = 1500},
 };
 
+inline constexpr std::array fan_points_columns = {
+    ColumnSpec{.name = "fan", .type = Type::reference, .meaning = "which fan", .required = true, .refers = "fan"},
+    ColumnSpec{.name = "flow_m3_h", .type = Type::number, .meaning = "a flow at full speed at which its pressure was measured", .required = true, .min = 0, .max = 500, .usual_low = 0, .usual_high = 350},
+    ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "the pressure it gives there", .required = true, .min = 0, .max = 100, .usual_low = 0, .usual_high = 80},
+};
+
 inline constexpr std::array gpu_outputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},

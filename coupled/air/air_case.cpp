@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "analysis/fit/mounting.hpp"
 #include "analysis/power/loss_curve.hpp"
@@ -13,7 +14,14 @@ namespace {
 constexpr double open_beside_card_frac = 0.5;
 constexpr double least_between_m2 = 0.005;
 
-PartRef chassis_of(const Facts& facts) { return {Kind::chassis, facts.build.one(Kind::chassis)}; }
+// a / b, draw by draw; both above 0.
+Draws ratio(const Draws& a, const Draws& b) {
+  if (a.is_absent() || b.is_absent()) return Draws::absent();
+  if (a.is_certain() && b.is_certain()) return {a.low() / b.low()};
+  std::array<double, draw_count> samples{};
+  for (int d = 0; d < draw_count; ++d) samples[static_cast<std::size_t>(d)] = a[d] / b[d];
+  return Draws::of(samples, a.spans() || b.spans());
+}
 
 class Gatherer {
  public:
@@ -24,13 +32,15 @@ class Gatherer {
     mounting_ = fit::choose_mounting(facts_);
     out_.outside_c = facts_.brief.room_c;
     out_.has_card = facts_.build.has(Kind::gpu);
-    out_.leak_cm2 = m_.read(facts_, column("case", "leak_cm2"), chassis_of(facts_).row);
+    out_.leak_cm2 = m_.read(facts_, column("case", "leak_cm2"), part_of(facts_, Kind::chassis).row);
     add_between();
+    out_.sounds = steady_sounds(facts_, load_);
     add_mounts();
     add_cooler();
     add_card();
     add_powers();
     add_supply();
+    add_followers();
     out_.unknown = m_.unknown;
     return std::move(out_);
   }
@@ -40,9 +50,9 @@ class Gatherer {
   void add_between() {
     if (!out_.has_card) return;
     const double width_mm =
-        m_.read(facts_, column("case", "width_mm"), chassis_of(facts_).row).median();
+        m_.read(facts_, column("case", "width_mm"), part_of(facts_, Kind::chassis).row).median();
     const double depth_mm =
-        m_.read(facts_, column("case", "depth_mm"), chassis_of(facts_).row).median();
+        m_.read(facts_, column("case", "depth_mm"), part_of(facts_, Kind::chassis).row).median();
     const double card_mm =
         m_.read(facts_, column("gpu", "length_mm"), facts_.build.one(Kind::gpu)).median();
     if (m_.unknown) return;
@@ -76,13 +86,13 @@ class Gatherer {
     out_.fans.add(row);
   }
 
-  void add_sound(PartRef part, ColumnId level, Row row, int count, bool follows) {
+  void add_sound(PartRef part, ColumnId level, Row row, int count) {
     if (count > 0 && !out_.sounds.full())
       out_.sounds.add({.level = level,
                        .row = row,
                        .what = catalog_.id(part),
                        .count = count,
-                       .follows_speed = follows});
+                       .follows_speed = true});
   }
 
   void add_mounts() {
@@ -101,14 +111,14 @@ class Gatherer {
 
   double add_own_fans(Row mount, std::string_view face) {
     double used_m = 0.0;
-    for (const Row row : catalog_.rows_of(table("case_fans"), chassis_of(facts_))) {
+    for (const Row row : catalog_.rows_of(table("case_fans"), part_of(facts_, Kind::chassis))) {
       if (catalog_.word(column("case_fans", "mount"), row) != fit::mount_name(catalog_, mount))
         continue;
       const int count = static_cast<int>(catalog_.number(column("case_fans", "count"), row));
       if (count <= 0) continue;
       const double size_m = catalog_.number(column("case_fans", "size_mm"), row) / 1000.0;
       add_row({.mount = mount,
-               .what = catalog_.id(chassis_of(facts_)),
+               .what = catalog_.id(part_of(facts_, Kind::chassis)),
                .count = count,
                .size_m = size_m,
                .flow_m3_h = m_.read(facts_, column("case_fans", "flow_m3_h"), row),
@@ -116,7 +126,7 @@ class Gatherer {
                .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
                .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)},
               face);
-      add_sound(chassis_of(facts_), column("case_fans", "noise_dba"), row, count, true);
+      add_sound(part_of(facts_, Kind::chassis), column("case_fans", "noise_dba"), row, count);
       used_m += count * size_m;
     }
     return used_m;
@@ -132,10 +142,27 @@ class Gatherer {
              .flow_m3_h = m_.read(facts_, column("fan", "flow_m3_h"), fan),
              .pressure_pa = m_.read(facts_, column("fan", "pressure_pa"), fan),
              .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), group.mount),
-             .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), group.mount)},
+             .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), group.mount),
+             .measured = measured_curve(fan)},
             face);
-    add_sound({Kind::fan, fan}, column("fan", "noise_dba"), fan, group.count, true);
+    add_sound({Kind::fan, fan}, column("fan", "noise_dba"), fan, group.count);
     return group.count * size_m;
+  }
+
+  // (B4) Null where the fan has no points. Points that make no curve leave all unknown.
+  std::shared_ptr<const air::FanCurve> measured_curve(Row fan) {
+    const auto rows = catalog_.rows_of(table("fan_points"), {Kind::fan, fan});
+    if (rows.empty()) return nullptr;
+    std::vector<air::FanPoint> points;
+    for (const Row row : rows)
+      points.push_back(
+          {.flow_m3_s = catalog_.number(column("fan_points", "flow_m3_h"), row) / 3600.0,
+           .pressure_pa = catalog_.number(column("fan_points", "pressure_pa"), row)});
+    auto curve = air::FanCurve::from_points(points);
+    if (curve) return std::make_shared<const air::FanCurve>(std::move(*curve));
+    m_.note_missing({column("fan_points", "pressure_pa"), rows.front(), {}}, false);
+    m_.unknown = true;
+    return nullptr;
   }
 
   double add_radiator(Row mount, std::string_view face) {
@@ -169,37 +196,23 @@ class Gatherer {
                        .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)});
   }
 
-  // a / b, draw by draw; both above 0.
-  static Draws ratio(const Draws& a, const Draws& b) {
-    if (a.is_absent() || b.is_absent()) return Draws::absent();
-    if (a.is_certain() && b.is_certain()) return {a.low() / b.low()};
-    std::array<double, draw_count> samples{};
-    for (int d = 0; d < draw_count; ++d) samples[static_cast<std::size_t>(d)] = a[d] / b[d];
-    return Draws::of(samples, a.spans() || b.spans());
-  }
-
   // (B5)
   void add_cooler() {
     const Row cooler = facts_.build.one(Kind::cooler);
     if (cooler == no_row) return;
     out_.liquid = m_.read_word(facts_, column("cooler", "type"), cooler) == "liquid";
-    out_.cpu_w_k = ratio(m_.read(facts_, column("cooler", "rated_heat_w"), cooler),
-                         m_.read(facts_, column("cooler", "rise_at_rating_k"), cooler));
+    out_.cpu_w_k = cooler_w_k(facts_, m_);
     if (out_.liquid)
       out_.cooler_flow_m3_h = m_.read(facts_, column("cooler", "flow_m3_h"), cooler) *
                               m_.read(facts_, column("cooler", "fans"), cooler).median();
-    add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1, true);
+    add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1);
   }
 
   void add_card() {
     const Row card = facts_.build.one(Kind::gpu);
     if (card == no_row) return;
-    out_.gpu_w_k = ratio(m_.read(facts_, column("gpu", "sustained_power_w"), card),
-                         m_.read(facts_, column("gpu", "rise_k"), card));
+    out_.gpu_w_k = card_w_k(facts_, m_);
     out_.gpu_limit_c = m_.read(facts_, column("gpu", "limit_c"), card);
-    if (load_ == power::Load::title || load_ == power::Load::everything)
-      add_sound({Kind::gpu, card}, column("gpu", "noise_dba"), card,
-                facts_.build.of(Kind::gpu).front().count, false);
   }
 
   // (B7) The processor and the card have bodies of their own; all else warms the room it is in.
@@ -225,8 +238,8 @@ class Gatherer {
   void add_supply() {
     const Row psu = facts_.build.one(Kind::psu);
     if (psu == no_row) return;
-    add_sound({Kind::psu, psu}, column("psu", "noise_dba"), psu, 1, false);
-    if (m_.read_flag(facts_, column("case", "supply_chamber"), chassis_of(facts_).row)) return;
+    if (m_.read_flag(facts_, column("case", "supply_chamber"), part_of(facts_, Kind::chassis).row))
+      return;
     const std::string_view level = m_.read_word(facts_, column("psu", "efficiency"), psu);
     const double rated_w = m_.read(facts_, column("psu", "rated_power_w"), psu).low();
     if (level.empty() || !(rated_w > 0.0)) return;
@@ -240,6 +253,15 @@ class Gatherer {
     to += Draws::increasing(load, [&](double given_w) { return curve->most_loss_w(given_w); });
   }
 
+  // What only follows: a cell that is absent is for the rule that asks for it to tell.
+  void add_followers() {
+    Measure own;
+    own.deciding = true;
+    out_.stage_k_w = stage_k_w(facts_, own);
+    out_.drive_rise_k = drive_rise_k(facts_, load_, own);
+    out_.plate_k_w = plate_k_w(facts_, own);
+  }
+
   const Facts& facts_;
   const Catalog& catalog_;
   power::Load load_;
@@ -249,6 +271,65 @@ class Gatherer {
 };
 
 }  // namespace
+
+Draws cooler_w_k(const Facts& facts, Measure& m) {
+  const Row cooler = facts.build.one(Kind::cooler);
+  return ratio(m.read(facts, column("cooler", "rated_heat_w"), cooler),
+               m.read(facts, column("cooler", "rise_at_rating_k"), cooler));
+}
+
+Draws card_w_k(const Facts& facts, Measure& m) {
+  const Row card = facts.build.one(Kind::gpu);
+  return ratio(m.read(facts, column("gpu", "sustained_power_w"), card),
+               m.read(facts, column("gpu", "rise_k"), card));
+}
+
+Draws stage_k_w(const Facts& facts, Measure& m) {
+  const Row board = facts.build.one(Kind::board);
+  if (board == no_row) return Draws::absent();
+  return ratio(m.read(facts, column("board", "stage_rise_k"), board),
+               m.read(facts, column("board", "cpu_sustained_w"), board));
+}
+
+Draws drive_rise_k(const Facts& facts, power::Load load, Measure& m) {
+  Draws hottest = Draws::absent();
+  for (const Chosen& drive : facts.build.of(Kind::storage)) {
+    const Draws& rise_k = m.read(facts, column("storage", "rise_k"), drive.row);
+    if (rise_k.is_absent()) return Draws::absent();
+    hottest = hottest.is_absent() ? rise_k : Draws::larger(hottest, rise_k);
+  }
+  if (hottest.is_absent() || load != power::Load::idle) return hottest;
+  return power::at_rest(hottest, Kind::storage);
+}
+
+Draws plate_k_w(const Facts& facts, Measure& m) {
+  const Row cooler = facts.build.one(Kind::cooler);
+  if (cooler == no_row || facts.catalog.word(column("cooler", "type"), cooler) != "liquid")
+    return Draws::absent();
+  return base_k_w(facts, m);
+}
+
+Draws base_k_w(const Facts& facts, Measure& m) {
+  const Row cooler = facts.build.one(Kind::cooler);
+  return ratio(m.read(facts, column("cooler", "plate_rise_k"), cooler),
+               m.read(facts, column("cooler", "rated_heat_w"), cooler));
+}
+
+Sounds steady_sounds(const Facts& facts, power::Load load) {
+  Sounds out;
+  const auto add = [&](Kind kind, ColumnId level, int count) {
+    const PartRef part = part_of(facts, kind);
+    out.add({.level = level,
+             .row = part.row,
+             .what = facts.catalog.id(part),
+             .count = count,
+             .follows_speed = false});
+  };
+  if (power::works_card(facts.brief, load) && facts.build.has(Kind::gpu))
+    add(Kind::gpu, column("gpu", "noise_dba"), facts.build.of(Kind::gpu).front().count);
+  if (facts.build.has(Kind::psu)) add(Kind::psu, column("psu", "noise_dba"), 1);
+  return out;
+}
 
 AirCase air_case(const Facts& facts, power::Load load, Measure& m) {
   if (!facts.build.has(Kind::chassis)) {

@@ -5,8 +5,10 @@
 
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <string_view>
 
+#include "analysis/air/fan_curve.hpp"
 #include "analysis/air/fixed_list.hpp"
 #include "analysis/power/load_cases.hpp"
 #include "claims/rule.hpp"
@@ -29,6 +31,8 @@ struct FanRow {
   Draws open_frac;
   Draws filter_pa;          ///< at 1 m/s
   double radiator_m = 0.0;  ///< thickness of the radiator before them; 0: none
+  /// By measured points; null: by free flow and shut-off pressure.
+  std::shared_ptr<const air::FanCurve> measured = nullptr;
 };
 
 /// A part of a mount without fans.
@@ -51,10 +55,14 @@ struct Sound {
 inline constexpr std::size_t most_fan_rows = 24;
 inline constexpr std::size_t most_openings = 24;
 
+using Sounds = air::FixedList<Sound, most_fan_rows>;
+/// What sounds whatever the case's fans do: the card where the load works it, and the supply.
+[[nodiscard]] Sounds steady_sounds(const Facts& facts, power::Load load);
+
 struct AirCase {
   air::FixedList<FanRow, most_fan_rows> fans;
   air::FixedList<Opening, most_openings> openings;
-  air::FixedList<Sound, most_fan_rows> sounds;
+  Sounds sounds;
   Draws leak_cm2;
   bool has_card = false;
   double between_m2 = 0.0;  ///< open area between upper and lower room
@@ -65,6 +73,10 @@ struct AirCase {
   Draws cooler_flow_m3_h;  ///< (B6) free flow of all fans of a radiator
   Draws gpu_w_k;           ///< (B5)
   Draws cpu_limit_c, gpu_limit_c;
+  /// (B11) Absent where there is none, or a cell of it is.
+  Draws stage_k_w = Draws::absent();
+  Draws drive_rise_k = Draws::absent();
+  Draws plate_k_w = Draws::absent();
   double outside_c = 24.0;
   bool unknown = false;  ///< a cell without a class range is absent: noted in the Measure
 };
@@ -72,11 +84,30 @@ struct AirCase {
 /// Absent cells are noted in `m`.
 [[nodiscard]] AirCase air_case(const Facts& facts, power::Load load, Measure& m);
 
+/// (B5) Of the build's cooler with its fans at full speed, and of its card; W/K.
+[[nodiscard]] Draws cooler_w_k(const Facts& facts, Measure& m);
+[[nodiscard]] Draws card_w_k(const Facts& facts, Measure& m);
+
+/// (B11) How much hotter than the air around it the board's stage is for each watt of the
+/// processor; than the air below the card the hottest drive; than its liquid the processor, for
+/// each watt. Absent cells are noted in `m`; absent too where there is no such part.
+[[nodiscard]] Draws stage_k_w(const Facts& facts, Measure& m);
+[[nodiscard]] Draws drive_rise_k(const Facts& facts, power::Load load, Measure& m);
+[[nodiscard]] Draws plate_k_w(const Facts& facts, Measure& m);
+/// The same of an air cooler too: than what stores its heat.
+[[nodiscard]] Draws base_k_w(const Facts& facts, Measure& m);
+
 /// The cells it reads beside those of the seats and the loads.
 inline constexpr std::array air_cells = {column("cpu", "limit_c"),
                                          column("gpu", "limit_c"),
                                          column("gpu", "rise_k"),
                                          column("gpu", "noise_dba"),
+                                         column("board", "stage_rise_k"),
+                                         column("board", "cpu_sustained_w"),
+                                         column("storage", "rise_k"),
+                                         column("cooler", "plate_rise_k"),
+                                         column("cooler", "heat_capacity_j_k"),
+                                         column("gpu", "heat_capacity_j_k"),
                                          column("gpu", "length_mm"),
                                          column("cooler", "type"),
                                          column("cooler", "rated_heat_w"),
@@ -91,6 +122,8 @@ inline constexpr std::array air_cells = {column("cpu", "limit_c"),
                                          column("fan", "flow_m3_h"),
                                          column("fan", "pressure_pa"),
                                          column("fan", "noise_dba"),
+                                         column("fan_points", "flow_m3_h"),
+                                         column("fan_points", "pressure_pa"),
                                          column("case", "leak_cm2"),
                                          column("case", "supply_chamber"),
                                          column("case", "width_mm"),

@@ -6,8 +6,9 @@
 #include <array>
 #include <cmath>
 
-#include "analysis/fit/seat_rules.hpp"
 #include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_limits.hpp"
+#include "coupled/air/air_noise.hpp"
 
 namespace rigproof {
 namespace {
@@ -15,20 +16,9 @@ namespace {
 using namespace coupled;
 using power::Load;
 
-PartRef one(const Facts& facts, Kind kind) { return {kind, facts.build.one(kind)}; }
-
 bool can_be_computed(const Facts& facts) {
   return facts.build.has(Kind::chassis) && facts.build.has(Kind::cpu) &&
          facts.build.has(Kind::cooler);
-}
-
-const PhysicalLimit* limit_of(const Facts& facts, const char* key) {
-  const auto found = facts.brief.limits.find(key);
-  return found == facts.brief.limits.end() ? nullptr : &found->second;
-}
-
-Load load_of(const PhysicalLimit& limit) {
-  return power::find_load(limit.load).value_or(Load::everything);
 }
 
 std::string speed_words(double speed_frac) {
@@ -39,69 +29,84 @@ std::string speed_words(double speed_frac) {
 constexpr std::array air_kinds = {Kind::cpu,     Kind::board,  Kind::memory,  Kind::gpu,
                                   Kind::storage, Kind::cooler, Kind::chassis, Kind::psu,
                                   Kind::fan,     Kind::other};
-// Its own cells, those of the loads, and those on which it hangs where things sit.
-constexpr auto air_reads = [] {
-  std::array<ColumnId, air_cells.size() + power::load_cells.size() + fit::supply_seat_cells.size()>
-      all{};
-  auto at = std::ranges::copy(air_cells, all.begin()).out;
-  at = std::ranges::copy(power::load_cells, at).out;
-  std::ranges::copy(fit::supply_seat_cells, at);
-  return all;
-}();
-constexpr std::array<std::string_view, 3> air_keys = {"limits", "room", "accept"};
-
 // --- temperatures under the brief's limit
 
-struct Watched {
-  const char* key;
-  Kind kind;
-  const Draws& (*of)(const AirAnswer&);
-};
-const Draws& cpu_of(const AirAnswer& answer) { return answer.cpu_c; }
-const Draws& gpu_of(const AirAnswer& answer) { return answer.gpu_c; }
-const Draws& exhaust_of(const AirAnswer& answer) { return answer.exhaust_c; }
-constexpr Watched cpu_watched{"cpu_c", Kind::cpu, cpu_of};
-constexpr Watched gpu_watched{"gpu_c", Kind::gpu, gpu_of};
-constexpr Watched exhaust_watched{"exhaust_c", Kind::chassis, exhaust_of};
+Kind kind_of(Watched which) {
+  constexpr std::array kinds = {Kind::cpu,   Kind::gpu,     Kind::cooler,
+                                Kind::board, Kind::storage, Kind::chassis};
+  return kinds[static_cast<std::size_t>(which)];
+}
 
-template <const Watched& watched>
+bool is_there(const Facts& facts, Watched which) {
+  if (!facts.build.has(kind_of(which))) return false;
+  return which != Watched::coolant ||
+         facts.catalog.word(column("cooler", "type"), facts.build.one(Kind::cooler)) != "air";
+}
+
+template <Watched which>
 int temperature_places(const Facts& facts) {
-  return can_be_computed(facts) && facts.build.has(watched.kind) &&
-                 limit_of(facts, watched.key) != nullptr
+  return can_be_computed(facts) && is_there(facts, which) &&
+                 limit_of(facts.brief, limit_key(which)) != nullptr
              ? 1
              : 0;
 }
 
-template <const Watched& watched>
-void measure_temperature(const Facts& facts, int, Measure& m) {
-  const PhysicalLimit& limit = *limit_of(facts, watched.key);
-  m.limit = limit.at_most;
-  const AirAnswer answer = air_answer(facts, load_of(limit), false, m);
-  m.value = watched.of(answer);
-  if (!answer.known) m.unknown = true;
+// The cells that only this temperature rests on: where they are absent the air itself is known.
+void note_own_cells(const Facts& facts, Watched which, Load load, Measure& m) {
+  if (which == Watched::stage) (void)stage_k_w(facts, m);
+  if (which == Watched::drive) (void)drive_rise_k(facts, load, m);
+  if (which == Watched::coolant) (void)plate_k_w(facts, m);
 }
 
-template <const Watched& watched>
+template <Watched which>
+void measure_temperature(const Facts& facts, int, Measure& m) {
+  const PhysicalLimit& limit = *limit_of(facts.brief, limit_key(which));
+  m.limit = limit.at_most;
+  const Load load = load_of(facts.brief, limit);
+  note_own_cells(facts, which, load, m);
+  const AirAnswer answer = air_answer(facts, load, false, m);
+  m.value = answer.temp_c[which];
+  if (!answer.known || m.value.is_absent()) m.unknown = true;
+}
+
+std::string subject_words(const Facts& facts, Watched which, PartRef part) {
+  const std::string_view name = facts.catalog.name(part);
+  switch (which) {
+    case Watched::cpu:
+      return fmt::format("The processor {}", name);
+    case Watched::gpu:
+      return fmt::format("The card {}", name);
+    case Watched::coolant:
+      return fmt::format("The liquid of {}", name);
+    case Watched::stage:
+      return fmt::format("The power stage of {}", name);
+    case Watched::drive:
+      return facts.build.of(Kind::storage).size() == 1 ? fmt::format("The drive {}", name)
+                                                       : std::string("The hottest drive");
+    case Watched::exhaust:
+      break;
+  }
+  return "The air that leaves the case";
+}
+
+template <Watched which>
 void tell_temperature(const Facts& facts, int, const Measure& m, Telling& out) {
-  const PhysicalLimit& limit = *limit_of(facts, watched.key);
-  out.subjects = {one(facts, watched.kind)};
-  if (watched.kind != Kind::chassis) out.subjects.push_back(one(facts, Kind::chassis));
+  const PhysicalLimit& limit = *limit_of(facts.brief, limit_key(which));
+  for (const Chosen& part : facts.build.of(kind_of(which)))
+    out.subjects.push_back({kind_of(which), part.row});
+  const PartRef first = out.subjects.front();
+  if (which != Watched::exhaust) out.subjects.push_back(part_of(facts, Kind::chassis));
   out.load = limit.load;
   Measure again;
-  const AirAnswer answer = air_answer(facts, load_of(limit), false, again);
-  const std::string what =
-      watched.kind == Kind::cpu
-          ? fmt::format("The processor {}", facts.catalog.name(out.subjects[0]))
-      : watched.kind == Kind::gpu ? fmt::format("The card {}", facts.catalog.name(out.subjects[0]))
-                                  : std::string("The air that leaves the case");
-  out.statement = fmt::format("{} stays as cool as the brief asks, with the case's fans {}.", what,
-                              speed_words(answer.speed_frac));
+  const AirAnswer answer = air_answer(facts, load_of(facts.brief, limit), false, again);
+  out.statement = fmt::format("{} stays as cool as the brief asks, with the case's fans {}.",
+                              subject_words(facts, which, first), speed_words(answer.speed_frac));
   if (!m.value.is_absent())
     out.remedy =
         "one more fan, a larger cooler, a case with more open faces, or a part that draws less";
 }
 
-template <const Watched& watched>
+template <Watched which>
 constexpr Rule temperature_rule(std::string_view id, std::string_view about,
                                 std::string_view consequence) {
   return {.id = id,
@@ -116,32 +121,41 @@ constexpr Rule temperature_rule(std::string_view id, std::string_view about,
           .basis = Basis::model,
           .equation = "temperature at the quietest fan speed that keeps all limits <= limit, (B9)",
           .source = "coupled/air/README.md",
-          .places = temperature_places<watched>,
-          .measure = measure_temperature<watched>,
-          .tell = tell_temperature<watched>,
-          .concerns = [](const Brief& brief) { return brief.limits.contains(watched.key); }};
+          .places = temperature_places<which>,
+          .measure = measure_temperature<which>,
+          .tell = tell_temperature<which>,
+          .concerns = [](const Brief& brief) { return brief.limits.contains(limit_key(which)); }};
 }
 
-constexpr Rule cpu_rule = temperature_rule<cpu_watched>(
+constexpr Rule cpu_rule = temperature_rule<Watched::cpu>(
     "air.cpu-temperature", "the processor's temperature against the brief's limit",
     "The processor would run hotter than was asked for.");
-constexpr Rule gpu_rule = temperature_rule<gpu_watched>(
+constexpr Rule gpu_rule = temperature_rule<Watched::gpu>(
     "air.gpu-temperature", "the card's temperature against the brief's limit",
     "The card would run hotter than was asked for.");
-constexpr Rule exhaust_rule = temperature_rule<exhaust_watched>(
+constexpr Rule coolant_rule = temperature_rule<Watched::coolant>(
+    "air.coolant-temperature", "the temperature of a loop's liquid against the brief's limit",
+    "The liquid would grow hotter than was asked for; tubes and pump age faster.");
+constexpr Rule stage_rule = temperature_rule<Watched::stage>(
+    "air.stage-temperature", "the temperature of the board's power stage against the brief's limit",
+    "The board's power stage would run hotter than was asked for.");
+constexpr Rule drive_rule = temperature_rule<Watched::drive>(
+    "air.drive-temperature", "the temperature of the hottest drive against the brief's limit",
+    "A drive would run hotter than was asked for, and may slow itself down.");
+constexpr Rule exhaust_rule = temperature_rule<Watched::exhaust>(
     "air.exhaust-temperature", "the air that leaves the case against the brief's limit",
     "The machine would heat its place more than was asked for.");
 
 // --- air.noise
 
 int noise_places(const Facts& facts) {
-  return can_be_computed(facts) && limit_of(facts, "noise_dba") != nullptr ? 1 : 0;
+  return can_be_computed(facts) && limit_of(facts.brief, "noise_dba") != nullptr ? 1 : 0;
 }
 
 void measure_noise(const Facts& facts, int, Measure& m) {
-  const PhysicalLimit& limit = *limit_of(facts, "noise_dba");
+  const PhysicalLimit& limit = *limit_of(facts.brief, "noise_dba");
   m.limit = limit.at_most;
-  const Load load = load_of(limit);
+  const Load load = load_of(facts.brief, limit);
   const AirCase of = air_case(facts, load, m);
   if (of.unknown || of.fans.size() == 0) {
     m.unknown = true;
@@ -160,16 +174,17 @@ void measure_noise(const Facts& facts, int, Measure& m) {
 }
 
 void tell_noise(const Facts& facts, int, const Measure& m, Telling& out) {
-  const PhysicalLimit& limit = *limit_of(facts, "noise_dba");
-  out.subjects = {one(facts, Kind::chassis), one(facts, Kind::cooler)};
+  const PhysicalLimit& limit = *limit_of(facts.brief, "noise_dba");
+  out.subjects = {part_of(facts, Kind::chassis), part_of(facts, Kind::cooler)};
   for (const Chosen& fan : facts.build.of(Kind::fan)) out.subjects.push_back({Kind::fan, fan.row});
-  if (facts.build.has(Kind::gpu)) out.subjects.push_back(one(facts, Kind::gpu));
+  if (facts.build.has(Kind::gpu)) out.subjects.push_back(part_of(facts, Kind::gpu));
   out.load = limit.load;
   Measure again;
-  const AirCase of = air_case(facts, load_of(limit), again);
+  const AirCase of = air_case(facts, load_of(facts.brief, limit), again);
   std::string speed;
   if (!of.unknown && of.fans.size() > 0)
-    speed = ", with its fans " + speed_words(quietest_speed_frac(facts, of, load_of(limit)));
+    speed = ", with its fans " +
+            speed_words(quietest_speed_frac(facts, of, load_of(facts.brief, limit)));
   out.statement = fmt::format("The machine is no louder than the brief allows at {:g} m{}.",
                               limit.distance_m.value_or(1.0), speed);
   if (!m.value.is_absent())
@@ -214,8 +229,8 @@ void measure_power(const Facts& facts, int place, Measure& m) {
 }
 
 void tell_power(const Facts& facts, int place, const Measure&, Telling& out) {
-  const PartRef part = one(facts, place == 0 ? Kind::cpu : Kind::gpu);
-  out.subjects = {part, one(facts, Kind::chassis)};
+  const PartRef part = part_of(facts, place == 0 ? Kind::cpu : Kind::gpu);
+  out.subjects = {part, part_of(facts, Kind::chassis)};
   out.where = place == 0 ? "processor" : "card";
   out.load = "everything";
   Measure again;
@@ -246,8 +261,9 @@ constexpr Rule power_rule = {
     .measure = measure_power,
     .tell = tell_power};
 
-constexpr std::array<const Rule*, 5> rules = {&cpu_rule, &gpu_rule, &exhaust_rule, &noise_rule,
-                                              &power_rule};
+constexpr std::array<const Rule*, 8> rules = {&cpu_rule,   &gpu_rule,   &coolant_rule,
+                                              &stage_rule, &drive_rule, &exhaust_rule,
+                                              &noise_rule, &power_rule};
 
 }  // namespace
 

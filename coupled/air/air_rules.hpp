@@ -11,4 +11,7 @@ namespace rigproof {
 /// In the rulebook's order. The model and its limits: coupled/air/README.md.
 [[nodiscard]] std::span<const Rule* const> air_rules();
 
+/// What a planner may ask of fewer parts (Rule::foretells): (B11) to (B14).
+[[nodiscard]] std::span<const Rule* const> air_foretelling_rules();
+
 }  // namespace rigproof

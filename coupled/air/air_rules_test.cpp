@@ -13,6 +13,7 @@
 namespace rigproof {
 namespace {
 
+using coupled::Watched;
 using test_support::missing_cells;
 using test_support::rule_of;
 using test_support::Scene;
@@ -129,15 +130,15 @@ TEST(AirRules, ALooserLimitIsNeverJudgedWorse) {
     Measure m;
     const auto full = coupled::air_answer(asked.scene.facts(), power::Load::all_core, true, m);
     ASSERT_TRUE(full.known);
-    ASSERT_GT(full.cpu_c.high() - full.cpu_c.low(), 2.0);
+    ASSERT_GT(full.temp_c[Watched::cpu].high() - full.temp_c[Watched::cpu].low(), 2.0);
     int last_holding = 0;
     int held_slower = 0;
     for (int step = 0; step < 120; ++step) {
-      const double limit_c = full.cpu_c.low() - 1.0 + 0.17 * step;
+      const double limit_c = full.temp_c[Watched::cpu].low() - 1.0 + 0.17 * step;
       const Claim claim = asked.limited("cpu_c", "air.cpu-temperature", limit_c, "all-core");
       const int holding = static_cast<int>(std::lround(256.0 * claim.odds.value_or(-1.0)));
       EXPECT_GE(holding, last_holding) << limit_c;
-      if (limit_c > full.cpu_c.high() + 0.5) {
+      if (limit_c > full.temp_c[Watched::cpu].high() + 0.5) {
         EXPECT_EQ(claim.verdict, Verdict::holds) << limit_c;
         if (claim.statement.find("at full speed") == std::string::npos) ++held_slower;
       }
@@ -206,7 +207,8 @@ TEST(AirRules, AskedTwiceItIsTheSame) {
   const auto other = coupled::air_answer(asked.scene.facts(), power::Load::title, false, m);
   ASSERT_TRUE(one.known && other.known);
   EXPECT_EQ(one.speed_frac, other.speed_frac);
-  for (int draw = 0; draw < draw_count; ++draw) EXPECT_EQ(one.cpu_c[draw], other.cpu_c[draw]);
+  for (int draw = 0; draw < draw_count; ++draw)
+    EXPECT_EQ(one.temp_c[Watched::cpu][draw], other.temp_c[Watched::cpu][draw]);
 }
 
 }  // namespace

@@ -39,8 +39,8 @@ air::Resistance vent(double area_m2, double open_frac, double filter_pa) {
 
 std::size_t index(Room room) { return static_cast<std::size_t>(room); }
 
-constexpr std::size_t cpu_body = 0;
-constexpr std::size_t gpu_body = 1;
+// A part that draws nothing is one that draws next to nothing.
+constexpr double least_w = 0.1;
 
 }  // namespace
 
@@ -56,6 +56,9 @@ AirModel::AirModel(const AirCase& of)
       gpu_w_k_(number(of.gpu_w_k)),
       cpu_limit_c_(number(of.cpu_limit_c)),
       gpu_limit_c_(number(of.gpu_limit_c)),
+      stage_k_w_(number(of.stage_k_w)),
+      drive_rise_k_(number(of.drive_rise_k)),
+      plate_k_w_(number(of.plate_k_w)),
       rooms_(of.has_card ? 3 : 2) {
   RP_EXPECT(!of.unknown);
   for (const FanRow& row : of_.fans) {
@@ -65,9 +68,11 @@ AirModel::AirModel(const AirCase& of)
                              .filter_pa = number(row.filter_pa)};
     fan_numbers_.add(numbers);
     curves_.push_back(
-        air::FanCurve::from_ends({.free_flow_m3_s = numbers.flow_m3_h.middle / m3_h_per_m3_s,
-                                  .shutoff_pressure_pa = numbers.pressure_pa.middle})
-            .value());
+        row.measured != nullptr
+            ? *row.measured
+            : air::FanCurve::from_ends({.free_flow_m3_s = numbers.flow_m3_h.middle / m3_h_per_m3_s,
+                                        .shutoff_pressure_pa = numbers.pressure_pa.middle})
+                  .value());
   }
   for (const Opening& opening : of_.openings)
     opening_numbers_.add({number(opening.open_frac), number(opening.filter_pa)});
@@ -130,8 +135,16 @@ void AirModel::lay_paths(int draw, double speed_frac) {
   }
 }
 
-// (B5) to (B9)
-void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
+// (B11): what takes its temperature from these and warms nothing by it.
+void AirModel::add_followers(int draw, AirState& out) const {
+  if (!of_.stage_k_w.is_absent()) out.stage_c = out.upper_c + stage_k_w_.at(draw) * out.cpu.power_w;
+  if (!of_.drive_rise_k.is_absent()) out.drive_c = out.lower_c + drive_rise_k_.at(draw);
+  if (!of_.plate_k_w.is_absent())
+    out.coolant_c = out.cpu.temp_c - plate_k_w_.at(draw) * out.cpu.power_w;
+}
+
+// (B5) to (B8): where heat comes from and goes, with the flows as they are.
+air::HeatNetwork AirModel::heat_network(int draw, double speed_frac) const {
   air::HeatNetwork heat;
   heat.outside_c = of_.outside_c;
   heat.rooms = rooms_;
@@ -146,12 +159,10 @@ void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
   }
   double radiator_m3_s = 0.0;
   for (std::size_t i = 0; i < paths_.size(); ++i)
-    if (kinds_[i].is_fan && of_.fans[kinds_[i].row].radiator_m > 0.0)
-      radiator_m3_s += std::abs(flow_.flow_m3_s[i]);
+    if (is_radiator(i)) radiator_m3_s += std::abs(flow_.flow_m3_s[i]);
   for (std::size_t i = 0; i < paths_.size(); ++i) {
     const double flow = flow_.flow_m3_s[i];
-    const bool radiator = kinds_[i].is_fan && of_.fans[kinds_[i].row].radiator_m > 0.0;
-    if (!radiator) {
+    if (!is_radiator(i)) {
       heat.flows.add({paths_[i].from, paths_[i].to, flow});
       continue;
     }
@@ -177,15 +188,18 @@ void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
   heat.room_heat_w[index(Room::upper)] = upper_w_.at(draw);
   for (std::size_t room = 1; room < rooms_; ++room)
     heat.conductances.add({air::room(room), air::room(air::outside), wall_w_k});
+  return heat;
+}
 
-  const auto field = air::HeatField::of(heat);
+// (B9)
+void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
+  const auto field = air::HeatField::of(heat_network(draw, speed_frac));
   if (!field) return;
-  std::vector<air::RegulatedBody> bodies = {
-      {cpu_body, {.limit_w = std::max(0.1, cpu_w_.at(draw)), .limit_c = cpu_limit_c_.at(draw)}}};
-  if (of_.has_card)
-    bodies.push_back(
-        {gpu_body, {.limit_w = std::max(0.1, gpu_w_.at(draw)), .limit_c = gpu_limit_c_.at(draw)}});
-  const auto parts = air::regulated_parts(*field, bodies);
+  const std::size_t count = of_.has_card ? 2 : 1;
+  const std::array<air::RegulatedBody, 2> bodies = {
+      {{cpu_body, {.limit_w = asked_cpu_w(draw), .limit_c = cpu_limit_c_.at(draw)}},
+       {gpu_body, {.limit_w = asked_gpu_w(draw), .limit_c = gpu_limit_c_.at(draw)}}}};
+  const auto parts = air::regulated_parts(*field, std::span(bodies).first(count));
   if (!parts) return;
   const auto kept = air::sustained_powers(*parts);
   if (!kept) return;
@@ -198,15 +212,22 @@ void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
   };
   keep(cpu_body, out.cpu);
   if (of_.has_card) keep(gpu_body, out.gpu);
-  const air::HeatState state = field->state(std::span(watts).first(heat.bodies));
+  const air::HeatState state = field->state(std::span(watts).first(count));
   out.upper_c = state.room_c[index(Room::upper)];
   out.lower_c = of_.has_card ? state.room_c[index(Room::lower)] : out.upper_c;
+  add_followers(draw, out);
+  add_flows(state, out);
+  out.solved = state.closes() && !state.unbounded();
+}
+
+// What leaves, how warm, and what of what enters comes through fans.
+void AirModel::add_flows(const air::HeatState& state, AirState& out) const {
   double heat_out = 0.0;
   std::size_t stream = 0;
   double in_by_fans = 0.0;
   double in_all = 0.0;
   for (std::size_t i = 0; i < paths_.size(); ++i) {
-    const bool radiator = kinds_[i].is_fan && of_.fans[kinds_[i].row].radiator_m > 0.0;
+    const bool radiator = is_radiator(i);
     const std::size_t own = radiator ? stream++ : 0;
     const double flow = flow_.flow_m3_s[i];
     const bool leaves = flow > 0.0 ? paths_[i].to == 0 : flow < 0.0 && paths_[i].from == 0;
@@ -217,6 +238,8 @@ void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
       out.through_m3_s += std::abs(flow);
       heat_out += std::abs(flow) * temp_c;
     }
+    out.stalled = out.stalled || flow_.fan[i] == air::FanState::stalled;
+    out.blown_backwards = out.blown_backwards || flow_.fan[i] == air::FanState::blown_backwards;
     if (enters) {
       in_all += std::abs(flow);
       if (kinds_[i].is_fan) in_by_fans += std::abs(flow);
@@ -224,43 +247,78 @@ void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
   }
   out.exhaust_c = out.through_m3_s > 0.0 ? heat_out / out.through_m3_s : of_.outside_c;
   out.filtered_frac = in_all > 0.0 ? in_by_fans / in_all : 0.0;
-  out.solved = state.closes() && !state.unbounded();
 }
 
-AirState AirModel::at(int draw, double speed_frac) {
-  AirState out;
+bool AirModel::is_radiator(std::size_t path) const {
+  return kinds_[path].is_fan && of_.fans[kinds_[path].row].radiator_m > 0.0;
+}
+double AirModel::asked_cpu_w(int draw) const { return std::max(least_w, cpu_w_.at(draw)); }
+double AirModel::asked_gpu_w(int draw) const { return std::max(least_w, gpu_w_.at(draw)); }
+
+bool AirModel::solve_flow(int draw, double speed_frac) {
   lay_paths(draw, speed_frac);
   const std::span<const double> start =
       warm_ ? std::span<const double>(flow_.pressure_pa).first(rooms_) : std::span<const double>();
   auto solved = air::solve_flow(rooms_, paths_, start);
   if (!solved || !solved->converged) {
     warm_ = false;
-    return out;
+    return false;
   }
   flow_ = *solved;
   warm_ = true;
+  return true;
+}
+
+AirState AirModel::at(int draw, double speed_frac) {
+  AirState out;
+  if (!solve_flow(draw, speed_frac)) return out;
   out.upper_pa = flow_.pressure_pa[index(Room::upper)];
   solve_heat(draw, speed_frac, out);
   return out;
 }
 
-double quietest_speed_frac(AirModel& model, const SpeedLimits& limits) {
-  const auto keeps = [&](double speed_frac) {
-    const AirState state = model.at(AirModel::middle, speed_frac);
-    return state.solved && state.cpu.temp_c <= limits.cpu_c && state.gpu.temp_c <= limits.gpu_c &&
-           state.exhaust_c <= limits.exhaust_c && state.cpu.lost_frac <= 0.0 &&
-           state.gpu.lost_frac <= 0.0;
-  };
-  if (keeps(least_speed_frac)) return least_speed_frac;
-  if (!keeps(1.0)) return 1.0;
-  double low = least_speed_frac;
-  double high = 1.0;
-  constexpr int halvings = 8;
-  for (int i = 0; i < halvings; ++i) {
-    const double middle = 0.5 * (low + high);
-    (keeps(middle) ? high : low) = middle;
+std::optional<air::HeatNetwork> AirModel::network_at(int draw, double speed_frac) {
+  if (!solve_flow(draw, speed_frac)) return {};
+  return heat_network(draw, speed_frac);
+}
+
+double temp_c(const AirState& state, Watched which) {
+  switch (which) {
+    case Watched::cpu:
+      return state.cpu.temp_c;
+    case Watched::gpu:
+      return state.gpu.temp_c;
+    case Watched::coolant:
+      return state.coolant_c;
+    case Watched::stage:
+      return state.stage_c;
+    case Watched::drive:
+      return state.drive_c;
+    case Watched::exhaust:
+      break;
   }
-  return high;
+  return state.exhaust_c;
+}
+
+bool keeps(const AirState& state, const SpeedLimits& limits) {
+  return state.solved && state.cpu.lost_frac <= 0.0 && state.gpu.lost_frac <= 0.0 &&
+         std::ranges::none_of(all_watched,
+                              [&](Watched which) { return temp_c(state, which) > limits[which]; });
+}
+
+double quietest_speed_frac(AirModel& model, const SpeedLimits& limits) {
+  const auto kept_at = [&](int step) {
+    return keeps(model.at(AirModel::middle, speed_of_step(step)), limits);
+  };
+  if (kept_at(0)) return speed_of_step(0);
+  if (!kept_at(speed_steps)) return 1.0;
+  int low = 0;
+  int high = speed_steps;
+  while (high - low > 1) {
+    const int middle = (low + high) / 2;
+    (kept_at(middle) ? high : low) = middle;
+  }
+  return speed_of_step(high);
 }
 
 }  // namespace rigproof::coupled

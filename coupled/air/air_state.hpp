@@ -3,10 +3,14 @@
 #pragma once
 
 #include <array>
+#include <limits>
+#include <optional>
 #include <vector>
 
 #include "analysis/air/flow_network.hpp"
+#include "analysis/air/heat_network.hpp"
 #include "coupled/air/air_case.hpp"
+#include "coupled/air/air_watched.hpp"
 
 namespace rigproof::coupled {
 
@@ -21,11 +25,19 @@ struct AirState {
   bool solved = false;  ///< flows and heat balance closed
   Kept cpu, gpu;
   double upper_c = 0.0, lower_c = 0.0;
-  double exhaust_c = 0.0;      ///< of all air that leaves
-  double through_m3_s = 0.0;   ///< that leaves the case
-  double upper_pa = 0.0;       ///< above the outside
-  double filtered_frac = 0.0;  ///< of the air that enters, through fans (and their filters)
+  double exhaust_c = 0.0;  ///< of all air that leaves
+  /// (B11); NaN where there is none, or its cells are absent.
+  double coolant_c = std::numeric_limits<double>::quiet_NaN();
+  double stage_c = std::numeric_limits<double>::quiet_NaN();
+  double drive_c = std::numeric_limits<double>::quiet_NaN();  ///< of the hottest
+  double through_m3_s = 0.0;                                  ///< that leaves the case
+  double upper_pa = 0.0;                                      ///< above the outside
+  double filtered_frac = 0.0;    ///< of the air that enters, through fans (and their filters)
+  bool stalled = false;          ///< a fan by points works below its hump: less air is claimed
+  bool blown_backwards = false;  ///< others push air through a fan against its way
 };
+
+[[nodiscard]] double temp_c(const AirState& state, Watched which);
 
 /// The case's fans run together at one share of their full speed, not below this: what 4-wire fans
 /// hold without stopping (common practice, no source).
@@ -42,13 +54,28 @@ class AirModel {
   [[nodiscard]] AirState at(int draw, double speed_frac);
   static constexpr int middle = -1;
 
+  /// Its heat network at that speed, with the heat of the rooms; that of the bodies is the asker's.
+  /// Body 0 is the processor with its cooler, body 1 the card. None where the flows did not close.
+  [[nodiscard]] std::optional<air::HeatNetwork> network_at(int draw, double speed_frac);
+  static constexpr std::size_t cpu_body = 0;
+  static constexpr std::size_t gpu_body = 1;
+
+  /// What the load asks of them.
+  [[nodiscard]] double asked_cpu_w(int draw) const;
+  [[nodiscard]] double asked_gpu_w(int draw) const;
+
  private:
   struct Path {
     std::size_t row;  ///< of fans, or none
     bool is_fan = false;
   };
   void lay_paths(int draw, double speed_frac);
+  bool solve_flow(int draw, double speed_frac);
+  [[nodiscard]] air::HeatNetwork heat_network(int draw, double speed_frac) const;
+  [[nodiscard]] bool is_radiator(std::size_t path) const;
   void solve_heat(int draw, double speed_frac, AirState& out);
+  void add_followers(int draw, AirState& out) const;
+  void add_flows(const air::HeatState& state, AirState& out) const;
 
   struct Number {
     const Draws* draws = nullptr;
@@ -71,7 +98,7 @@ class AirModel {
   air::FixedList<FanNumbers, most_fan_rows> fan_numbers_;
   air::FixedList<OpeningNumbers, most_openings> opening_numbers_;
   Number leak_cm2_, cpu_w_, gpu_w_, upper_w_, lower_w_, cpu_w_k_, cooler_flow_m3_h_, gpu_w_k_,
-      cpu_limit_c_, gpu_limit_c_;
+      cpu_limit_c_, gpu_limit_c_, stage_k_w_, drive_rise_k_, plate_k_w_;
   std::vector<air::FanCurve> curves_;  // by row of fans, at their middle
   std::vector<air::FlowPath> paths_;
   std::vector<Path> kinds_;
@@ -80,12 +107,20 @@ class AirModel {
   std::size_t rooms_ = 2;
 };
 
-/// The least common speed at which, on the middle draw, the processor, the card and the exhaust
-/// keep these limits; 1 where none does. Temperatures fall with the speed, so it is found by
-/// bisection, to 1/256.
-struct SpeedLimits {
-  double cpu_c, gpu_c, exhaust_c;  ///< infinity: none
-};
+/// Temperatures not to be passed; infinity: none.
+using SpeedLimits = ByWatched<double>;
+inline constexpr double no_limit_c = std::numeric_limits<double>::infinity();
+
+/// The least common speed at which the middle draw keeps these limits; 1 where none does.
+/// Temperatures fall with the speed, so it is found by bisection, to 1/256.
 [[nodiscard]] double quietest_speed_frac(AirModel& model, const SpeedLimits& limits);
+
+/// The speeds it may come to: of step 0, the least, to step speed_steps, full speed.
+inline constexpr int speed_steps = 256;
+[[nodiscard]] constexpr double speed_of_step(int step) {
+  return least_speed_frac + (1.0 - least_speed_frac) * step / speed_steps;
+}
+/// Within the limits, with nothing slowed down. False too where the state is not solved.
+[[nodiscard]] bool keeps(const AirState& state, const SpeedLimits& limits);
 
 }  // namespace rigproof::coupled

@@ -3,135 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 #include <random>
 
 #include "coupled/air/air_answer.hpp"
-#include "tests/support/scene.hpp"
+#include "coupled/air/air_noise.hpp"
+#include "tests/support/tower_air.hpp"
 
 namespace rigproof::coupled {
 namespace {
-
-using power::Load;
-using test_support::Scene;
-using test_support::TestTables;
-
-constexpr double rho_cp = 1.184 * 1007.0;  // J/(m3 K) of air at 25 degC, [cengel-a15], looked up
-
-struct Made {
-  std::string front_fans = "2";
-  std::string rear_fans = "1";
-  std::string front_open = "0.6";
-  std::string cpu_w = "100";
-  std::string cpu_limit_c = "95";
-  std::string gpu_w = "200";
-  std::string rise_k = "50";  // of the cooler at 200 W: 4 W/K
-  bool chamber = true;
-  bool top_fan = false;  ///< on a mount that is not there without it
-};
-
-TestTables tower(const Made& made = {}) {
-  TestTables t;
-  t.row("case", {{"id", "box"},
-                 {"width_mm", "210"},
-                 {"height_mm", "450"},
-                 {"depth_mm", "430"},
-                 {"leak_cm2", "60"},
-                 {"supply_chamber", made.chamber ? "yes" : "no"}});
-  const auto mount = [&](const char* name, const char* face, const char* places,
-                         const std::string& open) {
-    t.row("case_mounts", {{"case", "box"},
-                          {"mount", name},
-                          {"face", face},
-                          {"fan_sizes_mm", "120"},
-                          {"fan_places", places},
-                          {"radiators_mm", name == std::string_view("front") ? "240" : "none"},
-                          {"depth_mm", "60"},
-                          {"open_frac", open},
-                          {"filter_pa", "0"}});
-  };
-  mount("front", "front", "3", made.front_open);
-  mount("rear", "rear", "1", "0.6");
-  const auto fans = [&](const char* name, const std::string& count) {
-    t.row("case_fans", {{"case", "box"},
-                        {"mount", name},
-                        {"size_mm", "120"},
-                        {"count", count},
-                        {"flow_m3_h", "90"},
-                        {"pressure_pa", "15"},
-                        {"noise_dba", "30"}});
-  };
-  fans("front", made.front_fans);
-  fans("rear", made.rear_fans);
-  if (made.top_fan) {
-    mount("top", "top", "1", "0.6");
-    fans("top", "1");
-  }
-  t.row("cpu", {{"id", "cpu"},
-                {"idle_power_w", "10"},
-                {"title_power_w", made.cpu_w},
-                {"sustained_power_w", made.cpu_w},
-                {"limit_c", made.cpu_limit_c}});
-  t.row("board", {{"id", "board"}, {"power_w", "40"}});
-  t.row("gpu", {{"id", "card"},
-                {"length_mm", "300"},
-                {"idle_power_w", "10"},
-                {"sustained_power_w", made.gpu_w},
-                {"rise_k", "40"},
-                {"limit_c", "90"},
-                {"noise_dba", "33"}});
-  t.row("cooler", {{"id", "tower"},
-                   {"type", "air"},
-                   {"rated_heat_w", "200"},
-                   {"rise_at_rating_k", made.rise_k},
-                   {"power_w", "0"},
-                   {"fans", "1"},
-                   {"noise_dba", "28"}});
-  t.row("cooler", {{"id", "loop"},
-                   {"type", "liquid"},
-                   {"rated_heat_w", "250"},
-                   {"rise_at_rating_k", "40"},
-                   {"radiator_mm", "240"},
-                   {"radiator_thickness_mm", "27"},
-                   {"fan_mm", "120"},
-                   {"fan_thickness_mm", "25"},
-                   {"fans", "2"},
-                   {"flow_m3_h", "100"},
-                   {"pressure_pa", "25"},
-                   {"power_w", "0"}});
-  t.row("fan", {{"id", "fan"},
-                {"size_mm", "120"},
-                {"thickness_mm", "25"},
-                {"current_a", "0.1"},
-                {"flow_m3_h", "90"},
-                {"pressure_pa", "15"},
-                {"noise_dba", "30"}});
-  for (const char* table :
-       {"case", "case_mounts", "case_fans", "cpu", "board", "gpu", "cooler", "fan"})
-    t.plus_minus(table, "*", "*", 0);
-  return t;
-}
-
-struct Solved {
-  AirCase of;
-  AirState state;
-};
-
-Solved solved(const TestTables& tables, const std::vector<std::string>& parts,
-              Load load = Load::everything, double speed_frac = 1.0, double room_c = 25.0) {
-  Scene scene(tables);
-  scene.take("box");
-  for (const std::string& part : parts) scene.take(part);
-  scene.brief.room_c = room_c;
-  Measure m;
-  Solved out{.of = air_case(scene.facts(), load, m), .state = {}};
-  if (out.of.unknown) throw std::runtime_error("a cell is absent");
-  AirModel model(out.of);
-  out.state = model.at(AirModel::middle, speed_frac);
-  return out;
-}
-
-const std::vector<std::string> whole = {"cpu", "board", "tower", "card"};
 
 // First law: what goes in as power goes out with the air and through the walls (1 W/K a room,
 // ours).
@@ -266,6 +145,12 @@ TEST(AirState, OneMoreExhaustFanNeverHeats) {
   EXPECT_GT(trials, 80);
 }
 
+SpeedLimits only_cpu(double at_most_c) {
+  SpeedLimits out = SpeedLimits::filled(no_limit_c);
+  out[Watched::cpu] = at_most_c;
+  return out;
+}
+
 TEST(Speed, TheQuietestThatKeepsTheLimits) {
   Made made;
   made.gpu_w = "60";  // never near its limit
@@ -280,15 +165,12 @@ TEST(Speed, TheQuietestThatKeepsTheLimits) {
   const double full_c = model.at(AirModel::middle, 1.0).cpu.temp_c;
   const double least_c = model.at(AirModel::middle, least_speed_frac).cpu.temp_c;
   ASSERT_LT(full_c + 2.0, least_c);
-  constexpr double none = std::numeric_limits<double>::infinity();
   const double middle_c = 0.5 * (full_c + least_c);
-  const double speed =
-      quietest_speed_frac(model, {.cpu_c = middle_c, .gpu_c = none, .exhaust_c = none});
+  const double speed = quietest_speed_frac(model, only_cpu(middle_c));
   EXPECT_LE(model.at(AirModel::middle, speed).cpu.temp_c, middle_c);
   EXPECT_GT(model.at(AirModel::middle, speed - 0.005).cpu.temp_c, middle_c);
-  EXPECT_EQ(quietest_speed_frac(model, {.cpu_c = 20.0, .gpu_c = none, .exhaust_c = none}), 1.0);
-  EXPECT_EQ(quietest_speed_frac(model, {.cpu_c = 129.0, .gpu_c = none, .exhaust_c = none}),
-            least_speed_frac);
+  EXPECT_EQ(quietest_speed_frac(model, only_cpu(20.0)), 1.0);
+  EXPECT_EQ(quietest_speed_frac(model, only_cpu(129.0)), least_speed_frac);
 }
 
 // Three case fans of 30 dB(A), a cooler of 28, a card of 33: 10 lg(3 x 10^3 + 10^2.8 + 10^3.3) =

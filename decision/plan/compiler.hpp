@@ -81,6 +81,7 @@ class Compiler {
   void add_check(std::size_t rule, const std::vector<int>& scope);
   bool add_pairs(std::size_t rule, const std::vector<int>& scope,
                  Verdicts::Ask ask = Verdicts::Ask::admitted);
+  void add_foretelling(std::size_t rule, const std::vector<int>& scope);
   bool add_early(std::size_t rule, const std::vector<int>& scope);
   void add_shadows(std::size_t rule, const std::vector<int>& scope);
   [[nodiscard]] bool may_ask_early() const;

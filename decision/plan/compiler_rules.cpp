@@ -39,6 +39,10 @@ void Compiler::add_rules() {
     const Rule& rule = *in_.verdicts.rules()[r];
     const auto scope = scope_of(rule);
     if (!asked(rule) || scope.empty()) continue;
+    if (rule.foretells) {
+      add_foretelling(r, scope);
+      continue;
+    }
     (void)use_of(r);
     if (scope.size() == 2) {
       if (!add_pairs(r, scope)) use_of(r).role = Role::check;
@@ -52,6 +56,14 @@ void Compiler::add_rules() {
     if (role_of(rule) == Role::shadowed) add_shadows(r, scope);
     add_check(r, scope);
   }
+}
+
+// (P8): what fails for certain with these parts fails with all that come to them, or is unknown.
+void Compiler::add_foretelling(std::size_t rule, const std::vector<int>& scope) {
+  constexpr Verdicts::Ask ask = Verdicts::Ask::not_failing;
+  if (admitted(*in_.verdicts.rules()[rule], Verdict::unknown, in_.brief)) return;
+  if (scope.size() == 2 && add_pairs(rule, scope, ask)) return;
+  add_check_of_all({.rules = {rule}, .scope = scope, .when = scope.back(), .ask = ask});
 }
 
 // Not where one of the rules with burdens is left out: the others may have been chosen by what it
@@ -144,6 +156,7 @@ bool Compiler::add_pairs(std::size_t rule, const std::vector<int>& scope, Verdic
         return admits(rule, scope, choice, ask);
       });
   if (filled) return true;
+  if (in_.verdicts.rules()[rule]->foretells) return false;
   if (in_.verdicts.rules()[rule]->burdens.empty())
     add_check(rule, scope);
   else

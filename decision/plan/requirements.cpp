@@ -90,6 +90,9 @@ class Lister {
     constexpr std::array all = {Words{"noise_dba", "at most {} dB(A)"},
                                 Words{"cpu_c", "a processor of at most {} degC"},
                                 Words{"gpu_c", "a card of at most {} degC"},
+                                Words{"coolant_c", "a loop's liquid of at most {} degC"},
+                                Words{"board_stage_c", "a power stage of at most {} degC"},
+                                Words{"drive_c", "drives of at most {} degC"},
                                 Words{"exhaust_c", "air that leaves at {} degC at most"},
                                 Words{"wall_power_w", "at most {} W at the wall"}};
     for (const Words& words : all) {
@@ -127,7 +130,8 @@ Brief without(const Brief& brief, const std::set<std::string>& paths) {
   }
   if (dropped("limits.volume_l")) out.volume_l_at_most.reset();
   if (dropped("limits.supply_reserve_frac")) out.supply_reserve_frac.reset();
-  for (const char* key : {"noise_dba", "cpu_c", "gpu_c", "exhaust_c", "wall_power_w"})
+  for (const char* key : {"noise_dba", "cpu_c", "gpu_c", "coolant_c", "board_stage_c", "drive_c",
+                          "exhaust_c", "wall_power_w"})
     if (dropped(std::string("limits.") + key)) out.limits.erase(key);
   if (dropped("limits.running_cost_per_year")) out.running_cost_per_year.reset();
   for (MarketGoal& market : out.markets)

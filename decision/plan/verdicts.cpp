@@ -93,12 +93,22 @@ void append_accept(std::string& key, const Brief& brief) {
   }
 }
 
+void append_loads(std::string& key, const Brief& brief) {
+  for (const OwnLoad& load : brief.loads) {
+    key += load.name;
+    key += '\0';
+    for (const double number : {load.cpu_frac, load.gpu_frac, load.hours_per_day})
+      append(key, number);
+  }
+}
+
 void append_wall(std::string& key, const Brief& brief) {
   const auto limit = brief.limits.find("wall_power_w");
   if (limit == brief.limits.end()) return;
   append(key, limit->second.at_most);
   key += limit->second.load;
   key += '\0';
+  append_loads(key, brief);
 }
 
 void append_limits(std::string& key, const Brief& brief) {
@@ -110,6 +120,7 @@ void append_limits(std::string& key, const Brief& brief) {
     key += '\0';
     append(key, limit.distance_m);
   }
+  append_loads(key, brief);
 }
 
 // What a market says of its wall; its money is another matter.
@@ -122,9 +133,15 @@ void append_mains(std::string& key, const Brief& brief) {
   }
 }
 
+void append_cost(std::string& key, const Brief& brief) {
+  key += brief.running_cost_market;
+  append(key, brief.running_cost_per_year);
+}
+
 void append_use(std::string& key, const Brief& brief) {
   for (const double hours : brief.use.hours_per_day) append(key, hours);
   append(key, brief.use.night_frac);
+  append_loads(key, brief);
 }
 
 // What a rule's keys find in the brief, as bytes: equal bytes, equal verdicts.
@@ -142,7 +159,7 @@ std::string what_it_reads(const Brief& brief, const Rule& rule) {
     else if (path == "limits.wall_power_w")
       append_wall(key, brief);
     else if (path == "limits.running_cost_per_year")
-      append(key, brief.running_cost_per_year);
+      append_cost(key, brief);
     else if (path == "markets")
       append_mains(key, brief);
     else if (path == "limits")

@@ -85,6 +85,7 @@ class Maker : private RandomNumbers {
                             {"memory_full_mt_s", holey(text(4400, 5200, 400))},
                             {"cpu_sustained_w", holey(text(105, 180, 25))},
                             {"cpu_peak_w", "200"},
+                            {"stage_rise_k", i % 2 == 0 ? "45" : ""},
                             {"firmware_shipped_first", holey(std::to_string(oldest))},
                             {"firmware_shipped_last", holey(text(oldest, 5))},
                             {"atx24_inputs", "1"},
@@ -212,6 +213,7 @@ class Maker : private RandomNumbers {
                  {"power_w", holey("6")}};
       auto row = cells;
       row.emplace_back("id", id("storage", i));
+      row.emplace_back("rise_k", alike || i % 3 != 2 ? "35" : "");
       tables_.row("storage", row);
     }
   }
@@ -227,6 +229,7 @@ class Maker : private RandomNumbers {
                              {"memory_clearance_mm", liquid ? "" : holey(text(34, 50, 4))},
                              {"rated_heat_w", holey(text(95, 200, 35))},
                              {"rise_at_rating_k", "55"},
+                             {"plate_rise_k", i % 2 == 0 ? "24" : ""},
                              {"flow_m3_h", liquid ? "100" : ""},
                              {"pressure_pa", liquid ? "22" : ""},
                              {"noise_dba", i % 2 == 0 ? "27" : "31"},
