@@ -292,6 +292,7 @@ std::string sheet_markdown(const Sheet& sheet) {
   put_parts(out, sheet);
   put_against(out, sheet);
   put_titles(out, sheet);
+  out += physics_markdown(sheet);
   put_prices(out, sheet);
   put_grounds(out, sheet);
   put_short_workings(out, sheet);

@@ -296,6 +296,7 @@ Sheet sample_sheet() {
        "The publisher earns money when somebody buys through 4 of the 16 offers shown."}};
   out.notes = {"lasting: not judged yet, scores 0.",
                "Delivery is left out of the price; its upper bound is said per market."};
+  out.physics = sample_physics();
   return out;
 }
 

@@ -13,6 +13,8 @@ namespace rigproof::sheet {
 /// A brief that nothing satisfies.
 [[nodiscard]] Plan sample_conflict();
 [[nodiscard]] std::vector<Claim> sample_claims();
+/// Four pictures of the sample under one load: heat, warming, speed and supply.
+[[nodiscard]] Physics sample_physics();
 
 /// A small sheet for the golden files: two parts, four claims, one title, one market.
 [[nodiscard]] Sheet small_sheet();
