@@ -99,7 +99,7 @@ void put_labels(const HeatPath& path, const PlotForm& form, HeatLayout& layout) 
   for (HeatNode& node : layout.nodes) {
     if (node.passing) continue;
     const HeatPlace& place = path.places[node.place];
-    node.label = wrapped(short_text(place.name, 60), form.text_px, width);
+    node.label = wrapped(short_text(place.name, 60), 0.84 * form.text_px, width);
     if (node.label.size() > 2) {
       node.label.resize(2);
       node.label[1] += "\xE2\x80\xA6";
@@ -108,7 +108,7 @@ void put_labels(const HeatPath& path, const PlotForm& form, HeatLayout& layout) 
     std::string numbers = degrees(within(place.temp_c, most_temp_c));
     const std::string watts = readable(node.through_w()) + " W";
     if (!numbers.empty() &&
-        text_width_mm(numbers + ", " + watts, form.text_px) > width + heat_bar_px)
+        plot_text_width(numbers + ", " + watts, form.text_px) > width + heat_bar_px)
       node.label.push_back(std::exchange(numbers, {}));
     node.label.push_back(numbers.empty() ? watts : numbers + ", " + watts);
     node.label_px = 1.2 * form.text_px * static_cast<double>(node.label.size()) + 3.0;
@@ -150,6 +150,8 @@ double wanted_middle(const HeatLayout& layout, std::size_t node, bool from_befor
 // Orders a column by where its nodes want to be and puts them as near to it as labels allow.
 void settle_column(HeatLayout& layout, std::size_t column, bool from_before) {
   std::vector<std::size_t> nodes = nodes_in(layout, column);
+  // What wants to be at the same height keeps the order it has.
+  std::ranges::stable_sort(nodes, {}, [&](std::size_t i) { return layout.nodes[i].top_px; });
   std::map<std::size_t, double> want;
   for (const std::size_t i : nodes) want[i] = wanted_middle(layout, i, from_before);
   std::ranges::stable_sort(nodes, {}, [&](std::size_t i) { return want[i]; });
@@ -248,7 +250,7 @@ HeatLayout heat_layout(const HeatPath& path, const PlotForm& form) {
     for (const std::size_t i : nodes_in(out, column)) watts += out.nodes[i].through_w();
     most_w = std::max(most_w, watts);
   }
-  out.px_per_w = (form.names ? 170.0 : 150.0) / most_w;
+  out.px_per_w = (form.names ? 230.0 : 150.0) / most_w;
   for (std::size_t column = 0; column < out.columns; ++column)
     out.height_px = std::max(out.height_px, height_of(out, nodes_in(out, column)));
   for (HeatNode& node : out.nodes) node.left_px = out.pitch_px * static_cast<double>(node.column);

@@ -23,6 +23,13 @@ void put_hatches(HtmlPage& page) {
   page.out += "</defs></svg>\n";
 }
 
+// A number and its unit stay on one line; its interval may stand under it.
+std::string unbroken(std::string text) {
+  for (std::size_t at = text.find(' '); at < text.find('('); at = text.find(' ', at + 2))
+    if (text.substr(at + 1, 1) != "(") text.replace(at, 1, "\u00A0");
+  return text;
+}
+
 void put_table(HtmlPage& page, const PlotTable& table, std::string_view name) {
   std::string& out = page.out;
   out +=
@@ -34,7 +41,8 @@ void put_table(HtmlPage& page, const PlotTable& table, std::string_view name) {
   for (const auto& row : table.rows) {
     out += "<tr>";
     for (std::size_t i = 0; i < row.size(); ++i)
-      out += fmt::format("{}{}{}", i == 0 ? "<th scope=\"row\">" : "<td>", isolated(row[i]),
+      out += fmt::format("{}{}{}", i == 0 ? "<th scope=\"row\">" : "<td>",
+                         isolated(i == 0 || table.words ? row[i] : unbroken(row[i])),
                          i == 0 ? "</th>" : "</td>");
     out += "</tr>\n";
   }
@@ -84,9 +92,7 @@ std::string of_load(const std::string& load) {
 void put_heat_path(HtmlPage& page, const HeatPath& path) {
   const std::string conditions =
       fmt::format("fans at {}, around the case {}", number_words(path.fan_speed_percent, "%"),
-                  number_words(path.room_c,
-                               "\xC2\xB0"
-                               "C"));
+                  number_words(path.room_c, "\u00B0C"));
   put_shown(page,
             {.id = "heat-path",
              .name = "Where the heat goes",

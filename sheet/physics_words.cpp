@@ -55,7 +55,7 @@ std::string spread_words(const SpreadCurve& curve, const std::vector<double>& xs
   if (!middle) return not_known;
   const auto low = value_at(xs, curve.low, x), high = value_at(xs, curve.high, x);
   if (!low || !high) return number_words(middle, unit);
-  return fmt::format("{} {} ({} to {})", readable(*middle), unit, readable(*low), readable(*high));
+  return fmt::format("{} ({} to {})", number_words(middle, unit), readable(*low), readable(*high));
 }
 
 std::vector<double> speeds_told(const SpeedSweep& sweep) {
@@ -95,15 +95,13 @@ std::string room_in(const SupplyWindow& window) {
 }  // namespace
 
 std::string number_words(const std::optional<double>& value, std::string_view unit) {
-  return value && std::isfinite(*value) ? fmt::format("{} {}", readable(*value), unit)
-                                        : std::string(not_known);
+  if (!value || !std::isfinite(*value)) return not_known;
+  return fmt::format("{}{}{}", readable(*value), unit.empty() ? "" : " ", unit);
 }
 
 std::string degrees(const std::optional<double>& temp_c) {
   if (!temp_c || !std::isfinite(*temp_c)) return {};
-  return readable(*temp_c) +
-         " \xC2\xB0"
-         "C";
+  return readable(*temp_c) + " \u00B0C";
 }
 
 std::string duration_words(double seconds) {
@@ -139,9 +137,7 @@ std::string heat_path_words(const HeatPath& path) {
   if (!leaves.empty()) out += fmt::format("It leaves by: {}. ", leaves);
   return out + fmt::format("Fans at {}, the air around the case at {}.",
                            number_words(path.fan_speed_percent, "%"),
-                           number_words(path.room_c,
-                                        "\xC2\xB0"
-                                        "C"));
+                           number_words(path.room_c, "\u00B0C"));
 }
 
 std::string warming_words(const Warming& warming) {
@@ -170,8 +166,7 @@ std::string speed_words(const SpeedSweep& sweep) {
   for (const SweepCurve& curve : sweep.temperatures)
     join(list, fmt::format("{} {}", curve.name,
                            spread_words(curve.temp_c, sweep.speed_percent, told[told.size() / 2],
-                                        "\xC2\xB0"
-                                        "C")));
+                                        "\u00B0C")));
   if (!sweep.noise_dba.middle.empty())
     join(list, fmt::format("noise {}", spread_words(sweep.noise_dba, sweep.speed_percent,
                                                     told[told.size() / 2], "dB(A)")));
@@ -200,7 +195,7 @@ std::string window_words(const SupplyWindow& window) {
 }
 
 PlotTable heat_path_table(const HeatPath& path) {
-  PlotTable out{.head = {"From", "To", "Heat"}, .rows = {}};
+  PlotTable out{.head = {"From", "To", "Heat"}, .rows = {}, .words = true};
   for (const HeatFlow& flow : path.flows)
     out.rows.push_back({name_in(path, flow.from_id), name_in(path, flow.to_id), power(flow.watts)});
   return out;
@@ -232,17 +227,14 @@ PlotTable speed_table(const SpeedSweep& sweep) {
   out.head.emplace_back("Limit");
   const auto add = [&](const std::string& name, const SpreadCurve& curve, std::string_view unit,
                        const std::optional<double>& limit) {
-    out.rows.push_back({name});
+    out.rows.push_back({fmt::format("{}, {}", name, unit)});
     for (const double speed : told)
-      out.rows.back().push_back(spread_words(curve, sweep.speed_percent, speed, unit));
-    out.rows.back().push_back(limit ? number_words(limit, unit) : "none");
+      out.rows.back().push_back(spread_words(curve, sweep.speed_percent, speed, {}));
+    out.rows.back().push_back(limit ? number_words(limit, {}) : "none");
   };
   for (std::size_t i = 0; i < sweep.temperatures.size(); ++i)
     add(fmt::format("{} {}", letter_of(i), sweep.temperatures[i].name),
-        sweep.temperatures[i].temp_c,
-        "\xC2\xB0"
-        "C",
-        sweep.temperatures[i].limit_c);
+        sweep.temperatures[i].temp_c, "\u00B0C", sweep.temperatures[i].limit_c);
   if (!sweep.noise_dba.middle.empty())
     add("noise", sweep.noise_dba, "dB(A)", sweep.noise_limit_dba);
   return out;

@@ -11,7 +11,7 @@
 
 namespace rigproof::sheet {
 
-/// `84 °C`, `not known`.
+/// `84 °C`, `not known`; without a unit, the number alone.
 [[nodiscard]] std::string number_words(const std::optional<double>& value, std::string_view unit);
 /// `84 °C`; empty when it is not known.
 [[nodiscard]] std::string degrees(const std::optional<double>& temp_c);
@@ -37,6 +37,7 @@ namespace rigproof::sheet {
 struct PlotTable {
   std::vector<std::string> head;
   std::vector<std::vector<std::string>> rows;
+  bool words = false;  ///< cells are words; else numbers with their units
 };
 [[nodiscard]] PlotTable heat_path_table(const HeatPath& path);
 [[nodiscard]] PlotTable warming_table(const Warming& warming);

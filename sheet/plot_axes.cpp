@@ -136,9 +136,14 @@ std::vector<double> spread_out(std::span<const double> wanted, std::span<const d
   return out;
 }
 
+double plot_text_width(std::string_view text, double text_px) {
+  constexpr double narrow = 0.84;  // of what any sans-serif face may take
+  return narrow * text_width_mm(text, text_px);
+}
+
 std::string fitting(std::string_view text, double text_px, double width_px) {
   std::string out = short_text(text, 80);
-  for (std::size_t most = 79; text_width_mm(out, text_px) > width_px; --most) {
+  for (std::size_t most = 79; plot_text_width(out, text_px) > width_px; --most) {
     if (most < 2) return {};
     out = short_text(text, most);
   }

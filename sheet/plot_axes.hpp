@@ -57,6 +57,8 @@ struct PlotAxis {
                                              std::span<const double> sizes, double gap, double low,
                                              double high);
 
+/// Width of a text in the page's own narrow face, which comes with the page; on the safe side.
+[[nodiscard]] double plot_text_width(std::string_view text, double text_px);
 /// Cleaned, and cut with an ellipsis to what fits; empty when not even a letter does.
 [[nodiscard]] std::string fitting(std::string_view text, double text_px, double width_px);
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 #include "base/text.hpp"
 #include "sheet/heat_layout.hpp"
@@ -11,21 +12,42 @@
 namespace rigproof::sheet {
 namespace {
 
-// Width is measured upright everywhere, so both edges are the same curve, one moved down.
-void put_band(PlotPaper& paper, const HeatLayout& layout, const HeatBand& band) {
-  const HeatNode& from = layout.nodes[band.from];
-  const HeatNode& to = layout.nodes[band.to];
-  const double left = from.left_px + (from.passing ? 0.0 : heat_bar_px), right = to.left_px;
-  const double middle = (left + right) / 2, width = band.watts * layout.px_per_w;
-  const auto curve = [](PlotPoint a, PlotPoint b, PlotPoint c) {
-    return "C" + plot_point(a) + " " + plot_point(b) + " " + plot_point(c);
-  };
-  const std::string upper =
-      "M" + plot_point({left, band.from_px}) +
-      curve({middle, band.from_px}, {middle, band.to_px}, {right, band.to_px});
-  const double from_low = band.from_px + width, to_low = band.to_px + width;
-  paper.path("fb", upper + "L" + plot_point({right, to_low}) +
-                       curve({middle, to_low}, {middle, from_low}, {left, from_low}) + "Z");
+std::string curve(PlotPoint from, PlotPoint to) {
+  const double middle = (from.x_px + to.x_px) / 2;
+  return "C" + plot_point({middle, from.y_px}) + " " + plot_point({middle, to.y_px}) + " " +
+         plot_point(to);
+}
+
+// One edge of a flow through all its pieces, `below` its upper one.
+std::vector<PlotPoint> edge_of(const HeatLayout& layout, std::span<const HeatBand> pieces,
+                               double below_px) {
+  std::vector<PlotPoint> out;
+  for (const HeatBand& piece : pieces) {
+    const HeatNode& from = layout.nodes[piece.from];
+    out.push_back({from.left_px + heat_bar_px, piece.from_px + below_px});
+    out.push_back({layout.nodes[piece.to].left_px, piece.to_px + below_px});
+  }
+  return out;
+}
+
+// Curves from column to column, straight past the bars.
+std::string data_of(std::span<const PlotPoint> edge) {
+  std::string out;
+  for (std::size_t i = 1; i < edge.size(); ++i)
+    out += i % 2 == 1 ? curve(edge[i - 1], edge[i]) : "L" + plot_point(edge[i]);
+  return out;
+}
+
+// Width is measured upright everywhere: both edges are the same line, one moved down.
+void put_band(PlotPaper& paper, const HeatLayout& layout, std::span<const HeatBand> pieces) {
+  const double width = pieces.front().watts * layout.px_per_w;
+  const std::vector<PlotPoint> upper = edge_of(layout, pieces, 0.0);
+  std::vector<PlotPoint> lower = edge_of(layout, pieces, width);
+  const std::string above = "M" + plot_point(upper.front()) + data_of(upper);
+  const std::string below = "M" + plot_point(lower.front()) + data_of(lower);
+  std::ranges::reverse(lower);
+  paper.path("fb", above + "L" + plot_point(lower.front()) + data_of(lower) + "Z");
+  paper.path("fe", above + below);
 }
 
 void put_bar(PlotPaper& paper, const HeatPlace& place, const HeatNode& node, double px_per_w) {
@@ -94,7 +116,13 @@ Plot heat_path_plot(const HeatPath& path, const PlotForm& form) {
   const HeatLayout layout = heat_layout(path, form);
   if (!layout.why_not.empty()) return {{}, layout.why_not};
   PlotPaper paper(form);
-  for (const HeatBand& band : layout.bands) put_band(paper, layout, band);
+  const std::span<const HeatBand> bands = layout.bands;
+  for (std::size_t i = 0; i < bands.size();) {  // the pieces of a flow follow one another
+    std::size_t end = i + 1;
+    while (end < bands.size() && bands[end].flow == bands[i].flow) ++end;
+    put_band(paper, layout, bands.subspan(i, end - i));
+    i = end;
+  }
   for (const HeatNode& node : layout.nodes) {
     if (node.passing || node.column >= layout.columns) continue;
     put_bar(paper, path.places[node.place], node, layout.px_per_w);

@@ -9,7 +9,6 @@
 #include <numeric>
 
 #include "base/text.hpp"
-#include "sheet/drawing_plane.hpp"
 
 namespace rigproof::sheet {
 namespace {
@@ -23,7 +22,9 @@ struct Label {
   bool over = false;
 };
 
-bool is_over(const PanelCurve& curve) { return curve.limit && curve.middle.back() > *curve.limit; }
+bool is_over(const PanelCurve& curve) {
+  return curve.limit && curve.told && *curve.told > *curve.limit;
+}
 
 double room_of(const PanelCurve& curve) { return std::abs(*curve.limit - curve.middle.back()); }
 
@@ -31,7 +32,7 @@ double room_of(const PanelCurve& curve) { return std::abs(*curve.limit - curve.m
 std::vector<const PanelCurve*> limited(const Panel& panel) {
   std::vector<const PanelCurve*> out;
   for (const PanelCurve& curve : panel.curves)
-    if (curve.limit) out.push_back(&curve);
+    if (panel.ends && curve.limit) out.push_back(&curve);
   std::ranges::stable_sort(out, {}, [](const PanelCurve* curve) { return room_of(*curve); });
   return out;
 }
@@ -93,12 +94,13 @@ std::map<double, std::vector<const PanelCurve*>> walls(const Panel& panel) {
   return out;
 }
 
-std::string curve_label(const PanelCurve& curve, const PlotForm& form, double width_px) {
-  std::string out =
-      curve.letter + (curve.letter.empty() ? "" : " ") + readable(curve.middle.back());
+std::string curve_label(const PanelCurve& curve, bool with_value, const PlotForm& form,
+                        double width_px) {
+  std::string out = curve.letter;
+  if (with_value) out += (out.empty() ? "" : " ") + readable(curve.middle.back());
   if (!form.names || curve.name.empty()) return out;
   const std::string name =
-      fitting(curve.name, form.text_px, width_px - text_width_mm(out + " ", form.text_px));
+      fitting(curve.name, form.text_px, width_px - plot_text_width(out + " ", form.text_px));
   return name.empty() ? out : out + " " + name;
 }
 
@@ -114,8 +116,10 @@ std::string wall_label(double limit, const std::vector<const PanelCurve*>& whose
 std::vector<Label> labels_of(const Panel& panel, const PlotAxis& y, const PlotForm& form,
                              double width_px) {
   std::vector<Label> out;
-  for (const PanelCurve& curve : panel.curves)
-    out.push_back({y.px(curve.middle.back()), curve_label(curve, form, width_px), is_over(curve)});
+  for (const PanelCurve& curve : panel.curves) {
+    const std::string says = curve_label(curve, panel.ends, form, width_px);
+    if (!says.empty()) out.push_back({y.px(curve.middle.back()), says, is_over(curve)});
+  }
   for (const auto& [limit, whose] : walls(panel))
     out.push_back({y.px(limit), fitting(wall_label(limit, whose, form), form.text_px, width_px),
                    std::ranges::any_of(whose, [](const PanelCurve* c) { return is_over(*c); })});
@@ -156,7 +160,7 @@ void put_lanes(PlotPaper& paper, const Panel& panel, const PlotAxis& y,
     const double end_px = y.px(curve->middle.back()), limit_px = y.px(*curve->limit);
     const std::string room = readable(room_of(*curve), 2);
     paper.dimension(is_over(*curve) ? "tt" : "", {at_px, end_px}, {at_px, limit_px});
-    if (std::abs(end_px - limit_px) > text_width_mm(room, text_px) + 16.0)
+    if (std::abs(end_px - limit_px) > plot_text_width(room, text_px) + 16.0)
       paper.text({.at = {at_px - 3.0, (end_px + limit_px) / 2},
                   .anchor = TextEnd::middle,
                   .kind = is_over(*curve) ? "tx" : "lm",
@@ -176,11 +180,12 @@ PanelColumns panel_columns(const PlotForm& form, std::span<const Panel> panels) 
         std::max(out.lanes, std::min<std::size_t>(limited(panel).size(), form.names ? 3 : 2));
     for (const PanelCurve& curve : panel.curves)
       names_px = std::max(
-          names_px, text_width_mm(curve_label(curve, form, 0.25 * form.width_px), form.text_px));
+          names_px,
+          plot_text_width(curve_label(curve, panel.ends, form, 0.3 * form.width_px), form.text_px));
     for (const auto& [limit, whose] : walls(panel))
-      names_px = std::max(names_px, text_width_mm(wall_label(limit, whose, form), form.text_px));
+      names_px = std::max(names_px, plot_text_width(wall_label(limit, whose, form), form.text_px));
   }
-  names_px = std::min(names_px, (form.names ? 0.25 : 0.24) * form.width_px);
+  names_px = std::min(names_px, (form.names ? 0.3 : 0.24) * form.width_px);
   out.names_px = form.width_px - names_px - 2.0;
   out.right_px = out.names_px - 14.0 - lane_px * static_cast<double>(out.lanes);
   return out;

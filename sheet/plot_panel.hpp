@@ -16,12 +16,14 @@ struct PanelCurve {
   std::vector<double> middle;
   std::vector<double> low, high;  ///< both empty, or one for each point
   std::optional<double> limit;
+  std::optional<double> told;  ///< the value that counts against the limit
 };
 
 struct Panel {
   std::string caption;  ///< what and in which unit
   std::vector<PanelCurve> curves;
   double height_px = 200.0;  ///< of the field; grows where the labels need more
+  bool ends = true;          ///< the ends are what counts: named with their value and their room
 };
 
 /// How the width is shared: tick labels, field, lanes of dimensions, names.

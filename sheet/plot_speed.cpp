@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 
 #include "base/text.hpp"
-#include "sheet/drawing_plane.hpp"
 #include "sheet/physics_words.hpp"
 #include "sheet/plot_bounds.hpp"
 #include "sheet/plot_panel.hpp"
@@ -23,45 +23,6 @@ bool has_interval(const SpreadCurve& curve, double bound) {
   return true;
 }
 
-void add(Panel& panel, const SpreadCurve& curve, std::size_t points, double bound,
-         PanelCurve named) {
-  if (!drawable(curve.middle, points, bound)) return;
-  named.middle = curve.middle;
-  if (has_interval(curve, bound)) named.low = curve.low, named.high = curve.high;
-  panel.curves.push_back(std::move(named));
-}
-
-Panel temperatures(const SpeedSweep& sweep) {
-  Panel out{.caption =
-                "temperature, \xC2\xB0"
-                "C",
-            .curves = {},
-            .height_px = 210.0};
-  for (std::size_t i = 0; i < sweep.temperatures.size(); ++i) {
-    const SweepCurve& curve = sweep.temperatures[i];
-    add(out, curve.temp_c, sweep.speed_percent.size(), most_temp_c,
-        {.letter = letter_of(i),
-         .name = curve.name,
-         .middle = {},
-         .low = {},
-         .high = {},
-         .limit = within(curve.limit_c, most_temp_c)});
-  }
-  return out;
-}
-
-Panel noise(const SpeedSweep& sweep) {
-  Panel out{.caption = "noise, dB(A)", .curves = {}, .height_px = 96.0};
-  add(out, sweep.noise_dba, sweep.speed_percent.size(), most_noise_dba,
-      {.letter = {},
-       .name = {},
-       .middle = {},
-       .low = {},
-       .high = {},
-       .limit = within(sweep.noise_limit_dba, most_noise_dba)});
-  return out;
-}
-
 std::optional<double> chosen_in(const SpeedSweep& sweep) {
   const auto chosen = within(sweep.chosen_percent, most_speed_percent);
   if (!chosen || *chosen < sweep.speed_percent.front() || *chosen > sweep.speed_percent.back())
@@ -69,14 +30,73 @@ std::optional<double> chosen_in(const SpeedSweep& sweep) {
   return chosen;
 }
 
-void put_chosen(PlotPaper& paper, const PlotAxis& x, double percent, double top_px,
-                double bottom_px) {
+void add(Panel& panel, const SpreadCurve& curve, const SpeedSweep& sweep, double bound,
+         PanelCurve named) {
+  if (!drawable(curve.middle, sweep.speed_percent.size(), bound)) return;
+  if (const auto chosen = chosen_in(sweep))
+    named.told = value_at(sweep.speed_percent, curve.middle, *chosen);
+  named.middle = curve.middle;
+  if (has_interval(curve, bound)) named.low = curve.low, named.high = curve.high;
+  panel.curves.push_back(std::move(named));
+}
+
+Panel temperatures(const SpeedSweep& sweep) {
+  Panel out{.caption = "temperature, \u00B0C", .curves = {}, .height_px = 210.0, .ends = false};
+  for (std::size_t i = 0; i < sweep.temperatures.size(); ++i) {
+    const SweepCurve& curve = sweep.temperatures[i];
+    add(out, curve.temp_c, sweep, most_temp_c,
+        {.letter = letter_of(i),
+         .name = curve.name,
+         .middle = {},
+         .low = {},
+         .high = {},
+         .limit = within(curve.limit_c, most_temp_c),
+         .told = {}});
+  }
+  return out;
+}
+
+Panel noise(const SpeedSweep& sweep) {
+  Panel out{.caption = "noise, dB(A)", .curves = {}, .height_px = 96.0, .ends = false};
+  add(out, sweep.noise_dba, sweep, most_noise_dba,
+      {.letter = {},
+       .name = {},
+       .middle = {},
+       .low = {},
+       .high = {},
+       .limit = within(sweep.noise_limit_dba, most_noise_dba),
+       .told = {}});
+  return out;
+}
+
+void put_chosen(PlotPaper& paper, const PlotAxis& x, double percent, double bottom_px) {
   const double text_px = paper.form().text_px, x_px = x.px(percent);
   const std::string says = fmt::format("chosen {} %", readable(percent));
-  const double half = text_width_mm(says, text_px) / 2;
+  const double half = plot_text_width(says, text_px) / 2;
   const double middle = std::clamp(x_px, x.from_px + half, std::max(x.to_px, x.from_px + half));
-  paper.line("md", {x_px, top_px}, {x_px, bottom_px});
-  paper.text({.at = {middle, top_px - 5.0}, .anchor = TextEnd::middle, .kind = "st"}, says);
+  paper.line("md", {x_px, 1.3 * text_px}, {x_px, bottom_px});
+  paper.text({.at = {middle, text_px}, .anchor = TextEnd::middle, .kind = "st"}, says);
+}
+
+// The values at the chosen speed stand beside its line, on the side that the curve leaves free.
+void put_values(PlotPaper& paper, const Panel& panel, const PanelSpan& span, double x_px) {
+  std::vector<const PanelCurve*> curves;
+  for (const PanelCurve& curve : panel.curves)
+    if (curve.told) curves.push_back(&curve);
+  std::ranges::stable_sort(curves, std::greater{}, [](const PanelCurve* c) { return *c->told; });
+  const double text_px = paper.form().text_px;
+  std::vector<double> tops;
+  const std::vector<double> sizes(curves.size(), text_px);
+  for (const PanelCurve* curve : curves) {
+    const bool rises = curve->middle.back() > *curve->told;
+    tops.push_back(span.y.px(*curve->told) + (rises ? 0.35 : -1.1) * text_px);
+  }
+  tops = spread_out(tops, sizes, 0.0, span.top_px, span.bottom_px);
+  for (std::size_t i = 0; i < curves.size(); ++i) {
+    const bool over = curves[i]->limit && *curves[i]->told > *curves[i]->limit;
+    paper.text({.at = {x_px + 5.0, tops[i] + 0.85 * text_px}, .kind = over ? "tx" : "st"},
+               readable(*curves[i]->told));
+  }
 }
 
 }  // namespace
@@ -95,15 +115,18 @@ Plot speed_plot(const SpeedSweep& sweep, const PlotForm& form) {
                                  columns.left_px, columns.right_px, 44.0);
   PlotPaper paper(form);
   const auto chosen = chosen_in(sweep);
-  double bottom = chosen ? 1.4 * form.text_px : 0.0;
-  double top = 0.0;
+  double bottom = chosen ? form.text_px : 0.0;
+  std::vector<PanelSpan> spans;
   for (const Panel& panel : panels) {
-    const PanelSpan span = put_panel(paper, panel, columns, sweep.speed_percent, x, bottom);
-    if (top == 0.0) top = span.top_px;
-    bottom = span.bottom_px + 6.0;
+    spans.push_back(put_panel(paper, panel, columns, sweep.speed_percent, x, bottom));
+    bottom = spans.back().bottom_px + 10.0;
   }
-  bottom -= 6.0;
-  if (chosen) put_chosen(paper, x, *chosen, top, bottom);
+  bottom -= 10.0;
+  if (chosen) {
+    put_chosen(paper, x, *chosen, bottom);
+    for (std::size_t i = 0; i < panels.size(); ++i)
+      put_values(paper, panels[i], spans[i], x.px(*chosen));
+  }
   bottom += put_axis_below(paper, x, bottom, "% of the fans' full speed");
   return {paper.svg(bottom, "Temperatures and noise against fan speed", speed_words(sweep)), {}};
 }

@@ -24,11 +24,7 @@ TimeUnit unit_for(double span_s) {
 }
 
 Panel temperatures(const Warming& warming) {
-  Panel out{.caption =
-                "temperature, \xC2\xB0"
-                "C",
-            .curves = {},
-            .height_px = 210.0};
+  Panel out{.caption = "temperature, \u00B0C", .curves = {}, .height_px = 210.0};
   for (std::size_t i = 0; i < warming.curves.size(); ++i) {
     const WarmCurve& curve = warming.curves[i];
     if (!drawable(curve.temp_c, warming.time_s.size(), most_temp_c)) continue;
@@ -37,7 +33,8 @@ Panel temperatures(const Warming& warming) {
                           .middle = curve.temp_c,
                           .low = {},
                           .high = {},
-                          .limit = within(curve.limit_c, most_temp_c)});
+                          .limit = within(curve.limit_c, most_temp_c),
+                          .told = curve.temp_c.back()});
   }
   return out;
 }
@@ -50,7 +47,8 @@ Panel noise(const Warming& warming) {
                           .middle = warming.noise_dba,
                           .low = {},
                           .high = {},
-                          .limit = {}});
+                          .limit = {},
+                          .told = {}});
   return out;
 }
 
@@ -76,18 +74,19 @@ double put_settlings(PlotPaper& paper, const Warming& warming, const PlotAxis& x
   const std::vector<Settling> rows = settlings(warming);
   if (rows.empty()) return top_px;
   const double text_px = paper.form().text_px, row_px = 1.35 * text_px;
-  paper.text({.at = {0.0, top_px + text_px}, .kind = "lm"}, "settled after");
-  double at = top_px + 1.9 * text_px;
-  for (const Settling& row : rows) {
-    const double x_px = x.px(row.after_s);
-    paper.line("ex", {x_px, panel.bottom_px}, {x_px, at + 4.0});
-    paper.dimension("", {x.from_px, at}, {x_px, at});
-    paper.text({.at = {x_px + 12.0, at + paper.drop_px()}, .kind = "lm"},
-               row.letter + " " + duration_words(row.after_s));
-    at += row_px;
+  const double first = top_px + 1.9 * text_px;
+  const auto row_at = [&](std::size_t i) { return first + row_px * static_cast<double>(i); };
+  paper.line("ex", {x.from_px, first - 5.0}, {x.from_px, row_at(rows.size() - 1) + 4.0});
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const double x_px = x.px(rows[i].after_s);
+    paper.line("ex", {x_px, panel.bottom_px}, {x_px, row_at(i) + 4.0});
+    paper.dimension("", {x.from_px, row_at(i)}, {x_px, row_at(i)});
   }
-  paper.line("ex", {x.from_px, panel.bottom_px}, {x.from_px, at - row_px + 4.0});
-  return at - 0.4 * row_px;
+  paper.text({.at = {0.0, top_px + text_px}, .kind = "lm"}, "settled after");
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    paper.text({.at = {x.px(rows[i].after_s) + 12.0, row_at(i) + paper.drop_px()}, .kind = "lm"},
+               rows[i].letter + " " + duration_words(rows[i].after_s));
+  return row_at(rows.size() - 1) + 0.6 * row_px;
 }
 
 void put_settled_marks(PlotPaper& paper, const Warming& warming, const PlotAxis& x,
@@ -122,8 +121,8 @@ Plot warming_plot(const Warming& warming, const PlotForm& form) {
   const PanelSpan span = put_panel(paper, panels[0], columns, times, x, 0.0);
   double bottom = span.bottom_px;
   put_settled_marks(paper, warming, seconds, span.y);
-  const double after = put_settlings(paper, warming, seconds, span, bottom + 6.0);
-  if (after > bottom + 6.0) bottom = after;
+  const double after = put_settlings(paper, warming, seconds, span, bottom + 12.0);
+  if (after > bottom + 12.0) bottom = after;
   if (!panels[1].curves.empty())
     bottom = put_panel(paper, panels[1], columns, times, x, bottom + 6.0).bottom_px;
   bottom += put_axis_below(paper, x, bottom, fmt::format("{} under load", unit.name));

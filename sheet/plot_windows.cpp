@@ -5,7 +5,6 @@
 #include <array>
 
 #include "base/text.hpp"
-#include "sheet/drawing_plane.hpp"
 #include "sheet/physics_words.hpp"
 #include "sheet/plot_axes.hpp"
 #include "sheet/plot_bounds.hpp"
@@ -57,7 +56,7 @@ void put_room(PlotPaper& paper, const PlotAxis& x, const SupplyWindow& window, d
 void put_head(PlotPaper& paper, const SupplyWindow& window, double base_px) {
   const PlotForm& form = paper.form();
   const std::string says = window_words(window);
-  const double says_px = text_width_mm(says, form.text_px);
+  const double says_px = plot_text_width(says, form.text_px);
   paper.text({.at = {side_px, base_px}, .kind = "st"},
              fitting(window.name, form.text_px, form.width_px - 2 * side_px - says_px - 10.0));
   paper.text({.at = {form.width_px - side_px, base_px},
@@ -78,7 +77,7 @@ void put_rated(PlotPaper& paper, const PlotAxis& x, double rated_w, double top_p
                double bottom_px) {
   const double text_px = paper.form().text_px, x_px = x.px(rated_w);
   const std::string says = fmt::format("rated {} W", readable(rated_w));
-  const double half = text_width_mm(says, text_px) / 2;
+  const double half = plot_text_width(says, text_px) / 2;
   const double right = paper.form().width_px - half - 1.0;
   paper.line("ch", {x_px, top_px}, {x_px, bottom_px});
   paper.text({.at = {std::clamp(x_px, half + 1.0, std::max(right, half + 1.0)), top_px - 5.0},
