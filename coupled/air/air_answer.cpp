@@ -8,13 +8,6 @@
 namespace rigproof::coupled {
 namespace {
 
-double brief_limit(const Brief& brief, Watched which, power::Load load) {
-  const auto found = brief.limits.find(limit_key(which));
-  return found != brief.limits.end() && found->second.load == power::name_of(brief, load)
-             ? found->second.at_most
-             : no_limit_c;
-}
-
 // All that an answer rests on beside catalog and seed.
 CellDraws::Key key_of(const Facts& facts, power::Load load, bool full_speed) {
   CellDraws::Key key{0xA1'4000'0000'0001U, 1, 2, 3, full_speed ? 1U : 0U, 0};
@@ -53,7 +46,7 @@ CellDraws::Key key_of(const Facts& facts, power::Load load, bool full_speed) {
       add(std::bit_cast<std::uint64_t>(frac));
   add(std::bit_cast<std::uint64_t>(facts.brief.room_c));
   for (const Watched which : all_watched)
-    add(std::bit_cast<std::uint64_t>(brief_limit(facts.brief, which, load)));
+    add(std::bit_cast<std::uint64_t>(brief_limit_c(facts.brief, which, load)));
   return key;
 }
 
@@ -129,48 +122,6 @@ void judge_draws(AirModel& model, const AirCase& of, AirAnswer& out) {
   out.gpu_lost_frac = Draws::of(gpu_lost, span);
 }
 
-bool brief_has_limit(const Facts& facts, power::Load load) {
-  return std::ranges::any_of(all_watched, [&](Watched which) {
-    return brief_limit(facts.brief, which, load) < no_limit_c;
-  });
-}
-
-}  // namespace
-
-SpeedLimits speed_limits(const Facts& facts, const AirCase& of, power::Load load,
-                         const Beyond& beyond) {
-  const auto own = [](const Draws& limit_c) {
-    if (limit_c.is_absent()) return no_limit_c;
-    return (limit_c.spans() ? limit_c.low() : limit_c.median()) - margin_k;
-  };
-  SpeedLimits out{};
-  for (const Watched which : all_watched)
-    out[which] = brief_limit(facts.brief, which, load) - beyond[which];
-  out[Watched::cpu] = std::min(out[Watched::cpu], own(of.cpu_limit_c));
-  if (of.has_card) out[Watched::gpu] = std::min(out[Watched::gpu], own(of.gpu_limit_c));
-  return out;
-}
-
-namespace {
-
-// (B9) First the speed by the middle draw alone; how far the draws go beyond it there is then kept
-// free. The slower the fans, the wider the draws, so at the second speed it is enough.
-void judge_at_quietest(AirModel& model, const Facts& facts, const AirCase& of, power::Load load,
-                       AirAnswer& out) {
-  out.speed_frac = quietest_speed_frac(model, speed_limits(facts, of, load));
-  judge_draws(model, of, out);
-  if (!out.known || !brief_has_limit(facts, load)) return;
-  const AirState middle = model.at(AirModel::middle, out.speed_frac);
-  Beyond beyond = Beyond::filled(0.0);
-  for (const Watched which : all_watched)
-    if (!out.temp_c[which].is_absent())
-      beyond[which] = std::max(0.0, out.temp_c[which].high() - temp_c(middle, which));
-  const double speed_frac = quietest_speed_frac(model, speed_limits(facts, of, load, beyond));
-  if (speed_frac == out.speed_frac) return;
-  out.speed_frac = speed_frac;
-  judge_draws(model, of, out);
-}
-
 }  // namespace
 
 AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Measure& m) {
@@ -180,37 +131,25 @@ AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Meas
   const CellDraws::Key key = key_of(facts, load, full_speed);
   AirModel model(of);
   if (!remembered(facts.draws, key, out)) {
-    if (full_speed)
-      judge_draws(model, of, out);
-    else
-      judge_at_quietest(model, facts, of, load, out);
+    if (!full_speed) out.speed_frac = quietest_speed_frac(model, limits_of(facts.brief, of, load));
+    judge_draws(model, of, out);
     remember(facts.draws, key, out);
   }
   if (!m.deciding) out.middle = model.at(AirModel::middle, out.speed_frac);
   return out;
 }
 
-double quietest_speed_frac(const Facts& facts, const AirCase& of, power::Load load) {
-  if (brief_has_limit(facts, load)) {
-    Measure m;
-    m.deciding = true;
-    return air_answer(facts, load, false, m).speed_frac;
-  }
-  AirModel model(of);
-  return quietest_speed_frac(model, speed_limits(facts, of, load));
-}
-
 std::optional<Watched> holds_speed(const Facts& facts, const AirCase& of, power::Load load,
                                    const AirAnswer& answer) {
   if (!answer.known || answer.speed_frac <= least_speed_frac) return {};
-  const SpeedLimits own = speed_limits(facts, of, load);
+  const Limits limits = limits_of(facts.brief, of, load);
   std::optional<Watched> nearest;
   double least_k = no_limit_c;
   for (const Watched which : all_watched) {
     const Draws& temp = answer.temp_c[which];
     if (temp.is_absent()) continue;
-    const double left_k = std::min(own[which] - temp_c(answer.middle, which),
-                                   brief_limit(facts.brief, which, load) - temp.high());
+    const double left_k = std::min(limits.middle[which] - temp_c(answer.middle, which),
+                                   limits.every_draw[which] - temp.high());
     if (left_k < least_k) {
       nearest = which;
       least_k = left_k;

@@ -4,7 +4,7 @@
 
 #include <optional>
 
-#include "coupled/air/air_state.hpp"
+#include "coupled/air/air_speed.hpp"
 
 namespace rigproof::coupled {
 
@@ -18,17 +18,7 @@ struct AirAnswer {
   Draws gpu_lost_frac = Draws::absent();
 };
 
-/// Kelvin that the fans are kept from letting a part come to where it slows itself down; ours.
-inline constexpr double margin_k = 5.0;
-
-/// How far draws go beyond their middle, kelvin.
-using Beyond = ByWatched<double>;
-/// (B9) The limits of the brief that speak of this load, less that, and for processor and card what
-/// they slow down at, less a margin.
-[[nodiscard]] SpeedLimits speed_limits(const Facts& facts, const AirCase& of, power::Load load,
-                                       const Beyond& beyond = Beyond::filled(0.0));
-
-/// At the quietest speed that keeps them (B9), or at full speed. Absent cells are noted in `m`.
+/// At the quietest speed that keeps the limits (B9), or at full speed. Absent cells are noted in `m`.
 /// Remembered in facts.draws.
 [[nodiscard]] AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed,
                                    Measure& m);
@@ -37,9 +27,6 @@ using Beyond = ByWatched<double>;
 /// where the fans run at their least.
 [[nodiscard]] std::optional<Watched> holds_speed(const Facts& facts, const AirCase& of,
                                                  power::Load load, const AirAnswer& answer);
-
-/// That speed alone.
-[[nodiscard]] double quietest_speed_frac(const Facts& facts, const AirCase& of, power::Load load);
 
 /// At a given speed, not remembered.
 [[nodiscard]] AirAnswer air_at_speed(const Facts& facts, power::Load load, double speed_frac,

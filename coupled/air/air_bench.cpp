@@ -79,9 +79,9 @@ BENCHMARK(all_draws);
 void quietest_speed(benchmark::State& state) {
   Made made;
   AirModel model(made.of);
-  SpeedLimits limits = SpeedLimits::filled(no_limit_c);
-  limits[Watched::cpu] = 70.0;
-  limits[Watched::gpu] = 80.0;
+  Limits limits{SpeedLimits::filled(no_limit_c), SpeedLimits::filled(no_limit_c)};
+  limits.middle[Watched::cpu] = 70.0;
+  limits.middle[Watched::gpu] = 80.0;
   for (auto _ : state) benchmark::DoNotOptimize(quietest_speed_frac(model, limits));
 }
 BENCHMARK(quietest_speed);

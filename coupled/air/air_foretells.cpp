@@ -192,7 +192,8 @@ void measure_early_temperature(const Facts& facts, int, Measure& m) {
           if (!state.solved || !(now_c > limit.at_most + slack)) return false;
           least_c = std::min(least_c, now_c);
         }
-        return none_keeps(model, speed_limits(seated, of, load), speed_steps - 1);
+        const AirState middle = model.at(AirModel::middle, 1.0);
+        return middle.solved && !keeps(middle, limits_of(seated.brief, of, load).middle);
       });
   if (hopeless && std::isfinite(least_c))
     m.value = least_c;
@@ -220,7 +221,7 @@ void measure_early_noise(const Facts& facts, int, Measure& m) {
           --too_loud;
         }
         if (too_loud > speed_steps) return false;
-        return none_keeps(model, speed_limits(seated, of, load), too_loud - 1);
+        return none_keeps(model, limits_of(seated.brief, of, load).middle, too_loud - 1);
       });
   if (hopeless && std::isfinite(least_dba))
     m.value = least_dba;

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "analysis/air/noise.hpp"
-#include "coupled/air/air_state.hpp"
 
 namespace rigproof::coupled {
 namespace {
@@ -73,6 +72,23 @@ Draws noise_at_any_speed(const Facts& facts, const AirCase& of, double distance_
   if (least > at_most_dba) return {least};
   const double most = sum_dba(heard_sources(facts, of.sounds, 1.0, distance_m), highest);
   return most <= at_most_dba ? Draws(most) : Draws::absent();
+}
+
+NoiseSteps noise_steps(const Facts& facts, const Sounds& sounds, double distance_m,
+                       double at_most_dba) {
+  // The least step whose level by this end of the draws is too loud.
+  const auto first_too_loud = [&](auto end) {
+    int low = -1;
+    int high = speed_steps + 1;
+    while (high - low > 1) {
+      const int middle = (low + high) / 2;
+      const double level_dba =
+          sum_dba(heard_sources(facts, sounds, speed_of_step(middle), distance_m), end);
+      (level_dba > at_most_dba ? high : low) = middle;
+    }
+    return high;
+  };
+  return {.last_of_all = first_too_loud(highest) - 1, .first_of_none = first_too_loud(lowest)};
 }
 
 std::optional<double> least_noise_dba(const Facts& facts, const Sounds& sounds, double speed_frac,

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_decide.hpp"
 #include "coupled/air/air_limits.hpp"
 #include "coupled/air/air_noise.hpp"
 
@@ -64,6 +65,12 @@ void measure_temperature(const Facts& facts, int, Measure& m) {
   m.limit = limit.at_most;
   const Load load = load_of(facts.brief, limit);
   note_own_cells(facts, which, load, m);
+  if (m.deciding) {
+    const AirCase of = air_case(facts, load, m);
+    if (!of.unknown && of.fans.size() > 0) m.value = decided_temp_c(facts, of, load, which);
+    if (m.value.is_absent()) m.unknown = true;
+    return;
+  }
   const AirAnswer answer = air_answer(facts, load, false, m);
   m.value = answer.temp_c[which];
   if (!answer.known || m.value.is_absent()) m.unknown = true;
@@ -148,6 +155,11 @@ constexpr Rule exhaust_rule = temperature_rule<Watched::exhaust>(
 
 // --- air.noise
 
+double speed_of(const Facts& facts, const AirCase& of, Load load) {
+  AirModel model(of);
+  return quietest_speed_frac(model, limits_of(facts.brief, of, load));
+}
+
 int noise_places(const Facts& facts) {
   return can_be_computed(facts) && limit_of(facts.brief, "noise_dba") != nullptr ? 1 : 0;
 }
@@ -165,9 +177,16 @@ void measure_noise(const Facts& facts, int, Measure& m) {
   if (m.deciding) {
     m.value = noise_at_any_speed(facts, of, distance_m, limit.at_most);
     if (!m.value.is_absent()) return;
+    const bool known = std::ranges::none_of(of.sounds, [&](const Sound& sound) {
+      return facts.draws.of(sound.level, sound.row).is_absent();
+    });
+    if (known && of.sounds.size() > 0) {
+      m.value = decided_noise_dba(facts, of, load, distance_m, limit.at_most);
+      return;
+    }
   }
   m.value = noise_dba(facts, of,
-                      {.speed_frac = quietest_speed_frac(facts, of, load),
+                      {.speed_frac = speed_of(facts, of, load),
                        .distance_m = distance_m,
                        .at_most_dba = limit.at_most},
                       m);
@@ -184,7 +203,7 @@ void tell_noise(const Facts& facts, int, const Measure& m, Telling& out) {
   std::string speed;
   if (!of.unknown && of.fans.size() > 0)
     speed = ", with its fans " +
-            speed_words(quietest_speed_frac(facts, of, load_of(facts.brief, limit)));
+            speed_words(speed_of(facts, of, load_of(facts.brief, limit)));
   out.statement = fmt::format("The machine is no louder than the brief allows at {:g} m{}.",
                               limit.distance_m.value_or(1.0), speed);
   if (!m.value.is_absent())

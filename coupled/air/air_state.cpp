@@ -300,25 +300,14 @@ double temp_c(const AirState& state, Watched which) {
   return state.exhaust_c;
 }
 
-bool keeps(const AirState& state, const SpeedLimits& limits) {
-  return state.solved && state.cpu.lost_frac <= 0.0 && state.gpu.lost_frac <= 0.0 &&
-         std::ranges::none_of(all_watched,
-                              [&](Watched which) { return temp_c(state, which) > limits[which]; });
+bool within(const AirState& state, const SpeedLimits& limits) {
+  return state.solved && std::ranges::none_of(all_watched, [&](Watched which) {
+           return temp_c(state, which) > limits[which];
+         });
 }
 
-double quietest_speed_frac(AirModel& model, const SpeedLimits& limits) {
-  const auto kept_at = [&](int step) {
-    return keeps(model.at(AirModel::middle, speed_of_step(step)), limits);
-  };
-  if (kept_at(0)) return speed_of_step(0);
-  if (!kept_at(speed_steps)) return 1.0;
-  int low = 0;
-  int high = speed_steps;
-  while (high - low > 1) {
-    const int middle = (low + high) / 2;
-    (kept_at(middle) ? high : low) = middle;
-  }
-  return speed_of_step(high);
+bool keeps(const AirState& state, const SpeedLimits& limits) {
+  return within(state, limits) && state.cpu.lost_frac <= 0.0 && state.gpu.lost_frac <= 0.0;
 }
 
 }  // namespace rigproof::coupled

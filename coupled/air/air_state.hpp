@@ -111,16 +111,9 @@ class AirModel {
 using SpeedLimits = ByWatched<double>;
 inline constexpr double no_limit_c = std::numeric_limits<double>::infinity();
 
-/// The least common speed at which the middle draw keeps these limits; 1 where none does.
-/// Temperatures fall with the speed, so it is found by bisection, to 1/256.
-[[nodiscard]] double quietest_speed_frac(AirModel& model, const SpeedLimits& limits);
-
-/// The speeds it may come to: of step 0, the least, to step speed_steps, full speed.
-inline constexpr int speed_steps = 256;
-[[nodiscard]] constexpr double speed_of_step(int step) {
-  return least_speed_frac + (1.0 - least_speed_frac) * step / speed_steps;
-}
-/// Within the limits, with nothing slowed down. False too where the state is not solved.
+/// False too where the state is not solved.
+[[nodiscard]] bool within(const AirState& state, const SpeedLimits& limits);
+/// Within the limits, with nothing slowed down.
 [[nodiscard]] bool keeps(const AirState& state, const SpeedLimits& limits);
 
 }  // namespace rigproof::coupled

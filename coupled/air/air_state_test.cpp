@@ -145,9 +145,9 @@ TEST(AirState, OneMoreExhaustFanNeverHeats) {
   EXPECT_GT(trials, 80);
 }
 
-SpeedLimits only_cpu(double at_most_c) {
-  SpeedLimits out = SpeedLimits::filled(no_limit_c);
-  out[Watched::cpu] = at_most_c;
+Limits only_cpu(double at_most_c) {
+  Limits out{SpeedLimits::filled(no_limit_c), SpeedLimits::filled(no_limit_c)};
+  out.middle[Watched::cpu] = at_most_c;
   return out;
 }
 
