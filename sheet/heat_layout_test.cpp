@@ -123,8 +123,7 @@ TEST(HeatPlot, EveryBandIsToTheScaleThatIsStated) {
       ASSERT_NE(scale, nullptr);
       double length = 0.0;
       for (const ReadPath& line : plot.of("dl"))
-        if (line.points[0].x == line.points[1].x)
-          length = line.points[1].y - line.points[0].y;
+        if (line.points[0].x == line.points[1].x) length = line.points[1].y - line.points[0].y;
       const double px_per_w = length / std::stod(scale->text);
       const std::vector<ReadPath> bands = plot.of("fb");
       ASSERT_EQ(bands.size(), path.flows.size());

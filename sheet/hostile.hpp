@@ -16,6 +16,23 @@ inline std::string hostile_text(const std::string& tag) {
   return out + "]]>-->" + tag;
 }
 
+inline void spoil_physics(Physics& physics) {
+  const auto spoil = [](std::string& text, const char* tag) { text = hostile_text(tag); };
+  spoil(physics.heat_path->load, "hload"), spoil(physics.warming->load, "wload");
+  spoil(physics.speed_sweep->load, "sload"), spoil(physics.supply_windows->supply, "supply");
+  for (HeatPlace& place : physics.heat_path->places) {
+    spoil(place.name, "hplace");
+    place.id = hostile_text(place.id);
+  }
+  for (HeatFlow& flow : physics.heat_path->flows)
+    flow.from_id = hostile_text(flow.from_id), flow.to_id = hostile_text(flow.to_id);
+  for (WarmCurve& curve : physics.warming->curves) spoil(curve.name, "warmed");
+  for (std::string& note : physics.warming->notes) spoil(note, "wnote");
+  for (SweepCurve& curve : physics.speed_sweep->temperatures) spoil(curve.name, "swept");
+  physics.speed_sweep->notes = {hostile_text("swnote")};
+  for (SupplyWindow& window : physics.supply_windows->windows) spoil(window.name, "window");
+}
+
 inline Sheet hostile_sheet() {
   Sheet out = sample_sheet();
   const auto spoil = [](std::string& text, const char* tag) { text = hostile_text(tag); };
@@ -72,6 +89,7 @@ inline Sheet hostile_sheet() {
       spoil(line.condition, "condition");
     }
   }
+  spoil_physics(*out.physics);
   for (Caution& caution : out.cautions)
     caution = {hostile_text("subject"), hostile_text("caution"), hostile_text("csource")};
   for (Disclosure& disclosure : out.disclosures)

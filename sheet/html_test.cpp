@@ -2,6 +2,7 @@
 // section 9 that hold for any sheet.
 #include "sheet/html.hpp"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include "sheet/assets.hpp"
@@ -57,7 +58,8 @@ TEST(Html, HostileTextStaysText) {
         "caution",   "csource",    "snote",   "pnote",  "pruned",   "job",       "consequence",
         "equation",  "wpart",      "meaning", "wtable", "wrow",     "wcolumn",   "wsource",
         "certainty", "wtext",      "wunit",   "out",    "in",       "condition", "dsubject",
-        "disclosed"})
+        "disclosed", "hload",      "wload",   "sload",  "supply",   "hplace",    "warmed",
+        "wnote",     "swept",      "swnote",  "window"})
     EXPECT_NE(page.text.find("]]&gt;--&gt;" + std::string(tag)), std::string::npos)
         << tag;  // each is shown, escaped
 }
@@ -149,6 +151,35 @@ TEST(Html, ABarBeyondTheScaleShowsItsNumber) {
   EXPECT_THAT(sheet_html(sheet), HasSubstr(">-73 %</text>"));
   sheet.build.claims[0].margin_frac = -0.15;
   EXPECT_THAT(sheet_html(sheet), Not(HasSubstr(">-15 %</text>")));
+}
+
+TEST(Html, EveryPictureOfAirAndPowerStandsInTwoFormsWithItsNumbers) {
+  const std::string html = sheet_html(sample_sheet());
+  for (const char* name : {"heat-path", "warming", "speed", "windows"})
+    for (const char* form : {"wide", "slim"})
+      EXPECT_THAT(html,
+                  HasSubstr(fmt::format("aria-labelledby=\"{0}-{1}-t {0}-{1}-d\"", name, form)));
+  for (const char* cell : {"<bdi>power supply (48 \u00B0C)</bdi>", "<bdi>17\u00A0K\u00A0left</bdi>",
+                           "<bdi>1150\u00A0to\u00A01310\u00A0W</bdi>", "<bdi>34</bdi>"})
+    EXPECT_THAT(html, HasSubstr(cell));
+  EXPECT_THAT(html, Not(HasSubstr("No picture:")));
+}
+
+TEST(Html, APictureThatCannotBeDrawnIsASentence) {
+  Sheet sheet = sample_sheet();
+  sheet.physics->warming->time_s = {0.0};
+  sheet.physics->heat_path->flows[0].watts = -1.0;
+  sheet.physics->speed_sweep->speed_percent.clear();
+  sheet.physics->supply_windows->windows.clear();
+  const std::string html = sheet_html(sheet);
+  EXPECT_THAT(HtmlReader(html).read().faults, IsEmpty());
+  std::size_t count = 0;
+  for (std::size_t at = html.find("No picture: "); at != std::string::npos;
+       at = html.find("No picture: ", at + 1))
+    ++count;
+  EXPECT_EQ(count, 4U);
+  sheet.physics = Physics{};
+  EXPECT_THAT(sheet_html(sheet), Not(HasSubstr("Air and power")));
 }
 
 TEST(Html, NoPriceIsRepeatedAmongTheParts) {  // prices stand apart from the build

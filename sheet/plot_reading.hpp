@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 #include <regex>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -149,8 +150,9 @@ inline void expect_sound(const std::string& svg, const std::string& what) {
   }
   for (const ReadWords& each : plot.words) {
     if (each.upright) continue;
-    const std::string letters = std::regex_replace(
-        std::regex_replace(each.text, std::regex("&[a-z#0-9]+;"), "_"), std::regex("[\x80-\xBF]"), "");
+    const std::string letters =
+        std::regex_replace(std::regex_replace(each.text, std::regex("&[a-z#0-9]+;"), "_"),
+                           std::regex("[\x80-\xBF]"), "");
     const double wide = 0.4 * plot.em * static_cast<double>(letters.size());
     const double left = each.at.x - (each.anchor == "end"      ? wide
                                      : each.anchor == "middle" ? wide / 2

@@ -10,6 +10,7 @@
 #include "sheet/html.hpp"
 #include "sheet/json.hpp"
 #include "sheet/markdown.hpp"
+#include "sheet/physics_json.hpp"
 #include "sheet/sample.hpp"
 #include "sheet/text.hpp"
 
@@ -57,7 +58,8 @@ int main(int count, char** words) {
   const TextStyle style{.color = true, .width = 100};
   const Sheet sheet = sample_sheet();
   const bool done =
-      write_all(folder, sheet) && write(folder / "plan.json", plan_json(sample_plan())) &&
+      write_all(folder, sheet) && write(folder / "physics.json", physics_json(sample_physics())) &&
+      write(folder / "plan.json", plan_json(sample_plan())) &&
       write(folder / "claims.json", claims_json("loft-cinema", sheet.build.claims)) &&
       write(folder / "plan.txt", plan_text(sample_plan(), style)) &&
       write(folder / "claims.txt", claims_text("loft-cinema", sheet.build.claims, {.width = 80})) &&
