@@ -95,7 +95,7 @@ void put_passing_points(HeatLayout& layout) {
 }
 
 void put_labels(const HeatPath& path, const PlotForm& form, HeatLayout& layout) {
-  const double width = layout.pitch_px - heat_bar_px - 4.0;
+  const double width = layout.pitch_px - 5.0;  // from the bar to the next column
   for (HeatNode& node : layout.nodes) {
     if (node.passing) continue;
     const HeatPlace& place = path.places[node.place];
@@ -107,8 +107,7 @@ void put_labels(const HeatPath& path, const PlotForm& form, HeatLayout& layout) 
     for (std::string& line : node.label) line = fitting(line, form.text_px, width);
     std::string numbers = degrees(within(place.temp_c, most_temp_c));
     const std::string watts = readable(node.through_w()) + " W";
-    if (!numbers.empty() &&
-        plot_text_width(numbers + ", " + watts, form.text_px) > width + heat_bar_px)
+    if (!numbers.empty() && plot_text_width(numbers + ", " + watts, form.text_px) > width)
       node.label.push_back(std::exchange(numbers, {}));
     node.label.push_back(numbers.empty() ? watts : numbers + ", " + watts);
     node.label_px = 1.2 * form.text_px * static_cast<double>(node.label.size()) + 3.0;
@@ -222,7 +221,7 @@ HeatLayout columns_laid(const HeatPath& path, const PlotForm& form) {
     out.nodes[band.from].out_w += band.watts;
     out.nodes[band.to].in_w += band.watts;
   }
-  out.pitch_px = (form.width_px - heat_bar_px - 12.0) / static_cast<double>(out.columns - 1);
+  out.pitch_px = form.width_px / static_cast<double>(out.columns);
   return out;
 }
 

@@ -77,16 +77,12 @@ void put_rest(PlotPaper& paper, const HeatPlace& place, const HeatNode& node, do
   paper.box("hb tt", {node.left_px, bottom - rest, node.left_px + heat_bar_px, bottom});
 }
 
-void put_label(PlotPaper& paper, const HeatNode& node, const HeatLayout& layout) {
+void put_label(PlotPaper& paper, const HeatNode& node) {
   const double text_px = paper.form().text_px;
-  TextEnd anchor = TextEnd::middle;
-  double x = node.left_px + heat_bar_px / 2;
-  if (node.column == 0) anchor = TextEnd::start, x = node.left_px;
-  if (node.column + 1 == layout.columns) anchor = TextEnd::end, x = paper.form().width_px - 1.0;
   double base = node.top_px - node.label_px + text_px;
   for (std::size_t i = 0; i < node.label.size(); ++i) {
     const bool number = i + 1 == node.label.size();
-    paper.text({.at = {x, base}, .anchor = anchor, .kind = number ? "st" : "lm"}, node.label[i]);
+    paper.text({.at = {node.left_px, base}, .kind = number ? "st" : "lm"}, node.label[i]);
     base += 1.2 * text_px;
   }
 }
@@ -127,7 +123,7 @@ Plot heat_path_plot(const HeatPath& path, const PlotForm& form) {
     if (node.passing || node.column >= layout.columns) continue;
     put_bar(paper, path.places[node.place], node, layout.px_per_w);
     put_rest(paper, path.places[node.place], node, layout.px_per_w);
-    put_label(paper, node, layout);
+    put_label(paper, node);
   }
   double bottom = put_scale(paper, layout.px_per_w, layout.height_px + 16.0);
   std::string says = heat_path_words(path);

@@ -57,6 +57,17 @@ struct ReadPlot {
     return nullptr;
   }
 
+  [[nodiscard]] double wide(const ReadWords& each) const {
+    const std::string letters =
+        std::regex_replace(std::regex_replace(each.text, std::regex("&[a-z#0-9]+;"), "_"),
+                           std::regex("[\x80-\xBF]"), "");
+    return 0.4 * em * static_cast<double>(letters.size());
+  }
+  [[nodiscard]] double left(const ReadWords& each) const {
+    if (each.anchor == "end") return each.at.x - wide(each);
+    return each.anchor == "middle" ? each.at.x - wide(each) / 2 : each.at.x;
+  }
+
   /// Slope and start of an axis, from the first and the last of its ticks; ticks at the left are
   /// those that end at one x, ticks below those that stand in the middle of one y.
   struct Line {
@@ -150,15 +161,29 @@ inline void expect_sound(const std::string& svg, const std::string& what) {
   }
   for (const ReadWords& each : plot.words) {
     if (each.upright) continue;
-    const std::string letters =
-        std::regex_replace(std::regex_replace(each.text, std::regex("&[a-z#0-9]+;"), "_"),
-                           std::regex("[\x80-\xBF]"), "");
-    const double wide = 0.4 * plot.em * static_cast<double>(letters.size());
-    const double left = each.at.x - (each.anchor == "end"      ? wide
-                                     : each.anchor == "middle" ? wide / 2
-                                                               : 0.0);
+    const double wide = plot.wide(each), left = plot.left(each);
     EXPECT_TRUE(left >= -0.5 && left + wide <= plot.width + 0.5) << what << ": " << each.text;
     EXPECT_TRUE(each.at.y - 0.7 * plot.em >= -0.5 && each.at.y <= plot.height) << what << each.text;
+  }
+}
+
+/// No level text lies on another, letters taken as above.
+inline void expect_texts_apart(const std::string& svg, const std::string& what) {
+  const ReadPlot plot(svg);
+  struct Room {
+    double left, right, top, bottom;
+  };
+  std::vector<Room> rooms;
+  for (const ReadWords& each : plot.words) {
+    const double wide = plot.wide(each), left = plot.left(each);
+    rooms.push_back({left, left + wide, each.at.y - 0.7 * plot.em, each.at.y});
+    if (each.upright) continue;
+    for (std::size_t k = 0; k + 1 < rooms.size(); ++k) {
+      const Room &a = rooms.back(), &b = rooms[k];
+      if (plot.words[k].upright) continue;
+      EXPECT_FALSE(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+          << what << ": " << each.text << " / " << plot.words[k].text;
+    }
   }
 }
 

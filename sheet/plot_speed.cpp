@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <span>
 
 #include "base/text.hpp"
 #include "sheet/physics_words.hpp"
@@ -69,12 +70,19 @@ Panel noise(const SpeedSweep& sweep) {
   return out;
 }
 
-void put_chosen(PlotPaper& paper, const PlotAxis& x, double percent, double bottom_px) {
+// The line runs through all panels, but for captions that stand in its way.
+void put_chosen(PlotPaper& paper, std::span<const Panel> panels, std::span<const PanelSpan> spans,
+                const PlotAxis& x, double percent) {
   const double text_px = paper.form().text_px, x_px = x.px(percent);
   const std::string says = fmt::format("chosen {} %", readable(percent));
   const double half = plot_text_width(says, text_px) / 2;
   const double middle = std::clamp(x_px, x.from_px + half, std::max(x.to_px, x.from_px + half));
-  paper.line("md", {x_px, 1.3 * text_px}, {x_px, bottom_px});
+  double from = 1.3 * text_px;
+  for (std::size_t i = 0; i < panels.size(); ++i) {
+    if (x_px < plot_text_width(panels[i].caption, text_px) + 4.0) from = spans[i].top_px;
+    paper.line("md", {x_px, from}, {x_px, spans[i].bottom_px});
+    from = spans[i].bottom_px;
+  }
   paper.text({.at = {middle, text_px}, .anchor = TextEnd::middle, .kind = "st"}, says);
 }
 
@@ -115,7 +123,7 @@ Plot speed_plot(const SpeedSweep& sweep, const PlotForm& form) {
                                  columns.left_px, columns.right_px, 44.0);
   PlotPaper paper(form);
   const auto chosen = chosen_in(sweep);
-  double bottom = chosen ? form.text_px : 0.0;
+  double bottom = chosen ? 1.2 * form.text_px : 0.0;
   std::vector<PanelSpan> spans;
   for (const Panel& panel : panels) {
     spans.push_back(put_panel(paper, panel, columns, sweep.speed_percent, x, bottom));
@@ -123,7 +131,7 @@ Plot speed_plot(const SpeedSweep& sweep, const PlotForm& form) {
   }
   bottom -= 10.0;
   if (chosen) {
-    put_chosen(paper, x, *chosen, bottom);
+    put_chosen(paper, panels, spans, x, *chosen);
     for (std::size_t i = 0; i < panels.size(); ++i)
       put_values(paper, panels[i], spans[i], x.px(*chosen));
   }

@@ -201,8 +201,8 @@ TEST(SpeedPlot, IntervalsAndTheChosenSpeedLieWhereTheAxesSay) {
     }
     EXPECT_NEAR(curves[0].points[0].y, y.px(60.0), 0.05);
     const std::vector<ReadPath> chosen = plot.of("md");
-    ASSERT_EQ(chosen.size(), 1U);
-    EXPECT_NEAR(chosen[0].points[0].x, x.px(75.0), 0.05);
+    ASSERT_EQ(chosen.size(), 2U);  // through each panel
+    for (const ReadPath& line : chosen) EXPECT_NEAR(line.points[0].x, x.px(75.0), 0.05);
     EXPECT_NE(plot.says("chosen 75 %"), nullptr);
     EXPECT_NE(plot.says("50"), nullptr);  // halfway between sixty and forty
     EXPECT_NE(plot.says("35"), nullptr);  // and the noise halfway between thirty and forty
@@ -341,6 +341,19 @@ TEST(Plots, AreSoundWhateverTextsAreInThem) {
       expect_sound(plot.svg, "hostile");
       EXPECT_EQ(plot.svg.find("\xE2\x80\xAE"), std::string::npos);  // U+202E
     }
+}
+
+TEST(Plots, NoTextLiesOnAnother) {
+  Physics tight = sample_physics(), hostile = *hostile_sheet().physics;
+  tight.warming->curves[1].limit_c = 68.0;
+  tight.warming->curves[0].limit_c = 79.0;
+  tight.speed_sweep->chosen_percent = 31.0;
+  for (const Physics& physics : {sample_physics(), tight, hostile})
+    for (const PlotForm& form : {wide_plot(), slim_plot()})
+      for (const Plot& plot :
+           {heat_path_plot(*physics.heat_path, form), warming_plot(*physics.warming, form),
+            speed_plot(*physics.speed_sweep, form), windows_plot(*physics.supply_windows, form)})
+        expect_texts_apart(plot.svg, std::to_string(form.width_px));
 }
 
 // 316 px of a phone 375 px wide for 320 of paper.
