@@ -7,6 +7,7 @@
 #include "app/describe.hpp"
 #include "app/files.hpp"
 #include "app/fit_of_build.hpp"
+#include "app/physics_of_build.hpp"
 #include "app/plain_words.hpp"
 #include "app/remedies.hpp"
 #include "app/runner_up.hpp"
@@ -14,6 +15,7 @@
 #include "sheet/drawing.hpp"
 #include "sheet/html.hpp"
 #include "sheet/markdown.hpp"
+#include "sheet/physics_json.hpp"
 #include "sheet/wording.hpp"
 
 namespace rigproof::app {
@@ -39,6 +41,7 @@ void finish(const Workshop& workshop, const Brief& brief, const Build& build, co
             sheet::Sheet& sheet) {
   sheet.scene =
       scene_of_build(workshop.catalog, brief, build, mounts, sheet.build.claims, sheet.title);
+  sheet.physics = physics_of_build(workshop.catalog, brief, build, mounts);
   sheet.disclosures = disclosures(workshop.catalog, sheet);
   for (const sheet::Disclosure& disclosure : sheet.disclosures)
     if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
@@ -151,7 +154,8 @@ Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet
       {folder / "parts.csv", sheet::parts_csv(sheet)},
       {folder / "claims.csv", sheet::claims_csv(sheet)},
       {folder / "prices.csv", sheet::prices_csv(sheet)},
-      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)}};
+      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
+      {folder / "physics.json", sheet::physics_json(sheet.physics.value_or(sheet::Physics{}))}};
   if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   std::vector<std::filesystem::path> written;
   written.reserve(files.size());

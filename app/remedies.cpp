@@ -129,7 +129,7 @@ class Healer {
                       .mounts = in_.mounts};
     Places out{.all = rule.places(facts), .bad = 0};
     for (int place = 0; place < out.all; ++place) {
-      const Verdict verdict = judge(rule, facts, place).verdict;
+      const Verdict verdict = judge_verdict(rule, facts, place).verdict;
       if (verdict == Verdict::unknown && !unknown_is_bad) continue;
       out.bad += admitted(rule, verdict, in_.brief) ? 0 : 1;
     }

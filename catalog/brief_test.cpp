@@ -162,6 +162,9 @@ std::string sample(const KeySpec& spec) {
       {"p99_frame_time_fps", "20"},
       {"render_scale", "0.5"},
       {"generated_per_rendered", "1"},
+      {"cpu_frac", "0.5"},
+      {"gpu_frac", "1"},
+      {"hours", "2"},
       {"at_most", "40"},
       {"load", "\"idle\""},
       {"distance_m", "0.5"},
@@ -187,7 +190,8 @@ std::string sample(const KeySpec& spec) {
 
 /// The section as a TOML header, KIND and RULE made real.
 std::string header(std::string_view section) {
-  if (section == "markets" || section == "titles") return fmt::format("[[{}]]", section);
+  if (section == "markets" || section == "titles" || section == "loads")
+    return fmt::format("[[{}]]", section);
   if (section == "because.*") return "[because.psu]";
   if (section == "accept.*") return "[accept.\"fit.card-length\"]";
   return fmt::format("[{}]", section);
@@ -417,11 +421,36 @@ TEST(Brief, LimitsCarryTheirLoadAndOnlyNoiseADistance) {
       only_complaint(smallest +
                      "[limits]\ncpu_c = { at_most = 85, load = \"idle\", distance_m = 1 }\n"),
       HasSubstr("unknown key in cpu_c"));
-  EXPECT_THAT(only_complaint(smallest + "[limits]\ncpu_c = { at_most = 85, load = \"full\" }\n"),
-              HasSubstr("idle, title, all-core or everything"));
+  EXPECT_THAT(
+      only_complaint(smallest + "[limits]\ncpu_c = { at_most = 85, load = \"full\" }\n"),
+      HasSubstr("expected idle, title, all-core, everything, or the name of one of [[loads]]"));
   EXPECT_THAT(only_complaint(smallest + "[limits]\ncpu_c = 85\n"),
               HasSubstr("a table: cpu_c = { ... }"));
   EXPECT_THAT(only_complaint(smallest + "[limits]\ncpu_k = 85\n"), HasSubstr("\"cpu_c\""));
+}
+
+TEST(Brief, LoadsOfItsOwn) {
+  const std::string call =
+      "[[loads]]\nname = \"call\"\ncpu_frac = 0.3\ngpu_frac = 0.1\nhours = 3\n";
+  const auto brief = read(smallest + call +
+                          "[limits]\ncpu_c = { at_most = 60, load = \"call\" }\n"
+                          "running_cost_per_year = 90\n");
+  ASSERT_TRUE(brief) << brief.error().report();
+  ASSERT_EQ(brief->loads.size(), 1U);
+  EXPECT_EQ(brief->loads[0].name, "call");
+  EXPECT_EQ(brief->loads[0].cpu_frac, 0.3);
+  EXPECT_EQ(brief->loads[0].gpu_frac, 0.1);
+  EXPECT_EQ(brief->loads[0].hours_per_day, 3.0);
+  EXPECT_EQ(brief->limits.at("cpu_c").load, "call");
+  EXPECT_THAT(only_complaint(smallest + call + call), HasSubstr("already there"));
+  EXPECT_THAT(only_complaint(smallest + "[[loads]]\nname = \"idle\"\ncpu_frac = 0\ngpu_frac = 0\n"),
+              HasSubstr("already there"));
+  EXPECT_THAT(only_complaint(smallest + call + "[use]\ntitle_h = 22\n"),
+              HasSubstr("a day has not so many hours"));
+  std::string many;
+  for (int i = 0; i < 9; ++i)
+    many += fmt::format("[[loads]]\nname = \"{}\"\ncpu_frac = 0\ngpu_frac = 0\n", i);
+  EXPECT_THAT(only_complaint(smallest + many), HasSubstr("at most 8 [[loads]]"));
 }
 
 TEST(Brief, ResolutionsAreTwoSizes) {

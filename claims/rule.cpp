@@ -225,6 +225,14 @@ Finding judge(const Rule& rule, const Facts& facts, int place) {
   return judge(rule, measure);
 }
 
+Finding judge_verdict(const Rule& rule, const Facts& facts, int place) {
+  Measure measure;
+  measure.deciding = true;
+  measure.verdict_alone = true;
+  rule.measure(facts, place, measure);
+  return judge(rule, measure);
+}
+
 Claim explain(const Rule& rule, const Facts& facts, int place) {
   Measure m;
   rule.measure(facts, place, m);

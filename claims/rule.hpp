@@ -50,6 +50,8 @@ struct Measure {
   /// Only the verdict is asked, not the number: a rule may then compare a cheaper bound, provided
   /// that it holds in exactly the same draws.
   bool deciding = false;
+  /// Besides: not even in which draws, only how it is called and whether it holds in none at all.
+  bool verdict_alone = false;
   /// Cells read, each once, the first ones in reading order; only while not deciding.
   std::array<SeenCell, 32> seen{};
   int seen_count = 0;
@@ -140,6 +142,8 @@ struct Finding {
 }
 
 [[nodiscard]] Finding judge(const Rule& rule, const Facts& facts, int place);
+/// The verdict, and no draws where there are none: which draws is not asked.
+[[nodiscard]] Finding judge_verdict(const Rule& rule, const Facts& facts, int place);
 [[nodiscard]] Finding judge(const Rule& rule, const Measure& measure);
 [[nodiscard]] Claim explain(const Rule& rule, const Facts& facts, int place);
 

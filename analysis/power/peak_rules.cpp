@@ -13,6 +13,7 @@
 #include "analysis/power/excursions.hpp"
 #include "analysis/power/load_cases.hpp"
 #include "analysis/power/power_families.hpp"
+#include "analysis/power/supply_rating.hpp"
 
 namespace rigproof::power {
 namespace {
@@ -60,7 +61,7 @@ Draws card_peak_w(const Facts& facts, std::string_view window, Measure& m) {
 void measure_excursions(const Facts& facts, int place, Measure& m) {
   const auto window = static_cast<std::size_t>(place);
   m.read_word(facts, column("psu", "edition"), part_of(facts, Kind::psu).row);
-  m.limit = m.read(facts, column("psu", "rated_power_w"), part_of(facts, Kind::psu).row);
+  m.limit = rated_w(facts, m);
   const auto allowed = table_of_supply(facts);
   if (!allowed) {
     m.unknown = true;
@@ -106,6 +107,7 @@ void tell_excursions(const Facts& facts, int place, const Measure& m, Telling& o
 
 constexpr auto excursion_cells = [] {
   constexpr std::array own = {column("psu", "edition"),          column("psu", "rated_power_w"),
+                              column("psu", "full_power_c"),     column("psu", "derating_w_k"),
                               column("psu_cables", "connector"), column("psu_cables", "count"),
                               column("cpu", "peak_power_w"),     column("gpu_peaks", "window_us"),
                               column("gpu_peaks", "power_w")};

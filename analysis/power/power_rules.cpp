@@ -10,6 +10,7 @@
 #include "analysis/power/header_rules.hpp"
 #include "analysis/power/load_cases.hpp"
 #include "analysis/power/power_families.hpp"
+#include "analysis/power/supply_rating.hpp"
 
 namespace rigproof {
 namespace {
@@ -30,7 +31,7 @@ void measure_sustained(const Facts& facts, int, Measure& m) {
     const Draws part = power_w(facts, terms.all[i], Load::everything, m);
     if (!part.is_absent()) m.value += part;  // noted; the known terms may be too much already
   }
-  m.limit = m.read(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
+  m.limit = rated_w(facts, m);
   m.limit *= 1.0 - reserve_frac(facts);
 }
 
@@ -54,12 +55,13 @@ void tell_sustained(const Facts& facts, int, const Measure& m, Telling& out) {
 
 // Not what it draws idle: a planner would tell parts apart that are alike here.
 constexpr std::array sustained_cells = {
-    column("psu", "rated_power_w"),     column("cpu", "sustained_power_w"),
+    column("psu", "rated_power_w"),     column("psu", "full_power_c"),
+    column("psu", "derating_w_k"),      column("cpu", "sustained_power_w"),
     column("board", "power_w"),         column("memory", "power_w"),
     column("gpu", "sustained_power_w"), column("storage", "power_w"),
     column("cooler", "power_w"),        column("fan", "current_a"),
     column("other", "power_w")};
-constexpr std::array<std::string_view, 1> sustained_keys = {"limits.supply_reserve_frac"};
+constexpr std::array<std::string_view, 2> sustained_keys = {"limits.supply_reserve_frac", "room"};
 
 constexpr Rule sustained_rule = {
     .id = "power.sustained",
@@ -74,7 +76,7 @@ constexpr Rule sustained_rule = {
     .relation = Relation::at_most,
     .unit = "W",
     .basis = Basis::part_data,
-    .equation = "sum of sustained powers <= rating x (1 - reserve), (P1)",
+    .equation = "sum of sustained powers <= rating in its air x (1 - reserve), (P1), (P16)",
     .source = "part data; analysis/power/README.md (P1)",
     .places = sustained_places,
     .measure = measure_sustained,

@@ -272,6 +272,28 @@ TEST(SupplyAdvice, IsToldWhereTheMakerGivesSome) {
   EXPECT_EQ(silent.places(rule("power.supply-advice")), 0);
 }
 
+// 700 W up to 40 degC, 10 W less for each kelvin above. In a room of 20 degC the air it draws in is
+// 35 at most: all of it. In one of 30 it is 30 to 45: 650 to 700 W. In one of 45 it is 45 to 60:
+// 500 to 650 W.
+TEST(Sustained, ASupplyGivesLessInHotAir) {
+  TestTables tables = stated();
+  tables.row(
+      "psu",
+      {{"id", "hot"}, {"rated_power_w", "700"}, {"full_power_c", "40"}, {"derating_w_k", "10"}});
+  tables.plus_minus("psu", "*", "*", 0);
+  const auto limit = [&](double room_c) {
+    Scene scene(tables);
+    scene.take("cpu-150").take("hot");
+    scene.brief.room_c = room_c;
+    Measure m;
+    rule("power.sustained").measure(scene.facts(), 0, m);
+    return std::pair{m.limit.low(), m.limit.high()};
+  };
+  EXPECT_EQ(limit(20.0), (std::pair{700.0, 700.0}));
+  EXPECT_EQ(limit(30.0), (std::pair{650.0, 700.0}));
+  EXPECT_EQ(limit(45.0), (std::pair{500.0, 650.0}));
+}
+
 // Known terms that are too much fail whatever an absent one is; the cell is still named: 150 W
 // against 100 W. Within the capacity the same hole leaves it unknown.
 TEST(Sustained, KnownTermsOverTheCapacityFailDespiteAHole) {

@@ -5,6 +5,7 @@
 
 #include "analysis/power/energy.hpp"
 #include "analysis/power/power_rules.hpp"
+#include "analysis/power/wall.hpp"
 #include "tests/support/scene.hpp"
 
 namespace rigproof {
@@ -126,6 +127,47 @@ TEST(RunningCost, HoursPowerAndPrice) {
   const Claim unknown = scene.claim(rule("power.running-cost"));
   EXPECT_EQ(unknown.verdict, Verdict::unknown);
   EXPECT_THAT(unknown.remedy, HasSubstr("kwh_price"));
+}
+
+// The first market states no price; the limit is in the money of the first one all the same,
+// however the planner turns them.
+TEST(RunningCost, IsOfTheMarketThatStoodFirst) {
+  Scene scene(tables());
+  scene.take("cpu").take("board").take("card").take("gold");
+  in_market(scene, "GB", 230.0);
+  in_market(scene, "IE", 230.0);
+  scene.brief.markets[1].kwh_price = 0.40;
+  scene.brief.use.hours_per_day = {0.0, 0.0, 0.0, 2.0};
+  scene.brief.running_cost_per_year = 200.0;
+  scene.brief.running_cost_market = "IE";
+  const Claim claim = scene.claim(rule("power.running-cost"));
+  EXPECT_EQ(claim.where, "IE");
+  EXPECT_NEAR(claim.value->value, 317.61 * 0.40, 0.01);
+  scene.brief.running_cost_market = "GB";
+  EXPECT_EQ(scene.claim(rule("power.running-cost")).verdict, Verdict::unknown);
+}
+
+// (P0): 0.25 of the way from 10 to 100 W and 0.5 of that from 20 to 260 W: 32.5 + 140, 40 of the
+// board: 212.5 W; an hour of it a day at 0.40 a kWh, with what the supply loses.
+TEST(OwnLoad, LiesBetweenIdleAndSustainedPower) {
+  Scene scene(tables());
+  scene.take("cpu").take("board").take("card").take("gold");
+  in_market(scene, "IE", 230.0);
+  scene.brief.loads = {
+      {.name = "reading", .cpu_frac = 0.25, .gpu_frac = 0.5, .hours_per_day = 1.0}};
+  Measure m;
+  const auto load = power::find_load(scene.brief, "reading");
+  ASSERT_TRUE(load);
+  EXPECT_NEAR(power::load_w(scene.facts(), *load, m).median(), 212.5, 1e-9);
+  const double wall_w = power::wall_power(scene.facts(), *load, 0, m).wall_w.median();
+  EXPECT_NEAR(power::energy_of(scene.facts(), 0, m).kwh_per_year.median(), wall_w * 365.25 / 1000.0,
+              1e-9);
+  EXPECT_TRUE(power::works_card(scene.brief, *load));
+  EXPECT_FALSE(power::find_load(scene.brief, "writing"));
+  scene.brief.limits["wall_power_w"] = {.at_most = 300.0, .load = "reading", .distance_m = {}};
+  const Claim claim = scene.claim(rule("power.wall"));
+  EXPECT_EQ(claim.load, "reading");
+  EXPECT_NEAR(claim.value->value, wall_w, 1e-9);
 }
 
 TEST(Wall, NothingIsAskedThatTheBriefDoesNotAsk) {

@@ -18,8 +18,8 @@ struct AirAnswer {
   Draws gpu_lost_frac = Draws::absent();
 };
 
-/// At the quietest speed that keeps the limits (B9), or at full speed. Absent cells are noted in `m`.
-/// Remembered in facts.draws.
+/// At the quietest speed that keeps the limits (B9), or at full speed. Absent cells are noted in
+/// `m`. Remembered in facts.draws.
 [[nodiscard]] AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed,
                                    Measure& m);
 

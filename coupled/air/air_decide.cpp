@@ -60,66 +60,88 @@ void add_case(const AirCase& of, Mixer& mixer) {
   for (const Draws* draws : {&of.leak_cm2, &of.cpu_w, &of.gpu_w, &of.cpu_w_k, &of.cooler_flow_m3_h,
                              &of.gpu_w_k, &of.cpu_limit_c, &of.gpu_limit_c})
     mixer.add(*draws);
+  mixer.add(of.plate_k_w);
 }
 
-using Heat = std::array<const Draws*, 5>;
-Heat heat_of(const AirCase& of) {
-  return {&of.upper_w, &of.lower_w, &of.stage_k_w, &of.drive_rise_k, &of.plate_k_w};
+// What makes it hotter beside them: heat in the rooms, and by how much that which only follows is
+// hotter, where it is limited.
+using Heat = std::array<const Draws*, 4>;
+Heat heat_of(const Facts& facts, const AirCase& of, power::Load load) {
+  static const Draws nothing = 0.0;
+  const auto limited = [&](Watched which, const Draws& rise) {
+    return brief_limit_c(facts.brief, which, load) < no_limit_c ? &rise : &nothing;
+  };
+  return {&of.upper_w, &of.lower_w, limited(Watched::stage, of.stage_k_w),
+          limited(Watched::drive, of.drive_rise_k)};
 }
 
-// What was decided for cases that differ in heat alone, kept with the draws of cells: the least heat
-// at which something held in no draw, or the most at which it held in all.
-class Decided {
+bool at_most(const Draws& a, const Draws& b) {
+  if (a.is_absent() || b.is_absent()) return a.is_absent() && b.is_absent();
+  return a.spans() == b.spans() && Draws::at_most(a, b).all();
+}
+
+// What was found of cases that differ in heat alone, kept with the draws of cells: for each heat
+// the least step of the speed that every draw keeps, and the draw that asks for it.
+class KnownSteps {
  public:
-  Decided(CellDraws& draws, const Mixer& mixer, std::uint64_t what) : draws_(draws) {
+  KnownSteps(CellDraws& draws, const Mixer& mixer, std::uint64_t what) : draws_(draws) {
     const auto& words = mixer.words();
     key_ = {0xA1'4000'0000'0002U, words[0], words[1], words[2], what, 0};
+    while (count_ < most && kept(count_, step_part) != nullptr) ++count_;
   }
-  [[nodiscard]] bool at_least_as_hot_as_one(const Heat& heat) const {
-    return any([&](std::size_t i, std::size_t part) { return at_most(kept(i, part), heat[part]); });
+
+  struct Between {
+    int low = 0;
+    int high = no_step;
+    int hottest = AirModel::middle;  ///< draw of the entry before
+  };
+  [[nodiscard]] Between between(const Heat& heat) const {
+    Between out;
+    for (std::size_t i = 0; i < count_ && out.low < out.high; ++i) {
+      const int step = static_cast<int>(kept(i, step_part)->low());
+      if (step < out.high &&
+          all_parts([&](std::size_t part) { return at_most(*heat[part], *kept(i, part)); }))
+        out.high = step;
+      if (step > out.low &&
+          all_parts([&](std::size_t part) { return at_most(*kept(i, part), *heat[part]); }))
+        out.low = step;
+    }
+    if (count_ > 0) out.hottest = static_cast<int>(kept(count_ - 1, draw_part)->low());
+    return out;
   }
-  [[nodiscard]] bool at_most_as_hot_as_one(const Heat& heat) const {
-    return any([&](std::size_t i, std::size_t part) { return at_most(heat[part], kept(i, part)); });
-  }
-  void add(const Heat& heat) {
-    std::size_t i = 0;
-    while (i < most && kept(i, 0) != nullptr) ++i;
-    if (i == most) return;
-    for (std::size_t part = 0; part < heat.size(); ++part) draws_.keep(key(i, part), *heat[part]);
+  void add(const Heat& heat, SpeedSearch::Least found) {
+    if (count_ == most) return;
+    for (std::size_t part = 0; part < heat.size(); ++part)
+      draws_.keep(key(count_, part), *heat[part]);
+    draws_.keep(key(count_, step_part), Draws(found.step));
+    draws_.keep(key(count_, draw_part), Draws(found.draw));
+    ++count_;
   }
 
  private:
-  static constexpr std::size_t most = 12;
+  static constexpr std::size_t most = 250;
+  static constexpr std::size_t step_part = std::tuple_size_v<Heat>;
+  static constexpr std::size_t draw_part = step_part + 1;
 
   [[nodiscard]] CellDraws::Key key(std::size_t i, std::size_t part) const {
     CellDraws::Key out = key_;
-    out[5] = i * std::tuple_size_v<Heat> + part;
+    out[5] = i * (draw_part + 1) + part;
     return out;
   }
   [[nodiscard]] const Draws* kept(std::size_t i, std::size_t part) const {
     return draws_.kept(key(i, part));
   }
-  static bool at_most(const Draws* a, const Draws* b) {
-    if (a->is_absent() || b->is_absent()) return a->is_absent() && b->is_absent();
-    return a->spans() == b->spans() && Draws::at_most(*a, *b).all();
-  }
   template <class Fits>
-  bool any(Fits fits) const {
-    for (std::size_t i = 0; i < most && kept(i, 0) != nullptr; ++i) {
-      bool all = true;
-      for (std::size_t part = 0; all && part < std::tuple_size_v<Heat>; ++part) all = fits(i, part);
-      if (all) return true;
-    }
-    return false;
+  static bool all_parts(Fits fits) {
+    for (std::size_t part = 0; part < std::tuple_size_v<Heat>; ++part)
+      if (!fits(part)) return false;
+    return true;
   }
 
   CellDraws& draws_;
   CellDraws::Key key_;
+  std::size_t count_ = 0;
 };
-
-constexpr std::uint64_t cool = 100;   // all temperatures in all draws
-constexpr std::uint64_t quiet = 101;  // the level in all draws
-constexpr std::uint64_t loud = 102;   // in none
 
 Mixer mixed(const Facts& facts, const AirCase& of, power::Load load) {
   Mixer mixer;
@@ -128,68 +150,96 @@ Mixer mixed(const Facts& facts, const AirCase& of, power::Load load) {
   return mixer;
 }
 
+// (B9), by what is known of cases with more and with less heat.
+class LeastStep {
+ public:
+  LeastStep(const Facts& facts, const AirCase& of, power::Load load, const Mixer& mixer)
+      : facts_(facts),
+        of_(of),
+        load_(load),
+        heat_(heat_of(facts, of, load)),
+        known_(facts.draws, mixer, static_cast<std::uint64_t>(load)),
+        between_(known_.between(heat_)) {}
+
+  [[nodiscard]] int low() const { return between_.low; }
+  [[nodiscard]] int high() const { return between_.high; }
+  [[nodiscard]] int find() {
+    if (between_.low >= between_.high) return between_.high;
+    AirModel model(of_);
+    const Limits limits = limits_of(facts_.brief, of_, load_);
+    const auto found =
+        SpeedSearch(model, limits).least(between_.low, between_.high, between_.hottest);
+    known_.add(heat_, found);
+    return found.step;
+  }
+
+ private:
+  const Facts& facts_;
+  const AirCase& of_;
+  power::Load load_;
+  Heat heat_;
+  KnownSteps known_;
+  KnownSteps::Between between_;
+};
+
+// Verdicts from best to worst, as the step of a KnownSteps; the last: holds in no draw.
+int rank_of(int draws_that_hold) {
+  constexpr int worst = 4;
+  return draws_that_hold == 0 ? worst : static_cast<int>(verdict_of(draws_that_hold));
+}
+constexpr int all_ranks = 5;
+
+// A number of that rank, against this limit: in so many draws at it, else above.
+Draws ranked(int rank, double limit) {
+  constexpr std::array holding = {draw_count, 200, 60, 6, 0};
+  std::array<double, draw_count> samples{};
+  for (int d = 0; d < draw_count; ++d)
+    samples[static_cast<std::size_t>(d)] =
+        d < holding[static_cast<std::size_t>(rank)] ? limit : limit + 1.0;
+  return Draws::of(samples);
+}
+
 }  // namespace
 
 // Where every draw can be kept it is, at full speed too; where not, full speed it is (B9). So full
 // speed tells in which draws it holds.
-Draws decided_temp_c(const Facts& facts, const AirCase& of, power::Load load, Watched which) {
-  const double limit_c = brief_limit_c(facts.brief, which, load);
+Draws decided_temp_c(const Facts& facts, const AirCase& of, power::Load load, Watched which,
+                     bool verdict_alone) {
   const Mixer mixer = mixed(facts, of, load);
-  const Heat heat = heat_of(of);
-  Decided all(facts.draws, mixer, cool);
-  Decided none(facts.draws, mixer, static_cast<std::uint64_t>(which));
-  if (all.at_most_as_hot_as_one(heat)) return {limit_c};
-  if (none.at_least_as_hot_as_one(heat)) return {limit_c + 1.0};
+  const double limit_c = brief_limit_c(facts.brief, which, load);
+  if (LeastStep(facts, of, load, mixer).find() != no_step) return {limit_c};
+  constexpr std::uint64_t ranks_of = 1000;
+  KnownSteps ranks(facts.draws, mixer, ranks_of + static_cast<std::uint64_t>(which));
+  const Heat heat = heat_of(facts, of, load);
+  if (verdict_alone) {
+    const KnownSteps::Between between = ranks.between(heat);
+    if (between.low == std::min(between.high, all_ranks - 1)) return ranked(between.low, limit_c);
+  }
   Measure m;
   m.deciding = true;
-  const AirAnswer answer = air_answer(facts, load, true, m);
-  if (!answer.known) return Draws::absent();
-  const bool all_hold = std::ranges::all_of(all_watched, [&](Watched each) {
-    const Draws& temp = answer.temp_c[each];
-    return temp.is_absent() || temp.high() <= brief_limit_c(facts.brief, each, load);
-  });
-  const Draws& temp = answer.temp_c[which];
-  if (temp.is_absent()) return temp;
-  if (all_hold) all.add(heat);
-  if (temp.low() > limit_c) none.add(heat);
+  const Draws temp = air_answer(facts, load, true, m).temp_c[which];
+  if (!temp.is_absent() && !temp.spans())
+    ranks.add(heat, {.step = rank_of(static_cast<int>(Draws::at_most(temp, limit_c).count()))});
   return temp;
 }
 
 Draws decided_noise_dba(const Facts& facts, const AirCase& of, power::Load load, double distance_m,
                         double at_most_dba) {
-  const auto level_at = [&](double speed_frac) {
+  const auto level_at = [&](int step) {
     Measure m;
     m.deciding = true;
-    return noise_dba(
-        facts, of,
-        {.speed_frac = speed_frac, .distance_m = distance_m, .at_most_dba = at_most_dba}, m);
+    return noise_dba(facts, of,
+                     {.speed_frac = speed_of_step(std::min(speed_steps, step)),
+                      .distance_m = distance_m,
+                      .at_most_dba = at_most_dba},
+                     m);
   };
-  const NoiseSteps steps = noise_steps(facts, of.sounds, distance_m, at_most_dba);
-  Mixer mixer = mixed(facts, of, load);
-  mixer.add(static_cast<std::uint64_t>(steps.last_of_all + 1))
-      .add(static_cast<std::uint64_t>(steps.first_of_none));
-  const Heat heat = heat_of(of);
-  Decided all(facts.draws, mixer, quiet);
-  Decided none(facts.draws, mixer, loud);
-  if (all.at_most_as_hot_as_one(heat)) return level_at(speed_of_step(steps.last_of_all));
-  if (none.at_least_as_hot_as_one(heat)) return level_at(speed_of_step(steps.first_of_none));
-  AirModel model(of);
-  const Limits limits = limits_of(facts.brief, of, load);
-  SpeedSearch search(model, limits);
-  const auto middle = search.least_of_middle();
-  // No draw lets the fans turn slower than the middle one does.
-  const int at_least = middle.value_or(speed_steps);
-  if (at_least >= steps.first_of_none) {
-    none.add(heat);
-    return level_at(speed_of_step(steps.first_of_none));
-  }
-  if (!middle) return level_at(1.0);
-  if (*middle <= steps.last_of_all && search.all_keep(steps.last_of_all)) {
-    all.add(heat);
-    return level_at(speed_of_step(steps.last_of_all));
-  }
-  const auto least = search.least(*middle);
-  return level_at(least ? speed_of_step(*least) : 1.0);
+  LeastStep least(facts, of, load, mixed(facts, of, load));
+  const Draws quietest = level_at(least.low());
+  if (quietest.low() > at_most_dba || least.low() == least.high()) return quietest;
+  const Draws loudest = level_at(least.high());
+  if (loudest.high() <= at_most_dba) return loudest;
+  return level_at(least.find());
 }
 
 }  // namespace rigproof::coupled

@@ -7,10 +7,11 @@
 
 namespace rigproof::coupled {
 
-/// A temperature that holds in the same draws as the one at the quietest speed (B9). Absent: it is
-/// not known. Contract: the brief limits it under this load, and `of` is known.
+/// A temperature that holds in the same draws as the one at the quietest speed (B9), or in as many
+/// that the verdict is the same (Measure::verdict_alone). Absent: it is not known. Contract: the
+/// brief limits it under this load, and `of` is known.
 [[nodiscard]] Draws decided_temp_c(const Facts& facts, const AirCase& of, power::Load load,
-                                   Watched which);
+                                   Watched which, bool verdict_alone);
 
 /// A level that does likewise. Contract: every level is known.
 [[nodiscard]] Draws decided_noise_dba(const Facts& facts, const AirCase& of, power::Load load,

@@ -193,7 +193,9 @@ void measure_early_temperature(const Facts& facts, int, Measure& m) {
           least_c = std::min(least_c, now_c);
         }
         const AirState middle = model.at(AirModel::middle, 1.0);
-        return middle.solved && !keeps(middle, limits_of(seated.brief, of, load).middle);
+        const SpeedLimits limits = limits_of(seated.brief, of, load).middle;
+        return middle.solved && !keeps(middle, limits) &&
+               none_keeps(model, limits, speed_steps - 1);
       });
   if (hopeless && std::isfinite(least_c))
     m.value = least_c;

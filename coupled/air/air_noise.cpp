@@ -74,23 +74,6 @@ Draws noise_at_any_speed(const Facts& facts, const AirCase& of, double distance_
   return most <= at_most_dba ? Draws(most) : Draws::absent();
 }
 
-NoiseSteps noise_steps(const Facts& facts, const Sounds& sounds, double distance_m,
-                       double at_most_dba) {
-  // The least step whose level by this end of the draws is too loud.
-  const auto first_too_loud = [&](auto end) {
-    int low = -1;
-    int high = speed_steps + 1;
-    while (high - low > 1) {
-      const int middle = (low + high) / 2;
-      const double level_dba =
-          sum_dba(heard_sources(facts, sounds, speed_of_step(middle), distance_m), end);
-      (level_dba > at_most_dba ? high : low) = middle;
-    }
-    return high;
-  };
-  return {.last_of_all = first_too_loud(highest) - 1, .first_of_none = first_too_loud(lowest)};
-}
-
 std::optional<double> least_noise_dba(const Facts& facts, const Sounds& sounds, double speed_frac,
                                       double distance_m) {
   HeardSources known;

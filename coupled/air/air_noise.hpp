@@ -23,15 +23,6 @@ struct Heard {
 [[nodiscard]] Draws noise_at_any_speed(const Facts& facts, const AirCase& of, double distance_m,
                                        double at_most_dba);
 
-/// Up to which step of the speed it holds in every draw, and from which on in none; -1 and
-/// speed_steps + 1 where there is no such step. Contract: every level is known.
-struct NoiseSteps {
-  int last_of_all = -1;
-  int first_of_none = speed_steps + 1;
-};
-[[nodiscard]] NoiseSteps noise_steps(const Facts& facts, const Sounds& sounds, double distance_m,
-                                     double at_most_dba);
-
 /// The lowest that (B10) may be in any draw, of the sounds whose level is known; nothing: none is.
 [[nodiscard]] std::optional<double> least_noise_dba(const Facts& facts, const Sounds& sounds,
                                                     double speed_frac, double distance_m);

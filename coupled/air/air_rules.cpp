@@ -67,7 +67,8 @@ void measure_temperature(const Facts& facts, int, Measure& m) {
   note_own_cells(facts, which, load, m);
   if (m.deciding) {
     const AirCase of = air_case(facts, load, m);
-    if (!of.unknown && of.fans.size() > 0) m.value = decided_temp_c(facts, of, load, which);
+    if (!of.unknown && of.fans.size() > 0)
+      m.value = decided_temp_c(facts, of, load, which, m.verdict_alone);
     if (m.value.is_absent()) m.unknown = true;
     return;
   }
@@ -202,8 +203,7 @@ void tell_noise(const Facts& facts, int, const Measure& m, Telling& out) {
   const AirCase of = air_case(facts, load_of(facts.brief, limit), again);
   std::string speed;
   if (!of.unknown && of.fans.size() > 0)
-    speed = ", with its fans " +
-            speed_words(speed_of(facts, of, load_of(facts.brief, limit)));
+    speed = ", with its fans " + speed_words(speed_of(facts, of, load_of(facts.brief, limit)));
   out.statement = fmt::format("The machine is no louder than the brief allows at {:g} m{}.",
                               limit.distance_m.value_or(1.0), speed);
   if (!m.value.is_absent())

@@ -18,8 +18,7 @@ Limits limits_of(const Brief& brief, const AirCase& of, power::Load load) {
     return (limit_c.spans() ? limit_c.low() : limit_c.median()) - margin_k;
   };
   Limits out{};
-  for (const Watched which : all_watched)
-    out.every_draw[which] = brief_limit_c(brief, which, load);
+  for (const Watched which : all_watched) out.every_draw[which] = brief_limit_c(brief, which, load);
   out.middle = out.every_draw;
   out.middle[Watched::cpu] = std::min(out.middle[Watched::cpu], own(of.cpu_limit_c));
   if (of.has_card)
@@ -27,12 +26,10 @@ Limits limits_of(const Brief& brief, const AirCase& of, power::Load load) {
   return out;
 }
 
-bool SpeedSearch::middle_keeps(int step) {
-  return keeps(model_.at(AirModel::middle, speed_of_step(step)), limits_.middle);
-}
-
-bool SpeedSearch::draw_keeps(int draw, int step) {
-  return within(model_.at(draw, speed_of_step(step)), limits_.every_draw);
+bool SpeedSearch::keeps_at(int draw, int step) {
+  const AirState state = model_.at(draw, speed_of_step(step));
+  return draw == AirModel::middle ? keeps(state, limits_.middle)
+                                  : within(state, limits_.every_draw);
 }
 
 bool SpeedSearch::asks_every_draw() const {
@@ -40,44 +37,31 @@ bool SpeedSearch::asks_every_draw() const {
                              [](double limit_c) { return limit_c < no_limit_c; });
 }
 
-template <class Kept>
-std::optional<int> SpeedSearch::first(int from_step, Kept kept) {
-  if (!kept(speed_steps)) return {};
-  if (from_step >= speed_steps || kept(from_step)) return from_step;
-  int low = from_step;
-  int high = speed_steps;
+// The least step in [low, high) that this draw keeps; `high` where there is none.
+int SpeedSearch::first(int draw, int low, int high) {
+  if (low >= high || keeps_at(draw, low)) return low;
   while (high - low > 1) {
     const int middle = (low + high) / 2;
-    (kept(middle) ? high : low) = middle;
+    (keeps_at(draw, middle) ? high : low) = middle;
   }
   return high;
 }
 
-std::optional<int> SpeedSearch::least_of_middle() {
-  return first(0, [&](int step) { return middle_keeps(step); });
-}
-
 // (B9) Each draw that does not keep the step so far moves it to its own least.
-std::optional<int> SpeedSearch::least(int from_step) {
-  auto step = first(from_step, [&](int at) { return middle_keeps(at); });
-  if (!step || !asks_every_draw()) return step;
-  for (int draw = 0; draw < draw_count && step; ++draw)
-    if (!draw_keeps(draw, *step))
-      step = first(*step, [&](int at) { return draw_keeps(draw, at); });
-  return step;
-}
-
-bool SpeedSearch::all_keep(int step) {
-  if (!middle_keeps(step)) return false;
-  if (!asks_every_draw()) return true;
-  for (int draw = 0; draw < draw_count; ++draw)
-    if (!draw_keeps(draw, step)) return false;
-  return true;
+SpeedSearch::Least SpeedSearch::least(int low, int high, int hottest) {
+  Least out{.step = first(AirModel::middle, low, high)};
+  if (!asks_every_draw()) return out;
+  const auto ask = [&](int draw) {
+    const int step = first(draw, out.step, high);
+    if (step > out.step) out = {.step = step, .draw = draw};
+  };
+  if (hottest != AirModel::middle) ask(hottest);
+  for (int draw = 0; draw < draw_count && out.step < high; ++draw) ask(draw);
+  return out;
 }
 
 double quietest_speed_frac(AirModel& model, const Limits& limits) {
-  const auto step = SpeedSearch(model, limits).least();
-  return step ? speed_of_step(*step) : 1.0;
+  return speed_of(SpeedSearch(model, limits).least());
 }
 
 }  // namespace rigproof::coupled

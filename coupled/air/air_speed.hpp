@@ -1,8 +1,6 @@
 // The quietest common speed of a case's fans that keeps every limit: equation (B9) of README.md.
 #pragma once
 
-#include <optional>
-
 #include "coupled/air/air_state.hpp"
 
 namespace rigproof::coupled {
@@ -25,31 +23,36 @@ inline constexpr int speed_steps = 256;
   return least_speed_frac + (1.0 - least_speed_frac) * step / speed_steps;
 }
 
+/// Above all steps: not even full speed keeps the limits.
+inline constexpr int no_step = speed_steps + 1;
+
 /// Temperatures fall with the speed, so steps are found by bisection.
 class SpeedSearch {
  public:
   SpeedSearch(AirModel& model, const Limits& limits) : model_(model), limits_(limits) {}
 
-  /// The least that the middle draw keeps; none where it does not at full speed.
-  [[nodiscard]] std::optional<int> least_of_middle();
-  /// The least that all keep, from a step on below which it is known not to be; none where they do
-  /// not at full speed.
-  [[nodiscard]] std::optional<int> least(int from_step = 0);
-  /// At this step all keep what they have to.
-  [[nodiscard]] bool all_keep(int step);
+  /// The least step that all keep, or no_step, where it is known to lie in [low, high]; and which
+  /// draw asks for it, or AirModel::middle.
+  struct Least {
+    int step = no_step;
+    int draw = AirModel::middle;
+  };
+  /// `hottest`: a draw that is likely to.
+  [[nodiscard]] Least least(int low = 0, int high = no_step, int hottest = AirModel::middle);
 
  private:
-  template <class Kept>
-  [[nodiscard]] static std::optional<int> first(int from_step, Kept kept);
-  [[nodiscard]] bool middle_keeps(int step);
-  [[nodiscard]] bool draw_keeps(int draw, int step);
+  [[nodiscard]] bool keeps_at(int draw, int step);
+  [[nodiscard]] int first(int draw, int low, int high);
   [[nodiscard]] bool asks_every_draw() const;
 
   AirModel& model_;
   const Limits& limits_;
 };
 
-/// Of the least step that all keep; 1 where there is none.
+/// Of that step; full speed where there is none.
+[[nodiscard]] constexpr double speed_of(SpeedSearch::Least least) {
+  return speed_of_step(least.step == no_step ? speed_steps : least.step);
+}
 [[nodiscard]] double quietest_speed_frac(AirModel& model, const Limits& limits);
 
 }  // namespace rigproof::coupled

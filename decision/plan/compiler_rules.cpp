@@ -58,7 +58,7 @@ void Compiler::add_rules() {
   }
 }
 
-// (P8): what fails for certain with these parts fails with all that come to them, or is unknown.
+// (P12): what fails for certain with these parts fails with all that come to them, or is unknown.
 void Compiler::add_foretelling(std::size_t rule, const std::vector<int>& scope) {
   constexpr Verdicts::Ask ask = Verdicts::Ask::not_failing;
   if (admitted(*in_.verdicts.rules()[rule], Verdict::unknown, in_.brief)) return;

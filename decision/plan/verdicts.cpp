@@ -325,7 +325,7 @@ std::uint8_t Verdicts::judged(const Rule& rule, std::span<const Filling> filling
   const int places = rule.places(facts);
   VerdictSet seen = 0;
   for (int place = 0; place < places && (seen & fails_in_every_draw) == 0; ++place) {
-    const Finding finding = judge(rule, facts, place);
+    const Finding finding = judge_verdict(rule, facts, place);
     seen |= bit_of(finding.verdict);
     if (fails_for_certain(finding)) seen |= fails_in_every_draw;
   }

@@ -21,7 +21,7 @@ Ran sheet_into(const std::string& folder, const std::string& build = evening_cha
   return rigproof({"sheet", build, "-o", folder, "--catalog", demo_catalog});
 }
 
-const std::vector<std::string> files = {"claims.csv", "drawing.svg", "parts.csv",
+const std::vector<std::string> files = {"claims.csv", "drawing.svg", "parts.csv", "physics.json",
                                         "prices.csv", "sheet.html",  "sheet.md"};
 
 TEST(Files, TheSheetIsSixFilesAndNoMore) {
@@ -30,8 +30,8 @@ TEST(Files, TheSheetIsSixFilesAndNoMore) {
   EXPECT_EQ(ran.exit_code, 0);
   EXPECT_EQ(folder.names("made/on/the/way"), files);
   std::string listed;
-  for (const char* name :
-       {"sheet.html", "sheet.md", "parts.csv", "claims.csv", "prices.csv", "drawing.svg"})
+  for (const char* name : {"sheet.html", "sheet.md", "parts.csv", "claims.csv", "prices.csv",
+                           "drawing.svg", "physics.json"})
     listed += folder / "made/on/the/way/" + name + "\n";
   EXPECT_EQ(ran.out, listed);
   for (const std::string& name : files) {

@@ -63,8 +63,8 @@ TEST(Stop, ASheetIsWholeOrNotThere) {
   for (const std::string& name : names) EXPECT_TRUE(name == "s" || name == "b.toml") << name;
   if (std::filesystem::exists(folder / "s")) {
     EXPECT_EQ(folder.names("s"),
-              (std::vector<std::string>{"claims.csv", "drawing.svg", "parts.csv", "prices.csv",
-                                        "sheet.html", "sheet.md"}));
+              (std::vector<std::string>{"claims.csv", "drawing.svg", "parts.csv", "physics.json",
+                                        "prices.csv", "sheet.html", "sheet.md"}));
     EXPECT_THAT(bytes_of(folder / "s/sheet.html"), HasSubstr("</html>"));
     EXPECT_THAT(bytes_of(folder / "s/sheet.md"), HasSubstr("not proven"));
   }
