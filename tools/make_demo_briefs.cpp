@@ -69,6 +69,10 @@ floor_fps = 45
 
 [limits]
 noise_dba = { at_most = 34, load = "title", distance_m = 1 }
+cpu_c = { at_most = 80, load = "all-core" }
+gpu_c = { at_most = 85, load = "everything" }
+board_stage_c = { at_most = 95, load = "all-core" }
+drive_c = { at_most = 70, load = "everything" }
 volume_l = { at_most = 45 }
 supply_reserve_frac = 0.2
 

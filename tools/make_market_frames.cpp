@@ -107,6 +107,19 @@ void add_firmware(Market& market, const Board& board) {
   }
 }
 
+// Every fourth fan as if it had been measured.
+void add_points(Market& market, std::string_view id, int flow_m3_h, int pressure_tenths_pa) {
+  Rows& points = market.rows(table("fan_points"));
+  for (const auto& [flow_percent, pressure_percent] :
+       {std::pair{0, 100}, {40, 85}, {70, 50}, {100, 0}}) {
+    points.text(column("fan_points", "fan"), id)
+        .whole(column("fan_points", "flow_m3_h"), flow_m3_h * flow_percent / 100)
+        .decimal(column("fan_points", "pressure_pa"),
+                 tenths(pressure_tenths_pa * pressure_percent / 100));
+    points.end_row();
+  }
+}
+
 }  // namespace
 
 void add_market_boards(Market& market, int count) {
@@ -306,6 +319,7 @@ void add_market_fans(Market& market, int count) {
         .whole(column("fan", "flow_m3_h"), rpm * size_mm / 2100)
         .decimal(column("fan", "pressure_pa"), tenths(rpm / 9));
     row.end_row();
+    if (n % 4 == 1) add_points(market, id, rpm * size_mm / 2100, rpm / 9);
     const Count own[] = {{"light-5v", 0}};
     add_counts(plugs, plugs_of_part, id, own);
   }

@@ -220,25 +220,36 @@ struct Verdicts::PerRule {
 Verdicts::Verdicts(const Catalog& catalog, std::span<const Rule* const> rules, std::uint64_t seed)
     : catalog_(&catalog), rules_(rules), draws_(catalog, seed) {
   for (std::size_t i = 0; i < rules.size(); ++i) per_rule_.push_back(std::make_unique<PerRule>());
-  read_by_any_.push_back(column("gpu", "chip"));  // the best K differ in it
-  for (const Rule* rule : rules)
-    if (rule->grade == Grade::must)
-      read_by_any_.insert(read_by_any_.end(), rule->reads.begin(), rule->reads.end());
-  const auto place = [](ColumnId id) { return std::pair(id.table, id.column); };
-  std::ranges::sort(read_by_any_, {}, place);
-  const auto again = std::ranges::unique(read_by_any_, {}, place);
-  read_by_any_.erase(again.begin(), again.end());
-  // Cells that may be drawn first: one that is settles it.
-  std::ranges::stable_partition(read_by_any_, [](ColumnId id) {
-    return spec(id).type == Type::number || spec(id).type == Type::count;
-  });
 }
 
 Verdicts::~Verdicts() = default;
 
+// A rule that is not asked tells no parts apart.
+std::vector<ColumnId> Verdicts::read_by_any(const Brief& brief) const {
+  std::vector<ColumnId> out = {column("gpu", "chip")};  // the best K differ in it
+  for (const Rule* rule : rules_)
+    if (rule->grade == Grade::must && (rule->concerns == nullptr || rule->concerns(brief)))
+      out.insert(out.end(), rule->reads.begin(), rule->reads.end());
+  const auto place = [](ColumnId id) { return std::pair(id.table, id.column); };
+  std::ranges::sort(out, {}, place);
+  const auto again = std::ranges::unique(out, {}, place);
+  out.erase(again.begin(), again.end());
+  // Cells that may be drawn first: one that is settles it.
+  std::ranges::stable_partition(out, [](ColumnId id) {
+    return spec(id).type == Type::number || spec(id).type == Type::count;
+  });
+  return out;
+}
+
 void Verdicts::use(const Brief& brief, const PriceBook& prices) {
   brief_ = &brief;
   prices_ = &prices;
+  std::string asked;
+  for (const Rule* rule : rules_)
+    asked += rule->concerns == nullptr || rule->concerns(brief) ? 'y' : 'n';
+  const auto [looks, fresh] = looks_by_asked_.try_emplace(std::move(asked));
+  looks_ = &looks->second;
+  if (fresh) looks_->reads = read_by_any(brief);
   for (std::size_t i = 0; i < rules_.size(); ++i) {
     PerRule& memory = *per_rule_[i];
     memory.known = &memory.by_asked[what_it_reads(brief, *rules_[i])];
@@ -284,7 +295,8 @@ std::uint32_t Verdicts::number(Numbers& numbers, Kind kind, Row row,
 }
 
 std::uint32_t Verdicts::look(Kind kind, Row row) {
-  return number(looks_[static_cast<std::size_t>(kind)], kind, row, read_by_any_);
+  RP_EXPECT(looks_ != nullptr);
+  return number(looks_->of_kind[static_cast<std::size_t>(kind)], kind, row, looks_->reads);
 }
 
 std::uint32_t Verdicts::group(std::size_t rule, Kind kind, const SlotOption& option) {

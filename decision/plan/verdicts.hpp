@@ -8,6 +8,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -83,8 +84,14 @@ class Verdicts {
   const PriceBook* prices_ = nullptr;
   CellDraws draws_;
   std::vector<std::unique_ptr<PerRule>> per_rule_;
-  std::vector<ColumnId> read_by_any_;  ///< columns that some rule of grade must reads, once each
-  std::array<Numbers, kind_count> looks_;
+  // Through all columns that the rules of grade must read of which this brief asks.
+  struct Looks {
+    std::vector<ColumnId> reads;  // once each
+    std::array<Numbers, kind_count> of_kind;
+  };
+  [[nodiscard]] std::vector<ColumnId> read_by_any(const Brief& brief) const;
+  std::map<std::string, Looks> looks_by_asked_;  // by which rules that are
+  Looks* looks_ = nullptr;
   std::string key_;
 };
 

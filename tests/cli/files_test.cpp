@@ -24,7 +24,7 @@ Ran sheet_into(const std::string& folder, const std::string& build = evening_cha
 const std::vector<std::string> files = {"claims.csv", "drawing.svg", "parts.csv", "physics.json",
                                         "prices.csv", "sheet.html",  "sheet.md"};
 
-TEST(Files, TheSheetIsSixFilesAndNoMore) {
+TEST(Files, TheSheetIsSevenFilesAndNoMore) {
   const Folder folder;
   const Ran ran = sheet_into(folder / "made/on/the/way");
   EXPECT_EQ(ran.exit_code, 0);
