@@ -7,6 +7,7 @@
 
 #include "analysis/air/noise.hpp"
 #include "app/air_warm.hpp"
+#include "app/air_work.hpp"
 #include "app/remedies.hpp"
 #include "base/text.hpp"
 #include "coupled/air/air_answer.hpp"
@@ -73,38 +74,6 @@ std::string watched_words(Watched which) {
   return "air that leaves";
 }
 
-// What the middle draw does, by hand: flows and heat as sums that can be added again.
-void add_work(const Brief& brief, const AirCase& of, const AirState& state, Load load,
-              double speed_frac, std::vector<std::string>& out) {
-  constexpr double rho_cp = 1.184 * 1007.0;
-  const auto number = [](double value) { return readable(value, 4); };
-  const double heat_w =
-      state.cpu.power_w + state.gpu.power_w + of.upper_w.median() + of.lower_w.median();
-  out.push_back(
-      fmt::format("(B7) {}: {} (processor) + {} (card) + {} (around the processor) + {} (below the "
-                  "card) = {} W",
-                  power::name_of(brief, load), number(state.cpu.power_w), number(state.gpu.power_w),
-                  number(of.upper_w.median()), number(of.lower_w.median()), number(heat_w)));
-  const double walls_w =
-      (state.upper_c - of.outside_c) + (of.has_card ? state.lower_c - of.outside_c : 0.0);
-  out.push_back(fmt::format(
-      "(B7) {}: by the air 1.184 x 1007 x {} m3/s x ({} - {}) = {} W, through the walls {} W",
-      power::name_of(brief, load), number(state.through_m3_s), number(state.exhaust_c),
-      number(of.outside_c), number(rho_cp * state.through_m3_s * (state.exhaust_c - of.outside_c)),
-      number(walls_w)));
-  if (!of.liquid) {
-    const double kept_w_k = of.cpu_w_k.median() * std::pow(speed_frac, 0.6);
-    out.push_back(fmt::format("(B5) {}: processor {} + {} / {} = {} degC",
-                              power::name_of(brief, load), number(state.upper_c),
-                              number(state.cpu.power_w), number(kept_w_k),
-                              number(state.cpu.temp_c)));
-  }
-  if (of.has_card)
-    out.push_back(fmt::format("(B5) {}: card {} + {} / {} = {} degC", power::name_of(brief, load),
-                              number(state.lower_c), number(state.gpu.power_w),
-                              number(of.gpu_w_k.median()), number(state.gpu.temp_c)));
-}
-
 sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, double distance_m,
                          sheet::Air& all) {
   sheet::AirLoad out;
@@ -153,7 +122,9 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   const Draws level =
       coupled::noise_dba(facts, of, {.speed_frac = speed_frac, .distance_m = distance_m}, quiet);
   if (!level.is_absent()) out.noise_dba = quantity(level, "dB(A)");
-  if (asked.show_work) add_work(facts.brief, of, state, load, speed_frac, all.work);
+  if (asked.show_work)
+    for (std::string& line : air_work(facts, of, load, state, speed_frac, out))
+      all.work.push_back(std::move(line));
   return out;
 }
 
@@ -206,7 +177,13 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
   }
   for (const Load load : power::loads_of(brief))
     out.loads.push_back(load_line(facts, load, asked, out.distance_m, out));
-  if (std::ranges::none_of(out.loads, &sheet::AirLoad::known)) add_missing(facts, out);
+  if (std::ranges::none_of(out.loads, &sheet::AirLoad::known)) {
+    add_missing(facts, out);
+    if (out.missing.empty())
+      out.notes.emplace_back(
+          "No fan moves air through this case: draught by warmth alone is not computed, so nothing "
+          "is known of its air.");
+  }
   out.claims = all_claims(air_rules(), facts);
   add_swaps({.catalog = workshop.catalog,
              .brief = brief,

@@ -105,7 +105,7 @@ void AirModel::lay_paths(int draw, double speed_frac) {
                                             .drive = {.speed_frac = speed_frac * flow,
                                                       .count = row.count,
                                                       .density_ratio = pressure / (flow * flow)}}});
-    kinds_.push_back({.row = i, .is_fan = true});
+    kinds_.push_back({.row = i, .is_fan = true, .what = WayFlow::What::fans});
   }
   for (std::size_t i = 0; i < of_.openings.size(); ++i) {
     const Opening& opening = of_.openings[i];
@@ -114,7 +114,7 @@ void AirModel::lay_paths(int draw, double speed_frac) {
                       .to = index(opening.inside),
                       .resistance = vent(opening.area_m2, numbers.open_frac.at(draw),
                                          numbers.filter_pa.at(draw))});
-    kinds_.push_back({.row = 0, .is_fan = false});
+    kinds_.push_back({.row = i, .is_fan = false, .what = WayFlow::What::opening});
   }
   const double leak_m2 = std::max(1.0, leak_cm2_.at(draw)) * 1e-4;
   for (std::size_t room = 1; room < rooms_; ++room) {
@@ -123,7 +123,7 @@ void AirModel::lay_paths(int draw, double speed_frac) {
         {.from = 0,
          .to = room,
          .resistance = air::orifice({.area_m2 = area_m2, .density_kg_m3 = density_kg_m3}).value()});
-    kinds_.push_back({.row = 0, .is_fan = false});
+    kinds_.push_back({.row = 0, .is_fan = false, .what = WayFlow::What::gaps});
   }
   if (rooms_ > 2) {
     paths_.push_back(
@@ -131,7 +131,7 @@ void AirModel::lay_paths(int draw, double speed_frac) {
          .to = index(Room::upper),
          .resistance =
              air::orifice({.area_m2 = of_.between_m2, .density_kg_m3 = density_kg_m3}).value()});
-    kinds_.push_back({.row = 0, .is_fan = false});
+    kinds_.push_back({.row = 0, .is_fan = false, .what = WayFlow::What::between});
   }
 }
 
@@ -280,6 +280,23 @@ AirState AirModel::at(int draw, double speed_frac) {
 std::optional<air::HeatNetwork> AirModel::network_at(int draw, double speed_frac) {
   if (!solve_flow(draw, speed_frac)) return {};
   return heat_network(draw, speed_frac);
+}
+
+std::vector<AirModel::WayFlow> AirModel::flows_at(int draw, double speed_frac) {
+  std::vector<WayFlow> out;
+  if (!solve_flow(draw, speed_frac)) return out;
+  for (std::size_t i = 0; i < paths_.size(); ++i) {
+    const bool forward = flow_.flow_m3_s[i] >= 0.0;
+    const auto from = static_cast<Room>(forward ? paths_[i].from : paths_[i].to);
+    const auto to = static_cast<Room>(forward ? paths_[i].to : paths_[i].from);
+    out.push_back({.what = kinds_[i].what,
+                   .index = kinds_[i].row,
+                   .from = from,
+                   .to = to,
+                   .flow_m3_s = std::abs(flow_.flow_m3_s[i]),
+                   .fan_pressure_pa = kinds_[i].is_fan ? flow_.fan_pressure_pa[i] : 0.0});
+  }
+  return out;
 }
 
 double temp_c(const AirState& state, Watched which) {

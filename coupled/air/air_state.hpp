@@ -60,6 +60,16 @@ class AirModel {
   static constexpr std::size_t cpu_body = 0;
   static constexpr std::size_t gpu_body = 1;
 
+  /// What goes which way, with the flows of that network.
+  struct WayFlow {
+    enum class What { fans, opening, gaps, between } what;
+    std::size_t index = 0;  ///< of AirCase::fans or openings
+    Room from, to;
+    double flow_m3_s = 0.0;        ///< >= 0
+    double fan_pressure_pa = 0.0;  ///< that the fans give; 0: none
+  };
+  [[nodiscard]] std::vector<WayFlow> flows_at(int draw, double speed_frac);
+
   /// What the load asks of them.
   [[nodiscard]] double asked_cpu_w(int draw) const;
   [[nodiscard]] double asked_gpu_w(int draw) const;
@@ -68,6 +78,7 @@ class AirModel {
   struct Path {
     std::size_t row;  ///< of fans, or none
     bool is_fan = false;
+    WayFlow::What what = WayFlow::What::gaps;
   };
   void lay_paths(int draw, double speed_frac);
   bool solve_flow(int draw, double speed_frac);

@@ -93,6 +93,62 @@ TEST(Air, TheWorkingCanBeFollowed) {
   EXPECT_EQ(followed, 4);
 }
 
+// The balance of the case, level by level, and what follows, from the text again.
+TEST(Air, TheWorkingOfFlowAndNoiseCanBeFollowed) {
+  int balances = 0;
+  int followers = 0;
+  const Json worked = air_of(evening_chair, {"--show-work", "--brief", living_room});
+  for (const Json& entry : worked.at("work")) {
+    const auto line = entry.get<std::string>();
+    const auto from = [&](const char* word) { return line.c_str() + line.find(word); };
+    double a = 0, b = 0, c = 0, in = 0, d = 0, e = 0, f = 0, out = 0;
+    if (line.starts_with("(A14)")) {
+      ASSERT_EQ(std::sscanf(from("in by"),
+                            "in by fans %lf + openings %lf + gaps %lf = %lf m3/h; out by fans %lf "
+                            "+ openings %lf + gaps %lf = %lf m3/h",
+                            &a, &b, &c, &in, &d, &e, &f, &out),
+                8)
+          << line;
+      EXPECT_NEAR(a + b + c, in, 0.002 * in) << line;
+      EXPECT_NEAR(d + e + f, out, 0.002 * out) << line;
+      EXPECT_NEAR(in, out, 0.002 * in) << line;
+      ++balances;
+    }
+    if (line.starts_with("(B11)") && line.find("power stage") != std::string::npos) {
+      ASSERT_EQ(
+          std::sscanf(from("power stage"), "power stage %lf + %lf x %lf = %lf", &a, &b, &c, &d), 4)
+          << line;
+      EXPECT_NEAR(a + b * c, d, 0.01 * d) << line;
+      ++followers;
+    }
+  }
+  EXPECT_EQ(balances, 4);
+  EXPECT_EQ(followers, 4);
+}
+
+// What takes longer to be warm than it runs is told with its time, and a load of the brief's own
+// stands beside the four.
+TEST(Air, TellsHowLongItTakesAndLoadsOfTheBriefsOwn) {
+  const Folder folder;
+  std::string brief = bytes_of(living_room);
+  brief += "\n[[loads]]\nname = \"cutting film\"\ncpu_frac = 0.9\ngpu_frac = 0.3\n";
+  write_bytes(folder / "own.toml", brief);
+  const Json air = air_of(evening_chair, {"--brief", folder / "own.toml"});
+  ASSERT_EQ(air.at("loads").size(), 5U);
+  const Json& own = air.at("loads").at(4);
+  EXPECT_EQ(own.at("load"), "cutting film");
+  const Json& idle = air.at("loads").at(0);
+  const Json& most = air.at("loads").at(3);
+  for (std::size_t i = 0; i < 2; ++i) {
+    const double watts = own.at("parts").at(i).at("power_w").get<double>();
+    EXPECT_GT(watts, idle.at("parts").at(i).at("power_w").get<double>());
+    EXPECT_LT(watts, most.at("parts").at(i).at("power_w").get<double>());
+    EXPECT_GT(value(own.at("warm").at(i).at("warm")), 30.0);
+    EXPECT_GT(value(own.at("warm").at(i).at("rest")), 30.0);
+  }
+  EXPECT_EQ(own.at("followers").size(), 2U);  // power stage and drive
+}
+
 TEST(Air, ABuildWithoutItsCellsSaysWhichToLookUp) {
   const Folder folder;
   copy_demo(folder / "catalog", [](const std::string& table, const std::string& bytes) {
