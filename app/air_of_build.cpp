@@ -191,6 +191,10 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
              .build = build.build,
              .mounts = &build.mounts},
             out.claims, asked.stop);
+  if (asked.speed_frac > 0.0)
+    out.notes.emplace_back(
+        "The loads are at the speed that was asked for; the claims are at the quietest speed that "
+        "keeps every limit.");
   out.notes.emplace_back(
       "The case's fans and the cooler's run together at one share of full speed: the least that "
       "keeps "

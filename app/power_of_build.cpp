@@ -80,6 +80,11 @@ void add_energy(const Facts& facts, const Facts* other, std::size_t market,
   Measure m;
   const power::Energy own = power::energy_of(facts, market, m);
   const std::string unit(facts.brief.markets[market].budget.currency.view());
+  const double price = power::mean_kwh_price(facts, market);
+  if (!std::isnan(price)) {
+    wall.kwh_price = price;
+    wall.currency = unit;
+  }
   wall.kwh_per_year = known(own.kwh_per_year, "kWh");
   wall.cost_per_year = known(own.cost_per_year, unit);
   if (other == nullptr) return;
@@ -90,7 +95,19 @@ void add_energy(const Facts& facts, const Facts* other, std::size_t market,
       static_cast<double>(Draws::at_most(own.cost_per_year, beside).count()) / draw_count;
 }
 
+std::string hours_words(const Brief& brief) {
+  std::string out;
+  for (const Load load : power::loads_of(brief)) {
+    const double hours = power::hours_per_day(brief, load);
+    if (hours > 0.0)
+      out +=
+          fmt::format("{}{:g} h {}", out.empty() ? "" : ", ", hours, power::name_of(brief, load));
+  }
+  return out;
+}
+
 void add_walls(const Facts& facts, const Facts* other, sheet::Power& out) {
+  out.hours = hours_words(facts.brief);
   if (!facts.build.has(Kind::psu)) return;
   const Brief& brief = facts.brief;
   for (std::size_t i = 0; i < brief.markets.size(); ++i) {

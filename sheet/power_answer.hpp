@@ -24,7 +24,9 @@ struct PowerWall {
   std::string mains;  ///< "230 V"
   bool mains_stated = true;
   std::vector<std::optional<Quantity>> by_load;  ///< W
-  std::vector<bool> bound;  ///< by load: below the lowest certified load, only bounded
+  std::vector<bool> bound;          ///< by load: below the lowest certified load, only bounded
+  std::optional<double> kwh_price;  ///< as used, by day and by night
+  std::string currency;             ///< of it
   std::optional<Quantity> kwh_per_year;
   std::optional<Quantity> cost_per_year;
   /// Of this build less the other: what a year costs more or, negative, less; and in what share of
@@ -47,6 +49,7 @@ struct Power {
   std::string build;
   std::string brief;               ///< name; empty: none
   std::string other;               ///< the build it is held beside; empty: none
+  std::string hours = {};          ///< of the loads: "2.5 h title, 0.5 h idle"
   std::string supply;              ///< name; empty: the build has none
   std::vector<std::string> loads;  ///< "idle" ...
   std::vector<PowerPart> parts;

@@ -26,6 +26,7 @@ static void write(JsonWriter& out, const PowerWall& wall) {
   if (!wall.where.empty()) out.member("market", wall.where);
   out.member("mains", wall.mains);
   out.member("mains_stated", wall.mains_stated);
+  if (wall.kwh_price) out.member("kwh_price", *wall.kwh_price);
   member(out, "by_load", wall.by_load);
   out.key("only_bounded");
   out.begin_array();

@@ -53,8 +53,8 @@ void put_loads(TextPage& page, const Power& power) {
   if (!power.share_frac.empty()) put_row(page, power.share_frac, "% of its rating", 100.0);
   for (const PowerWall& wall : power.walls)
     put_row(page, wall.by_load,
-            fmt::format("at the wall, {}{}{}", wall.mains,
-                        wall.where.empty() ? "" : " in " + clean_text(wall.where),
+            fmt::format("at the wall{}, certified at {}{}",
+                        wall.where.empty() ? "" : " in " + clean_text(wall.where), wall.mains,
                         wall.mains_stated ? "" : " (the brief states no mains_v)"));
   page.blank();
 }
@@ -63,9 +63,11 @@ void put_year(TextPage& page, const Power& power) {
   bool any = false;
   for (const PowerWall& wall : power.walls) {
     if (!wall.kwh_per_year) continue;
-    if (!any) page.heading(0, "A YEAR OF USE", "by the hours of the brief");
+    if (!any) page.heading(0, "A YEAR OF USE", power.hours + " a day");
     any = true;
     std::string text = words(*wall.kwh_per_year);
+    if (wall.kwh_price)
+      text += fmt::format(" at {} {} a kWh", readable(*wall.kwh_price), wall.currency);
     if (wall.cost_per_year) text += ", " + words(*wall.cost_per_year);
     if (wall.cost_beside_other) {
       Quantity apart = *wall.cost_beside_other;
