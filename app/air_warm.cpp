@@ -37,12 +37,14 @@ std::vector<sheet::AirWarm> warm_lines(const Facts& facts, const coupled::Runnin
   if (!warm) return out;
   const auto rest = load == power::Load::idle ? std::nullopt : rest_after(facts, running);
   for (const Warmed which : coupled::all_warmed) {
-    if (!(*warm)[which]) continue;
+    const auto& warmed = (*warm)[which];
+    if (!warmed) continue;
     sheet::AirWarm line{.what = std::string(words_of(which)),
-                        .warm_s = seconds((*warm)[which]->settled_s),
+                        .warm_s = seconds(warmed->settled_s),
                         .rest_s = {},
-                        .slows_after_s = (*warm)[which]->slows_after_s};
-    if (rest && (*rest)[which]) line.rest_s = seconds((*rest)[which]->settled_s);
+                        .slows_after_s = warmed->slows_after_s};
+    if (rest)
+      if (const auto& rested = (*rest)[which]) line.rest_s = seconds(rested->settled_s);
     out.push_back(std::move(line));
   }
   return out;

@@ -105,11 +105,16 @@ void put_labels(const HeatPath& path, const PlotForm& form, HeatLayout& layout) 
       node.label[1] += "\xE2\x80\xA6";
     }
     for (std::string& line : node.label) line = fitting(line, form.text_px, width);
-    std::string numbers = degrees(within(place.temp_c, most_temp_c));
+    const std::string numbers = degrees(within(place.temp_c, most_temp_c));
     const std::string watts = readable(node.through_w()) + " W";
-    if (!numbers.empty() && plot_text_width(numbers + ", " + watts, form.text_px) > width)
-      node.label.push_back(std::exchange(numbers, {}));
-    node.label.push_back(numbers.empty() ? watts : numbers + ", " + watts);
+    std::string both = numbers;
+    if (!both.empty()) both += ", ";
+    both += watts;
+    if (!numbers.empty() && plot_text_width(both, form.text_px) > width) {
+      node.label.push_back(numbers);
+      both = watts;
+    }
+    node.label.push_back(std::move(both));
     node.label_px = 1.2 * form.text_px * static_cast<double>(node.label.size()) + 3.0;
   }
 }

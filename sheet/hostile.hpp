@@ -18,19 +18,29 @@ inline std::string hostile_text(const std::string& tag) {
 
 inline void spoil_physics(Physics& physics) {
   const auto spoil = [](std::string& text, const char* tag) { text = hostile_text(tag); };
-  spoil(physics.heat_path->load, "hload"), spoil(physics.warming->load, "wload");
-  spoil(physics.speed_sweep->load, "sload"), spoil(physics.supply_windows->supply, "supply");
-  for (HeatPlace& place : physics.heat_path->places) {
-    spoil(place.name, "hplace");
-    place.id = hostile_text(place.id);
+  if (auto& path = physics.heat_path) {
+    spoil(path->load, "hload");
+    for (HeatPlace& place : path->places) {
+      spoil(place.name, "hplace");
+      place.id = hostile_text(place.id);
+    }
+    for (HeatFlow& flow : path->flows)
+      flow.from_id = hostile_text(flow.from_id), flow.to_id = hostile_text(flow.to_id);
   }
-  for (HeatFlow& flow : physics.heat_path->flows)
-    flow.from_id = hostile_text(flow.from_id), flow.to_id = hostile_text(flow.to_id);
-  for (WarmCurve& curve : physics.warming->curves) spoil(curve.name, "warmed");
-  for (std::string& note : physics.warming->notes) spoil(note, "wnote");
-  for (SweepCurve& curve : physics.speed_sweep->temperatures) spoil(curve.name, "swept");
-  physics.speed_sweep->notes = {hostile_text("swnote")};
-  for (SupplyWindow& window : physics.supply_windows->windows) spoil(window.name, "window");
+  if (auto& warming = physics.warming) {
+    spoil(warming->load, "wload");
+    for (WarmCurve& curve : warming->curves) spoil(curve.name, "warmed");
+    for (std::string& note : warming->notes) spoil(note, "wnote");
+  }
+  if (auto& sweep = physics.speed_sweep) {
+    spoil(sweep->load, "sload");
+    for (SweepCurve& curve : sweep->temperatures) spoil(curve.name, "swept");
+    sweep->notes = {hostile_text("swnote")};
+  }
+  if (auto& windows = physics.supply_windows) {
+    spoil(windows->supply, "supply");
+    for (SupplyWindow& window : windows->windows) spoil(window.name, "window");
+  }
 }
 
 inline Sheet hostile_sheet() {
@@ -89,7 +99,7 @@ inline Sheet hostile_sheet() {
       spoil(line.condition, "condition");
     }
   }
-  spoil_physics(*out.physics);
+  if (out.physics) spoil_physics(*out.physics);
   for (Caution& caution : out.cautions)
     caution = {hostile_text("subject"), hostile_text("caution"), hostile_text("csource")};
   for (Disclosure& disclosure : out.disclosures)

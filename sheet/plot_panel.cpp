@@ -26,7 +26,9 @@ bool is_over(const PanelCurve& curve) {
   return curve.limit && curve.told && *curve.told > *curve.limit;
 }
 
-double room_of(const PanelCurve& curve) { return std::abs(*curve.limit - curve.middle.back()); }
+// Contract of the two: it has a limit.
+double limit_of(const PanelCurve& curve) { return curve.limit.value_or(0.0); }
+double room_of(const PanelCurve& curve) { return std::abs(limit_of(curve) - curve.middle.back()); }
 
 // Curves with a limit, nearest to it first.
 std::vector<const PanelCurve*> limited(const Panel& panel) {
@@ -157,7 +159,7 @@ void put_lanes(PlotPaper& paper, const Panel& panel, const PlotAxis& y,
   std::vector<const PanelCurve*> curves = limited(panel);
   if (curves.size() > columns.lanes) curves.resize(columns.lanes);
   for (const PanelCurve* curve : curves) {
-    const double end_px = y.px(curve->middle.back()), limit_px = y.px(*curve->limit);
+    const double end_px = y.px(curve->middle.back()), limit_px = y.px(limit_of(*curve));
     const std::string room = readable(room_of(*curve), 2);
     paper.dimension(is_over(*curve) ? "tt" : "", {at_px, end_px}, {at_px, limit_px});
     if (std::abs(end_px - limit_px) > plot_text_width(room, text_px) + 16.0)

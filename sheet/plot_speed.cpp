@@ -88,22 +88,27 @@ void put_chosen(PlotPaper& paper, std::span<const Panel> panels, std::span<const
 
 // The values at the chosen speed stand beside its line, on the side that the curve leaves free.
 void put_values(PlotPaper& paper, const Panel& panel, const PanelSpan& span, double x_px) {
-  std::vector<const PanelCurve*> curves;
+  struct Told {
+    const PanelCurve* curve;
+    double value;
+  };
+  std::vector<Told> curves;
   for (const PanelCurve& curve : panel.curves)
-    if (curve.told) curves.push_back(&curve);
-  std::ranges::stable_sort(curves, std::greater{}, [](const PanelCurve* c) { return *c->told; });
+    if (curve.told) curves.push_back({&curve, *curve.told});
+  std::ranges::stable_sort(curves, std::greater{}, &Told::value);
   const double text_px = paper.form().text_px;
   std::vector<double> tops;
   const std::vector<double> sizes(curves.size(), text_px);
-  for (const PanelCurve* curve : curves) {
-    const bool rises = curve->middle.back() > *curve->told;
-    tops.push_back(span.y.px(*curve->told) + (rises ? 0.35 : -1.1) * text_px);
+  for (const Told& told : curves) {
+    const bool rises = told.curve->middle.back() > told.value;
+    tops.push_back(span.y.px(told.value) + (rises ? 0.35 : -1.1) * text_px);
   }
   tops = spread_out(tops, sizes, 0.0, span.top_px, span.bottom_px);
   for (std::size_t i = 0; i < curves.size(); ++i) {
-    const bool over = curves[i]->limit && *curves[i]->told > *curves[i]->limit;
+    const std::optional<double>& limit = curves[i].curve->limit;
+    const bool over = limit && curves[i].value > *limit;
     paper.text({.at = {x_px + 5.0, tops[i] + 0.85 * text_px}, .kind = over ? "tx" : "st"},
-               readable(*curves[i]->told));
+               readable(curves[i].value));
   }
 }
 

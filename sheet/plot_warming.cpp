@@ -112,6 +112,7 @@ Plot warming_plot(const Warming& warming, const PlotForm& form) {
   const PanelColumns columns = panel_columns(form, panels);
   const TimeUnit unit = unit_for(warming.time_s.back() - warming.time_s.front());
   std::vector<double> times;
+  times.reserve(warming.time_s.size());
   for (const double time_s : warming.time_s) times.push_back(time_s / unit.seconds);
   const PlotAxis x =
       axis_within(times.front(), times.back(), columns.left_px, columns.right_px, 44.0);

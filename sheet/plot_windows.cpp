@@ -37,6 +37,7 @@ void put_unknown(PlotPaper& paper, const PlotAxis& x, double middle_px) {
 
 void put_load(PlotPaper& paper, const PlotAxis& x, const SupplyWindow& window, double middle_px) {
   const bool over = is_over(window);
+  if (!window.low_w || !window.high_w) return;
   const double low = x.px(*window.low_w), high = std::max(x.px(*window.high_w), low + 1.5);
   paper.line(over ? "rm tt" : "rm", {x.from_px, middle_px}, {low, middle_px});
   paper.box(over ? "hb tt" : "hb", {low, middle_px - band_px / 2, high, middle_px + band_px / 2});

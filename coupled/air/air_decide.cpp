@@ -235,9 +235,9 @@ Draws decided_noise_dba(const Facts& facts, const AirCase& of, power::Load load,
                      m);
   };
   LeastStep least(facts, of, load, mixed(facts, of, load));
-  const Draws quietest = level_at(least.low());
+  Draws quietest = level_at(least.low());
   if (quietest.low() > at_most_dba || least.low() == least.high()) return quietest;
-  const Draws loudest = level_at(least.high());
+  Draws loudest = level_at(least.high());
   if (loudest.high() <= at_most_dba) return loudest;
   return level_at(least.find());
 }

@@ -115,8 +115,10 @@ std::optional<Watts> settled_s(const Phase& phase, const Watts& start_c) {
   Watts out{};
   for (std::size_t i = 0; i < phase.network.bodies; ++i) {
     const auto at = transient->time_to_settle_s(node_of(phase, i), settled_k);
-    if (!at || !*at) return {};
-    out[i] = **at;
+    if (!at) return {};
+    const std::optional<double>& settled = *at;
+    if (!settled) return {};
+    out[i] = *settled;
   }
   return out;
 }
@@ -129,7 +131,7 @@ class Start {
     if (before != nullptr) model_.emplace(*before->of);
   }
   std::optional<Watts> at(int draw) {
-    if (before_ == nullptr) return Watts{room_c_, room_c_};
+    if (before_ == nullptr || !model_) return Watts{room_c_, room_c_};
     const auto phase = phase_of(*model_, *before_->of, draw, before_->speed_frac, stores_);
     if (!phase) return {};
     return phase->ends_c;
@@ -156,23 +158,17 @@ class Curves {
       const double lead_k = i == AirModel::cpu_body ? phase_.chip_k_w * phase_.asked_w[i] : 0.0;
       const auto at =
           first->time_to_reach_s(node_of(phase_, i), phase_.limit_c[i] - lead_k, horizon_s);
-      if (!at || !*at || phase_.kept_w[i] >= phase_.asked_w[i]) continue;
-      out.of[i]->slows_after_s = **at;
-      slows_s = std::min(slows_s, **at);
+      if (!at || phase_.kept_w[i] >= phase_.asked_w[i]) continue;
+      const std::optional<double>& reached_s = *at;
+      if (!reached_s) continue;
+      if (auto& of = out.of[i]) of->slows_after_s = *reached_s;
+      slows_s = std::min(slows_s, *reached_s);
     }
-    std::optional<Transient> second;
-    if (std::isfinite(slows_s)) {
-      const auto then = first->temps_c(slows_s);
-      if (!then) return false;
-      Watts bodies_c{};
-      for (std::size_t i = 0; i < phase_.network.bodies; ++i)
-        bodies_c[i] = (*then)[node_of(phase_, i)];
-      second = transient_of(phase_, phase_.kept_w, bodies_c);
-      if (!second) return false;
-    }
+    const auto second = slowed_from(*first, slows_s);
+    if (!second && std::isfinite(slows_s)) return false;
     for (std::size_t k = 0; k < curve_points; ++k) {
       const double t_s = until_s * static_cast<double>(k) / (curve_points - 1);
-      const bool slowed = t_s >= slows_s;
+      const bool slowed = second && t_s >= slows_s;
       const auto temps = slowed ? second->temps_c(t_s - slows_s) : first->temps_c(t_s);
       if (!temps) return false;
       put(t_s, *temps, slowed ? phase_.kept_w : phase_.asked_w, liquid, out);
@@ -183,12 +179,23 @@ class Curves {
  private:
   static constexpr double horizon_s = 1e5;
 
+  // With what is kept, from where `first` has come to by then.
+  std::optional<Transient> slowed_from(const Transient& first, double slows_s) const {
+    if (!std::isfinite(slows_s)) return {};
+    const auto then = first.temps_c(slows_s);
+    if (!then) return {};
+    Watts bodies_c{};
+    for (std::size_t i = 0; i < phase_.network.bodies; ++i)
+      bodies_c[i] = (*then)[node_of(phase_, i)];
+    return transient_of(phase_, phase_.kept_w, bodies_c);
+  }
+
   void put(double t_s, const air::NodeValues& temps, const Watts& watts, bool liquid,
            Warming& out) const {
     out.time_s.push_back(t_s);
     const double body_c = temps[node_of(phase_, AirModel::cpu_body)];
     const auto add = [&](Warmed which, double temp_c) {
-      out.of[static_cast<std::size_t>(which)]->temp_c.push_back(temp_c);
+      if (auto& of = out.of[static_cast<std::size_t>(which)]) of->temp_c.push_back(temp_c);
     };
     add(Warmed::cpu, body_c + phase_.chip_k_w * watts[AirModel::cpu_body]);
     if (phase_.network.bodies > 1) add(Warmed::gpu, temps[node_of(phase_, AirModel::gpu_body)]);
