@@ -161,7 +161,7 @@ class Curves {
       if (!at || phase_.kept_w[i] >= phase_.asked_w[i]) continue;
       const std::optional<double>& reached_s = *at;
       if (!reached_s) continue;
-      if (auto& of = out.of[i]) of->slows_after_s = *reached_s;
+      if (auto& of = out.of[i]) of->slows_after_s = reached_s;
       slows_s = std::min(slows_s, *reached_s);
     }
     const auto second = slowed_from(*first, slows_s);
