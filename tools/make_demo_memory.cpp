@@ -135,7 +135,8 @@ int kit_power_tenths(const Kit& kit) {
 // Small modules grow hot by little power; the shell of a bay drive spreads it.
 std::int64_t drive_rise_k(const Drive& drive) {
   const bool module = drive.mounting.starts_with("M.2");
-  return divide_rounded(std::int64_t{drive.power_tenths_w} * (module ? 4 : 2), 10) + (module ? 8 : 4);
+  return divide_rounded(std::int64_t{drive.power_tenths_w} * (module ? 4 : 2), 10) +
+         (module ? 8 : 4);
 }
 
 }  // namespace
