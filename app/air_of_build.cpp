@@ -10,7 +10,7 @@
 #include "app/air_work.hpp"
 #include "app/remedies.hpp"
 #include "base/text.hpp"
-#include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_apart.hpp"
 #include "coupled/air/air_noise.hpp"
 #include "coupled/air/air_rules.hpp"
 
@@ -18,24 +18,24 @@ namespace rigproof::app {
 namespace {
 
 using coupled::AirCase;
-using coupled::AirModel;
 using coupled::AirState;
 using coupled::Watched;
 using power::Load;
 
 constexpr double m3_h_per_m3_s = 3600.0;
+constexpr double percent = 100.0;
 
 sheet::AirPart part_line(const Facts& facts, Kind kind, const Draws& temp_c, const Draws& lost,
                          const coupled::Kept& kept, const Draws& asked_w) {
   return {.what = std::string(facts.catalog.name({kind, facts.build.one(kind)})),
           .temp_c = quantity(temp_c, "degC"),
           .power_w = kept.power_w,
-          .asked_w = asked_w.median(),
+          .asked_w = coupled::middle_of(asked_w),
           .lost_percent = quantity(lost * 100.0, "%")};
 }
 
-void add_sources(const Facts& facts, const AirCase& of, double speed_frac, double distance_m,
-                 sheet::AirLoad& out) {
+void add_sources(const Facts& facts, const AirCase& of, const coupled::FanSpeeds& speeds,
+                 double distance_m, sheet::AirLoad& out) {
   for (const coupled::Sound& sound : of.sounds) {
     const auto part = facts.catalog.find_part(sound.what);
     const std::string name(part ? facts.catalog.name(*part) : sound.what);
@@ -49,7 +49,7 @@ void add_sources(const Facts& facts, const AirCase& of, double speed_frac, doubl
     if (!level.is_absent()) {
       const double change_db =
           10.0 * std::log10(static_cast<double>(sound.count)) - 20.0 * std::log10(distance_m) +
-          (sound.follows_speed ? air::fan_speed_exponent_db * std::log10(speed_frac) : 0.0);
+          (sound.fans ? air::fan_speed_exponent_db * std::log10(speeds.of(*sound.fans)) : 0.0);
       line.level_dba = quantity(level + Draws(change_db), "dB(A)");
     }
     out.sources.push_back(std::move(line));
@@ -74,28 +74,32 @@ std::string watched_words(Watched which) {
   return "air that leaves";
 }
 
+// What is not heard is not worth a second setting.
+void add_apart(const coupled::FanSpeeds& speeds, const Draws& level_dba, sheet::AirLoad& out) {
+  constexpr double least_gain_db = 0.1;
+  if (!(out.noise_dba->value - coupled::middle_of(level_dba) >= least_gain_db)) return;
+  out.apart = {.speed_percent = percent * speeds.chassis_frac,
+               .cooler_speed_percent = percent * speeds.cooler_frac,
+               .noise_dba = quantity(level_dba, "dB(A)")};
+}
+
 sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, double distance_m,
                          sheet::Air& all) {
   sheet::AirLoad out;
   out.load = power::name_of(facts.brief, load);
   Measure m;
   const AirCase of = coupled::air_case(facts, load, m);
-  coupled::AirAnswer answer = coupled::air_answer(facts, load, false, m);
+  const coupled::AirAnswer answer = coupled::air_answer(facts, load, false, m);
   if (!answer.known) return out;
-  AirModel model(of);
-  AirState state = answer.middle;
-  double speed_frac = answer.speed_frac;
-  if (asked.speed_frac > 0.0) {
-    speed_frac = asked.speed_frac;
-    answer = coupled::air_at_speed(facts, load, speed_frac, m);
-    if (!answer.known) return out;
-    state = answer.middle;
-  }
+  const AirState& state = answer.middle;
+  const coupled::FanSpeeds& speeds = answer.speeds;
   out.known = true;
-  out.speed_percent = 100.0 * speed_frac;
-  if (asked.speed_frac <= 0.0)
-    if (const auto which = coupled::holds_speed(facts, of, load, answer))
-      out.held_by = watched_words(*which);
+  out.speed_percent = percent * speeds.chassis_frac;
+  out.cooler_speed_percent = percent * speeds.cooler_frac;
+  out.speed_set = answer.from == coupled::SpeedsFrom::settings;
+  out.speed_found = answer.from != coupled::SpeedsFrom::no_speed;
+  if (const auto which = coupled::holds_speed(facts, of, load, answer))
+    out.held_by = watched_words(*which);
   out.parts.push_back(part_line(facts, Kind::cpu, answer.temp_c[Watched::cpu], answer.cpu_lost_frac,
                                 state.cpu, of.cpu_w));
   if (of.has_card) {
@@ -106,7 +110,7 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   for (const Watched which : {Watched::coolant, Watched::stage, Watched::drive})
     if (!answer.temp_c[which].is_absent())
       out.followers.push_back({watched_words(which), quantity(answer.temp_c[which], "degC")});
-  out.warm = warm_lines(facts, {&of, speed_frac}, load);
+  out.warm = warm_lines(facts, {&of, speeds}, load);
   out.stalled = state.stalled;
   out.blown_backwards = state.blown_backwards;
   out.upper_c = state.upper_c;
@@ -117,14 +121,34 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   if (volume_l > 0.0) out.changes_per_minute = state.through_m3_s * 60.0 / (volume_l / 1000.0);
   out.pressure_pa = state.upper_pa;
   out.by_fans_percent = 100.0 * state.filtered_frac;
-  add_sources(facts, of, speed_frac, distance_m, out);
+  add_sources(facts, of, speeds, distance_m, out);
   Measure quiet;
-  const Draws level =
-      coupled::noise_dba(facts, of, {.speed_frac = speed_frac, .distance_m = distance_m}, quiet);
-  if (!level.is_absent()) out.noise_dba = quantity(level, "dB(A)");
+  const auto level_at = [&](const coupled::SpeedDraws& at) {
+    return coupled::noise_dba(facts, of, {.speeds = at, .distance_m = distance_m}, quiet);
+  };
+  const Draws level = level_at(answer.speeds_by_draw);
+  if (!level.is_absent()) {
+    out.noise_dba = quantity(level, "dB(A)");
+    if (const auto apart = coupled::quietest_apart(facts, of, load, answer))
+      add_apart(*apart, level_at(*apart), out);
+  }
   if (asked.show_work)
-    for (std::string& line : air_work(facts, of, load, state, speed_frac, out))
+    for (std::string& line : air_work(facts, of, load, answer, out))
       all.work.push_back(std::move(line));
+  return out;
+}
+
+// A speed that is asked for is a setting of one point.
+Setup setup_of(const BuildFile& build, const AirAsked& asked) {
+  Setup out = build.setup;
+  const auto put = [&](FanGroup group, double frac) {
+    if (frac > 0.0)
+      out.fans[static_cast<std::size_t>(group)] =
+          FanSetting{.follows = FanSetting::Follows::cpu,
+                     .points = {{.temp_c = 0.0, .speed_percent = percent * frac}}};
+  };
+  for (const FanGroup group : all_fan_groups) put(group, asked.speed_frac);
+  put(FanGroup::cooler, asked.cooler_speed_frac);
   return out;
 }
 
@@ -155,12 +179,13 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
   const Brief none;
   const Brief& brief = asked.brief != nullptr ? *asked.brief : none;
   CellDraws draws(workshop.catalog);
+  const Setup setup = setup_of(build, asked);
   const Facts facts{.catalog = workshop.catalog,
                     .brief = brief,
                     .prices = nullptr,
                     .build = build.build,
                     .draws = draws,
-                    .mounts = &build.mounts};
+                    .setup = &setup};
   sheet::Air out;
   out.build = build.name;
   out.brief = brief.name;
@@ -189,16 +214,12 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
              .brief = brief,
              .prices = nullptr,
              .build = build.build,
-             .mounts = &build.mounts},
+             .setup = &setup},
             out.claims, asked.stop);
-  if (asked.speed_frac > 0.0)
+  if (std::ranges::any_of(setup.fans, [](const auto& setting) { return !setting; }))
     out.notes.emplace_back(
-        "The loads are at the speed that was asked for; the claims are at the quietest speed that "
-        "keeps every limit.");
-  out.notes.emplace_back(
-      "The case's fans and the cooler's run together at one share of full speed: the least that "
-      "keeps "
-      "every limit of the brief, and each part 5 K below where it slows itself down.");
+        "Fans that are not set run together at one share of full speed: the least that keeps every "
+        "limit of the brief, and each part 5 K below where it slows itself down.");
   out.notes.emplace_back(
       "Two rooms of air, mixed each: around the processor and below the card. Air comes in at "
       "front, "

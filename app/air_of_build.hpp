@@ -10,8 +10,10 @@ namespace rigproof::app {
 
 struct AirAsked {
   const Brief* brief = nullptr;  ///< its room and limits; null: none
-  double speed_frac = 0.0;       ///< of the case's fans; 0: the quietest that keeps the limits
-  double distance_m = 1.0;       ///< from where it is heard, where the brief does not say
+  /// Of all fans, and of the cooler's alone, instead of the build's own settings; 0: not given.
+  double speed_frac = 0.0;
+  double cooler_speed_frac = 0.0;
+  double distance_m = 1.0;  ///< from where it is heard, where the brief does not say
   bool show_work = false;
   std::function<bool()> stop = {};
 };

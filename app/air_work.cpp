@@ -11,6 +11,7 @@ namespace rigproof::app {
 namespace {
 
 using coupled::AirModel;
+using coupled::middle_of;
 using coupled::Room;
 
 constexpr double m3_h_per_m3_s = 3600.0;
@@ -21,13 +22,19 @@ std::string number(double value) { return readable(value, 4); }
 class Working {
  public:
   Working(const Facts& facts, const coupled::AirCase& of, power::Load load,
-          const coupled::AirState& state, double speed_frac, const sheet::AirLoad& line)
-      : facts_(facts), of_(of), load_(load), state_(state), speed_frac_(speed_frac), line_(line) {}
+          const coupled::AirAnswer& answer, const sheet::AirLoad& line)
+      : facts_(facts),
+        of_(of),
+        load_(load),
+        answer_(answer),
+        state_(answer.middle),
+        speeds_(answer.speeds),
+        line_(line) {}
 
   std::vector<std::string> take() {
     AirModel model(of_);
     add_speed();
-    add_flows(model.flows_at(AirModel::middle, speed_frac_));
+    add_flows(model.flows_at(AirModel::middle, speeds_));
     add_heat();
     add_bodies(model);
     add_followers();
@@ -41,11 +48,18 @@ class Working {
   }
 
   void add_speed() {
-    add("B9", fmt::format("fans at {} of full speed{}", number(speed_frac_),
-                          line_.held_by.empty()
-                              ? std::string()
-                              : ", the least that keeps every limit; nearest to its own: the " +
-                                    line_.held_by));
+    std::string why;
+    if (!line_.speed_found)
+      why =
+          ", as no speed keeps every limit" +
+          (line_.held_by.empty() ? std::string() : "; furthest over its own: the " + line_.held_by);
+    else if (!line_.held_by.empty())
+      why = ", the least that keeps every limit; nearest to its own: the " + line_.held_by;
+    const bool set = answer_.from == coupled::SpeedsFrom::settings;
+    add(set ? "B20" : "B9",
+        fmt::format("case fans at {} of full speed, the cooler's at {}{}",
+                    number(speeds_.chassis_frac), number(speeds_.cooler_frac),
+                    set ? ", as they are set for the temperatures below" : why));
   }
 
   // One line a row of fans, then the balance of the whole case.
@@ -81,8 +95,8 @@ class Working {
   }
 
   void add_heat() {
-    const double upper_w = of_.upper_w.median();
-    const double lower_w = of_.lower_w.median();
+    const double upper_w = middle_of(of_.upper_w);
+    const double lower_w = middle_of(of_.lower_w);
     add("B7", fmt::format("{} (processor) + {} (card) + {} (around the processor) + {} (below the "
                           "card) = {} W",
                           number(state_.cpu.power_w), number(state_.gpu.power_w), number(upper_w),
@@ -101,13 +115,16 @@ class Working {
   void add_bodies(AirModel& model) {
     if (!of_.liquid) {
       constexpr double fin_exponent = 0.6;
-      const double kept_w_k = of_.cpu_w_k.median() * std::pow(speed_frac_, fin_exponent);
+      const double slowed = of_.cooler_has_fans ? std::pow(speeds_.cooler_frac, fin_exponent) : 1.0;
+      const double kept_w_k = middle_of(of_.cpu_w_k) * slowed;
       add("B5",
           fmt::format("processor {} + {} / {} = {} degC", number(state_.upper_c),
                       number(state_.cpu.power_w), number(kept_w_k), number(state_.cpu.temp_c)));
-    } else if (const auto network = model.network_at(AirModel::middle, speed_frac_)) {
+    } else if (const auto network = model.network_at(AirModel::middle, speeds_)) {
       for (const air::Stream& stream : network->streams) {
-        const double inlet_c = stream.from == 0 ? of_.outside_c : state_.upper_c;
+        const double inlet_c = stream.from == index(Room::outside) ? of_.outside_c
+                               : stream.from == index(Room::lower) ? state_.lower_c
+                                                                   : state_.upper_c;
         const double watts =
             stream.effectiveness * rho_cp * stream.flow_m3_s * (state_.cpu.temp_c - inlet_c);
         add("B6", fmt::format("radiator {} x 1.184 x 1007 x {} m3/s x ({} - {}) = {} W",
@@ -117,21 +134,21 @@ class Working {
     }
     if (of_.has_card)
       add("B5", fmt::format("card {} + {} / {} = {} degC", number(state_.lower_c),
-                            number(state_.gpu.power_w), number(of_.gpu_w_k.median()),
+                            number(state_.gpu.power_w), number(middle_of(of_.gpu_w_k)),
                             number(state_.gpu.temp_c)));
   }
 
   void add_followers() {
     if (!of_.stage_k_w.is_absent())
       add("B11", fmt::format("power stage {} + {} x {} = {} degC", number(state_.upper_c),
-                             number(of_.stage_k_w.median()), number(state_.cpu.power_w),
+                             number(middle_of(of_.stage_k_w)), number(state_.cpu.power_w),
                              number(state_.stage_c)));
     if (!of_.drive_rise_k.is_absent())
       add("B11", fmt::format("hottest drive {} + {} = {} degC", number(state_.lower_c),
                              number(state_.drive_c - state_.lower_c), number(state_.drive_c)));
     if (!of_.plate_k_w.is_absent())
       add("B11", fmt::format("liquid {} - {} x {} = {} degC", number(state_.cpu.temp_c),
-                             number(of_.plate_k_w.median()), number(state_.cpu.power_w),
+                             number(middle_of(of_.plate_k_w)), number(state_.cpu.power_w),
                              number(state_.coolant_c)));
   }
 
@@ -146,6 +163,7 @@ class Working {
       add("B10", fmt::format("10 lg ({}) = {} dB(A)", sum, number(line_.noise_dba->value)));
   }
 
+  static std::size_t index(Room room) { return static_cast<std::size_t>(room); }
   static double hourly(const AirModel::WayFlow& way) { return way.flow_m3_s * m3_h_per_m3_s; }
   std::string_view words(Room room) const {
     if (room == Room::outside) return "outside";
@@ -156,8 +174,9 @@ class Working {
   const Facts& facts_;
   const coupled::AirCase& of_;
   power::Load load_;
+  const coupled::AirAnswer& answer_;
   const coupled::AirState& state_;
-  double speed_frac_;
+  const coupled::FanSpeeds& speeds_;
   const sheet::AirLoad& line_;
   std::vector<std::string> out_;
 };
@@ -165,9 +184,8 @@ class Working {
 }  // namespace
 
 std::vector<std::string> air_work(const Facts& facts, const coupled::AirCase& of, power::Load load,
-                                  const coupled::AirState& state, double speed_frac,
-                                  const sheet::AirLoad& line) {
-  return Working(facts, of, load, state, speed_frac, line).take();
+                                  const coupled::AirAnswer& answer, const sheet::AirLoad& line) {
+  return Working(facts, of, load, answer, line).take();
 }
 
 }  // namespace rigproof::app

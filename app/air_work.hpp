@@ -5,14 +5,14 @@
 #include <string>
 #include <vector>
 
-#include "coupled/air/air_state.hpp"
+#include "coupled/air/air_answer.hpp"
 #include "sheet/air_answer.hpp"
 
 namespace rigproof::app {
 
 /// `line`: the load as it is printed, with its sources and speed.
 [[nodiscard]] std::vector<std::string> air_work(const Facts& facts, const coupled::AirCase& of,
-                                                power::Load load, const coupled::AirState& state,
-                                                double speed_frac, const sheet::AirLoad& line);
+                                                power::Load load, const coupled::AirAnswer& answer,
+                                                const sheet::AirLoad& line);
 
 }  // namespace rigproof::app

@@ -191,7 +191,7 @@ Money in_first_currency(const Brief& brief, std::int64_t minor) {
 }
 
 std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief,
-                                        const Build& build, const Mounts* mounts) {
+                                        const Build& build, const Setup* setup) {
   std::vector<std::pair<int, sheet::PartLine>> lines;
   for (int k = 0; k < kind_count; ++k) {
     const Kind kind = static_cast<Kind>(k);
@@ -202,9 +202,9 @@ std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& bri
       sheet::PartLine line;
       line.kind = std::string(name_of(kind));
       line.id = std::string(catalog.id(ref));
-      if (mounts != nullptr)
+      if (setup != nullptr)
         for (const std::string& key : {line.kind, line.id})
-          if (const auto fixed = mounts->find(key); fixed != mounts->end())
+          if (const auto fixed = setup->mounts.find(key); fixed != setup->mounts.end())
             place.name += ": " + fixed->second;
       line.place = std::move(place.name);
       line.name = std::string(catalog.name(ref));

@@ -12,7 +12,7 @@ namespace rigproof::app {
 /// chamber, then what stands beside. `brief` says which parts are kept or forced, and why.
 [[nodiscard]] std::vector<sheet::PartLine> part_lines(const Catalog& catalog, const Brief& brief,
                                                       const Build& build,
-                                                      const Mounts* mounts = nullptr);
+                                                      const Setup* setup = nullptr);
 
 /// One entry a market of the brief; parts without an admissible offer are named in the note.
 [[nodiscard]] std::vector<sheet::MarketPrices> market_prices(const Catalog& catalog,

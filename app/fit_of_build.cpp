@@ -35,7 +35,7 @@ struct Alone {
               .prices = nullptr,
               .build = build.build,
               .draws = draws,
-              .mounts = &build.mounts} {}
+              .setup = &build.setup} {}
   Alone(const Alone&) = delete;
   Alone& operator=(const Alone&) = delete;
   Brief brief;
@@ -162,7 +162,7 @@ std::string exact_words(const Catalog& catalog, CellRef cell) {
 
 std::vector<Claim> fit_claims(const Catalog& catalog, const BuildFile& build) {
   const Brief alone;
-  std::vector<Claim> claims = claims_of(catalog, alone, nullptr, build.build, &build.mounts);
+  std::vector<Claim> claims = claims_of(catalog, alone, nullptr, build.build, &build.setup);
   std::erase_if(claims, [](const Claim& claim) { return !claim.id.starts_with("fit."); });
   return claims;
 }
@@ -183,7 +183,7 @@ sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
              .brief = alone.brief,
              .prices = nullptr,
              .build = build.build,
-             .mounts = &build.mounts},
+             .setup = &build.setup},
             out.claims, stop);
   out.seats = seats_of(facts);
   out.standoffs = standoffs_of(facts);
@@ -194,7 +194,7 @@ sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
 }
 
 std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& brief,
-                                         const Build& build, const Mounts* mounts,
+                                         const Build& build, const Setup* setup,
                                          const std::vector<Claim>& claims,
                                          const std::string& title) {
   if (!build.has(Kind::chassis)) return {};
@@ -204,7 +204,7 @@ std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& br
                         .prices = nullptr,
                         .build = build,
                         .draws = draws,
-                        .mounts = mounts},
+                        .setup = setup},
                        claims, title);
 }
 

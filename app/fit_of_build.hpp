@@ -25,7 +25,7 @@ void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build
 /// What is drawn of a build under a brief (which settles where things sit): its fit claims stand
 /// among `claims`. Nothing without a case.
 [[nodiscard]] std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& brief,
-                                                       const Build& build, const Mounts* mounts,
+                                                       const Build& build, const Setup* setup,
                                                        const std::vector<Claim>& claims,
                                                        const std::string& title);
 

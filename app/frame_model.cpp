@@ -170,7 +170,7 @@ class Model {
             .prices = nullptr,
             .build = nothing_,
             .draws = draws_,
-            .mounts = nullptr};
+            .setup = nullptr};
   }
 
   // For (F11): the spread itself where it is the same in every draw, else the least of any.

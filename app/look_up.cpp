@@ -83,7 +83,7 @@ class Judge {
                .prices = input.prices,
                .build = build_,
                .draws = draws_,
-               .mounts = nullptr} {}
+               .setup = nullptr} {}
 
   void fill(Kind kind, Row row) {
     build_.clear(kind);

@@ -145,7 +145,7 @@ void judge_one(const Catalog& catalog, const Rule& rule, const Brief& brief, con
                     .prices = nullptr,
                     .build = build,
                     .draws = draws,
-                    .mounts = nullptr};
+                    .setup = nullptr};
   const int places = rule.places(facts);
   for (int place = 0; place < places; ++place) {
     ++slow.judgements;

@@ -37,11 +37,11 @@ sheet::Sheet sheet_frame(const Workshop& workshop, const std::string& title,
 }
 
 // What stands on every sheet once its build and prices are there.
-void finish(const Workshop& workshop, const Brief& brief, const Build& build, const Mounts* mounts,
+void finish(const Workshop& workshop, const Brief& brief, const Build& build, const Setup* setup,
             sheet::Sheet& sheet) {
   sheet.scene =
-      scene_of_build(workshop.catalog, brief, build, mounts, sheet.build.claims, sheet.title);
-  sheet.physics = physics_of_build(workshop.catalog, brief, build, mounts);
+      scene_of_build(workshop.catalog, brief, build, setup, sheet.build.claims, sheet.title);
+  sheet.physics = physics_of_build(workshop.catalog, brief, build, setup);
   sheet.disclosures = disclosures(workshop.catalog, sheet);
   for (const sheet::Disclosure& disclosure : sheet.disclosures)
     if (disclosure.subject == "Invented") sheet.catalog_note = disclosure.text;
@@ -93,13 +93,13 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
                  .note = "This build was given, not planned: nothing is proven about it."};
   sheet.notes = notes_on(brief, workshop, choice.has_value());
   if (choice) {
-    sheet.build = view_of(planning, *choice, &build.mounts);
+    sheet.build = view_of(planning, *choice, &build.setup);
     add_reasons_or_say(planning, *choice, Beside::nothing, sheet, job);
   } else {
     plan::PlannedChoice priceless{.build = build.build, .score = 0, .prices = {}};
     for (const sheet::MarketPrices& market : sheet.markets)
       priceless.prices.push_back(market.total.minor);
-    sheet.build = view_of(planning, priceless, &build.mounts);
+    sheet.build = view_of(planning, priceless, &build.setup);
     sheet.build.score = {};
     sheet.notes.emplace_back(
         "A part has no admissible offer in some market, so the build has no whole price and no "
@@ -109,36 +109,36 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
              .brief = brief,
              .prices = &planning.prices(),
              .build = build.build,
-             .mounts = &build.mounts},
+             .setup = &build.setup},
             sheet.build.claims, job.stop);
   sheet.job = job_words(brief, workshop.catalog);
   sheet.lead =
       lead(sheet, fmt::format("A given build, held against the brief \"{}\".", brief.name));
-  finish(workshop, brief, build.build, &build.mounts, sheet);
+  finish(workshop, brief, build.build, &build.setup, sheet);
   return sheet;
 }
 
 sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& build) {
   const Brief nothing_asked;
   sheet::Sheet sheet = sheet_frame(workshop, build.name, "build");
-  sheet.build.parts = part_lines(workshop.catalog, nothing_asked, build.build, &build.mounts);
+  sheet.build.parts = part_lines(workshop.catalog, nothing_asked, build.build, &build.setup);
   sheet.build.claims =
-      claims_of(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
+      claims_of(workshop.catalog, nothing_asked, nullptr, build.build, &build.setup);
   add_swaps({.catalog = workshop.catalog,
              .brief = nothing_asked,
              .prices = nullptr,
              .build = build.build,
-             .mounts = &build.mounts},
+             .setup = &build.setup},
             sheet.build.claims);
   sheet.build.odds_all_hold =
-      odds_all_hold(workshop.catalog, nothing_asked, nullptr, build.build, &build.mounts);
+      odds_all_hold(workshop.catalog, nothing_asked, nullptr, build.build, &build.setup);
   sheet.cautions = cautions(workshop.catalog, nothing_asked, build.build);
   sheet.proof.status = "not planned";
   sheet.proof.note =
       "This build was judged alone, without a brief: no prices, no titles, nothing proven.";
   sheet.job = no_job_words();
   sheet.lead = lead(sheet, "A given build, judged alone.");
-  finish(workshop, nothing_asked, build.build, &build.mounts, sheet);
+  finish(workshop, nothing_asked, build.build, &build.setup, sheet);
   return sheet;
 }
 

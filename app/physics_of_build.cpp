@@ -36,11 +36,11 @@ class Pictures {
 
   std::optional<sheet::HeatPath> heat_path() {
     AirModel model(of_);
-    const auto moves = coupled::heat_moves(model, answer_.speed_frac);
+    const auto moves = coupled::heat_moves(model, answer_.speeds);
     if (moves.empty()) return {};
     const AirState& state = answer_.middle;
     sheet::HeatPath out{.load = load_name_,
-                        .fan_speed_percent = 100.0 * answer_.speed_frac,
+                        .fan_speed_percent = 100.0 * answer_.speeds.chassis_frac,
                         .room_c = of_.outside_c,
                         .places = {},
                         .flows = {}};
@@ -53,9 +53,10 @@ class Pictures {
     source("processor", name(Kind::cpu), HeatEnd::cpu, state.cpu.power_w, state.cpu.temp_c);
     if (of_.has_card)
       source("card-chip", name(Kind::gpu), HeatEnd::gpu, state.gpu.power_w, state.gpu.temp_c);
-    source("board", "board, memory and all else above", HeatEnd::upper, of_.upper_w.median(), {});
+    source("board", "board, memory and all else above", HeatEnd::upper,
+           coupled::middle_of(of_.upper_w), {});
     source("below", of_.has_card ? "drives and all else below" : "all else", HeatEnd::lower,
-           of_.lower_w.median(), {});
+           coupled::middle_of(of_.lower_w), {});
     out.places.push_back({id_of(HeatEnd::cpu), name(Kind::cooler), HeatPlace::Kind::body, {}});
     if (of_.has_card)
       out.places.push_back(
@@ -75,7 +76,7 @@ class Pictures {
 
   std::optional<sheet::Warming> warming() {
     Measure m;
-    const auto warm = coupled::warming(facts_, nullptr, {&of_, answer_.speed_frac}, m);
+    const auto warm = coupled::warming(facts_, nullptr, {&of_, answer_.speeds}, m);
     if (!warm) return {};
     sheet::Warming out{
         .load = load_name_, .time_s = warm->time_s, .curves = {}, .noise_dba = {}, .notes = {}};
@@ -103,7 +104,7 @@ class Pictures {
       const double speed_frac =
           coupled::least_speed_frac + (1.0 - coupled::least_speed_frac) * i / double{points - 1};
       Measure m;
-      const auto at = coupled::air_at_speed(facts_, load_, speed_frac, m);
+      const auto at = coupled::air_at_speeds(facts_, load_, speed_frac, m);
       if (!at.known) return {};
       out.speed_percent.push_back(100.0 * speed_frac);
       std::size_t curve = 0;
@@ -114,7 +115,7 @@ class Pictures {
     }
     const auto noise = facts_.brief.limits.find("noise_dba");
     if (noise != facts_.brief.limits.end()) out.noise_limit_dba = noise->second.at_most;
-    out.chosen_percent = 100.0 * answer_.speed_frac;
+    if (answer_.speeds.are_one()) out.chosen_percent = 100.0 * answer_.speeds.chassis_frac;
     return out;
   }
 
@@ -139,7 +140,7 @@ class Pictures {
     const Draws* own = which == Watched::cpu                   ? &of_.cpu_limit_c
                        : which == Watched::gpu && of_.has_card ? &of_.gpu_limit_c
                                                                : nullptr;
-    if (own != nullptr && !own->is_absent()) limit_c = std::min(limit_c, own->median());
+    if (own != nullptr && !own->is_absent()) limit_c = std::min(limit_c, coupled::middle_of(*own));
     return limit_c < coupled::no_limit_c ? std::optional(limit_c) : std::nullopt;
   }
   static void add(const Draws& draws, sheet::SpreadCurve& to) {
@@ -153,7 +154,7 @@ class Pictures {
         limit == facts_.brief.limits.end() ? 1.0 : limit->second.distance_m.value_or(1.0);
     Measure m;
     const Draws level =
-        coupled::noise_dba(facts_, of_, {.speed_frac = speed_frac, .distance_m = distance_m}, m);
+        coupled::noise_dba(facts_, of_, {.speeds = speed_frac, .distance_m = distance_m}, m);
     if (!level.is_absent()) add(level, out.noise_dba);
   }
 
@@ -175,7 +176,8 @@ void put_window(const Rule& rule, const Facts& facts, int place, std::string nam
     window.low_w = load.low.value_or(load.value);
     window.high_w = load.high.value_or(load.value);
   }
-  if (!m.limit.is_absent() && !m.unknown) window.allowed_w = m.limit.median();
+  if (!m.limit.is_absent() && !m.unknown)
+    window.allowed_w = m.limit.spans() ? m.limit.low() : m.limit.median();
   out.windows.push_back(std::move(window));
 }
 
@@ -201,14 +203,14 @@ std::optional<sheet::SupplyWindows> supply_windows(const Facts& facts) {
 }  // namespace
 
 std::optional<sheet::Physics> physics_of_build(const Catalog& catalog, const Brief& brief,
-                                               const Build& build, const Mounts* mounts) {
+                                               const Build& build, const Setup* setup) {
   CellDraws draws(catalog);
   const Facts facts{.catalog = catalog,
                     .brief = brief,
                     .prices = nullptr,
                     .build = build,
                     .draws = draws,
-                    .mounts = mounts};
+                    .setup = setup};
   sheet::Physics out;
   out.supply_windows = supply_windows(facts);
   if (build.has(Kind::chassis) && build.has(Kind::cpu) && build.has(Kind::cooler)) {

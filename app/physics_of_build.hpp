@@ -12,6 +12,6 @@ namespace rigproof::app {
 /// left out; nothing at all: no picture can be drawn.
 [[nodiscard]] std::optional<sheet::Physics> physics_of_build(const Catalog& catalog,
                                                              const Brief& brief, const Build& build,
-                                                             const Mounts* mounts);
+                                                             const Setup* setup);
 
 }  // namespace rigproof::app

@@ -117,7 +117,7 @@ std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, 
 }
 
 sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,
-                            const Mounts* mounts) {
+                            const Setup* setup) {
   const Brief& brief = planning.brief();
   sheet::PlannedBuild view;
   view.score = in_first_currency(brief, choice.score);
@@ -126,11 +126,11 @@ sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choic
     view.prices.push_back({brief.markets[m].budget.currency, choice.prices[m]});
   }
   CellDraws draws(planning.catalog());
-  view.parts = part_lines(planning.catalog(), brief, choice.build, mounts);
+  view.parts = part_lines(planning.catalog(), brief, choice.build, setup);
   view.titles = title_lines(planning.catalog(), brief, choice.build, draws);
   view.odds_all_hold =
-      odds_all_hold(planning.catalog(), brief, &planning.prices(), choice.build, mounts);
-  view.claims = claims_of(planning.catalog(), brief, &planning.prices(), choice.build, mounts);
+      odds_all_hold(planning.catalog(), brief, &planning.prices(), choice.build, setup);
+  view.claims = claims_of(planning.catalog(), brief, &planning.prices(), choice.build, setup);
   return view;
 }
 

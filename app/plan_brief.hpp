@@ -30,7 +30,7 @@ struct Planned {
 
 /// The view of any build under the session's brief: parts, titles, prices, claims.
 [[nodiscard]] sheet::PlannedBuild view_of(Planning& planning, const plan::PlannedChoice& choice,
-                                          const Mounts* mounts = nullptr);
+                                          const Setup* setup = nullptr);
 
 /// "proven", "not proven" or "impossible".
 [[nodiscard]] std::string_view status_text(plan::Outcome::Status status);

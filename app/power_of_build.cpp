@@ -234,7 +234,7 @@ sheet::Power power_of_build(const Workshop& workshop, const BuildFile& build,
                  .prices = nullptr,
                  .build = file.build,
                  .draws = draws,
-                 .mounts = &file.mounts};
+                 .setup = &file.setup};
   };
   const Facts facts = facts_of(build);
   sheet::Power out;
@@ -253,7 +253,7 @@ sheet::Power power_of_build(const Workshop& workshop, const BuildFile& build,
              .brief = brief,
              .prices = nullptr,
              .build = build.build,
-             .mounts = &build.mounts},
+             .setup = &build.setup},
             out.claims, asked.stop);
   if (asked.show_work) out.work = power_work(facts);
   add_notes(facts, out);

@@ -126,7 +126,7 @@ class Healer {
                       .prices = in_.prices,
                       .build = build,
                       .draws = draws_,
-                      .mounts = in_.mounts};
+                      .setup = in_.setup};
     Places out{.all = rule.places(facts), .bad = 0};
     for (int place = 0; place < out.all; ++place) {
       const Verdict verdict = judge_verdict(rule, facts, place).verdict;

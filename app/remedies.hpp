@@ -20,7 +20,7 @@ struct JudgedBuild {
   const Brief& brief;
   const PriceBook* prices;  ///< null: without prices; the change of price is then not counted
   const Build& build;
-  const Mounts* mounts;
+  const Setup* setup;
 };
 
 /// Sets `swap` and puts it in words before `remedy` of each such claim; where no single change

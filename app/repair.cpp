@@ -158,7 +158,7 @@ Repaired repair(const Workshop& workshop, Planning& planning, const RepairReques
   out.view.asked_at_most = request.most_swaps;
   Mender(planning, request, out).mend();
   out.stopped = request.job.stop && request.job.stop();
-  if (!request.build.mounts.empty())
+  if (!request.build.setup.mounts.empty())
     out.view.notes.emplace_back(
         "Where the build file fixes mounts, that is not kept: where parts sit is decided anew.");
   for (std::string& note : notes_on(planning.brief(), workshop, out.view.repaired.has_value()))

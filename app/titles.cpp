@@ -58,7 +58,7 @@ std::vector<sheet::TitleLine> title_lines(const Catalog& catalog, const Brief& b
                     .prices = nullptr,
                     .build = build,
                     .draws = draws,
-                    .mounts = nullptr};
+                    .setup = nullptr};
   std::vector<sheet::TitleLine> lines;
   lines.reserve(brief.titles.size());
   for (const TitleGoal& goal : brief.titles) lines.push_back(title_line(facts, goal));

@@ -58,7 +58,7 @@ std::vector<std::string> places_for(const std::string& key, const BuildFile& bui
 
 void complain_of_unknown_places(const BuildFile& build, const std::string& file,
                                 const Catalog& catalog, Complaints& complaints) {
-  for (const auto& [key, place] : build.mounts) {
+  for (const auto& [key, place] : build.setup.mounts) {
     const auto places = places_for(key, build, catalog);
     if (places.empty() || std::ranges::find(places, place) != places.end()) continue;
     std::string known;
@@ -125,27 +125,27 @@ Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& c
 }
 
 std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,
-                             const Build& build, const Mounts* mounts) {
+                             const Build& build, const Setup* setup) {
   CellDraws draws(catalog);
   const Facts facts{.catalog = catalog,
                     .brief = brief,
                     .prices = prices,
                     .build = build,
                     .draws = draws,
-                    .mounts = mounts};
+                    .setup = setup};
   return all_claims(rulebook(), facts);
 }
 
 std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief,
                                     const PriceBook* prices, const Build& build,
-                                    const Mounts* mounts) {
+                                    const Setup* setup) {
   CellDraws draws(catalog);
   const Facts facts{.catalog = catalog,
                     .brief = brief,
                     .prices = prices,
                     .build = build,
                     .draws = draws,
-                    .mounts = mounts};
+                    .setup = setup};
   DrawSet all;
   all.set();
   bool any = false;

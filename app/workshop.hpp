@@ -42,12 +42,12 @@ struct Workshop {
 /// Every claim of a build under a brief (an empty one when it is judged alone).
 [[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief,
                                            const PriceBook* prices, const Build& build,
-                                           const Mounts* mounts = nullptr);
+                                           const Setup* setup = nullptr);
 
 /// The share of the 256 draws in which every judged must claim holds.
 [[nodiscard]] std::optional<double> odds_all_hold(const Catalog& catalog, const Brief& brief,
                                                   const PriceBook* prices, const Build& build,
-                                                  const Mounts* mounts = nullptr);
+                                                  const Setup* setup = nullptr);
 
 /// What the exit code of a command says about claims (DESIGN section 8).
 enum class Standing { nothing_fails, fails, unknown };

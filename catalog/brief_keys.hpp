@@ -599,6 +599,10 @@ inline constexpr std::array build_sections = {
     SectionSpec{
         "mounts", "[mounts]",
         "Which place a part takes. What is not written the fit engine decides, and says so."},
+    SectionSpec{
+        "fan_speeds", "[[fan_speeds]]",
+        "How fast fans turn at which temperature, a point each, from cold to hot; straight "
+        "lines between. What is not written is sought: the slowest that keeps every limit."},
 };
 
 inline constexpr std::array build_keys = {
@@ -636,6 +640,35 @@ inline constexpr std::array build_keys = {
             .name = "DRIVE",
             .type = KeyType::mount,
             .meaning = "by the id of a drive of this build: the socket it uses"},
+    KeySpec{.section = "fan_speeds",
+            .name = "fans",
+            .type = KeyType::choice,
+            .meaning = "which fans: the case's with those that were added, or the cooler's",
+            .required = true,
+            .choices = "case|cooler"},
+    KeySpec{
+        .section = "fan_speeds",
+        .name = "follows",
+        .type = KeyType::choice,
+        .meaning = "the temperature they follow: of the processor, the card, or a loop's liquid",
+        .required = true,
+        .choices = "cpu|gpu|coolant"},
+    KeySpec{.section = "fan_speeds",
+            .name = "temp_c",
+            .type = KeyType::number,
+            .meaning = "at this temperature",
+            .required = true,
+            .unit = "degC",
+            .min = 0,
+            .max = 120},
+    KeySpec{.section = "fan_speeds",
+            .name = "speed_percent",
+            .type = KeyType::number,
+            .meaning = "they turn at this share of their full speed",
+            .required = true,
+            .unit = "%",
+            .min = 10,
+            .max = 100},
 };
 
 }  // namespace keys

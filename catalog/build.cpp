@@ -107,7 +107,7 @@ void read_mounts(const KeyReader& root, BuildFile& file) {
       context.complain(child.place, fmt::format("{}: not the name of a place", child.key),
                        "a string: a mount of the case or a socket of the board", child.written);
     else
-      file.mounts.emplace(child.key, child.text);
+      file.setup.mounts.emplace(child.key, child.text);
   }
 }
 
@@ -152,6 +152,7 @@ tl::expected<BuildFile, Complaints> read_build(std::string_view toml, const std:
   out.name = root.text("name").value_or("");
   read_parts(root, out.build);
   read_mounts(root, out);
+  out.setup.fans = read_fan_settings(root, out.build);
   if (!complaints.empty()) return tl::unexpected(std::move(complaints));
   return out;
 }
@@ -164,10 +165,10 @@ std::string write_build(const BuildFile& build, const Catalog& catalog) {
     if (!parts.empty())
       out += fmt::format("{} = {}\n", name_of(kind), written_parts(parts, kind, catalog));
   }
-  if (!build.mounts.empty()) out += "\n[mounts]\n";
-  for (const auto& [what, place] : build.mounts)
+  if (!build.setup.mounts.empty()) out += "\n[mounts]\n";
+  for (const auto& [what, place] : build.setup.mounts)
     out += fmt::format("{} = {}\n", toml_key(what), toml_string(place));
-  return out;
+  return out + write_fan_settings(build.setup.fans);
 }
 
 }  // namespace rigproof

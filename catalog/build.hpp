@@ -11,6 +11,7 @@
 
 #include "catalog/catalog.hpp"
 #include "catalog/complaints.hpp"
+#include "catalog/fan_settings.hpp"
 
 namespace rigproof {
 
@@ -44,19 +45,28 @@ class Build {
   std::array<std::uint8_t, kind_count> counts_{};
 };
 
-/// A build as written in a file, with the mounts its author fixed.
+/// "cooler" -> mount name, "fan" -> mount name, drive id -> socket.
+using Mounts = std::map<std::string, std::string>;
+
+/// What its author fixed of a build: where parts sit, how fast fans turn.
+struct Setup {
+  Mounts mounts;
+  FanSettings fans;
+  friend bool operator==(const Setup&, const Setup&) = default;
+};
+
+/// A build as written in a file.
 struct BuildFile {
   std::string name;
   Build build;
-  std::map<std::string, std::string>
-      mounts;  ///< "cooler" -> mount name, "fan" -> mount name, drive id -> socket
+  Setup setup;
 };
 
 /// In: TOML bytes: `name = "..."`, `cpu = "id"`, `storage = ["id", { id = "id", count = 2 }]`,
-/// optional `[mounts]`. One piece of cpu, board, memory, gpu, cooler, case and psu; 1 to 12 of any
-/// other part. A kind may be left out. Mounts are checked for what they place (cooler, fan, a drive
-/// of this build), not for where: the fit engine does that. Errors: complaints with line, the
-/// nearest valid key or id.
+/// optional `[mounts]` and `[[fan_speeds]]`. One piece of cpu, board, memory, gpu, cooler, case and
+/// psu; 1 to 12 of any other part. A kind may be left out. Mounts are checked for what they place
+/// (cooler, fan, a drive of this build), not for where: the fit engine does that. Errors:
+/// complaints with line, the nearest valid key or id.
 [[nodiscard]] tl::expected<BuildFile, Complaints> read_build(std::string_view toml,
                                                              const std::string& file,
                                                              const Catalog& catalog);

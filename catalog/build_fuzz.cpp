@@ -17,7 +17,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   }
   const auto again = read_build(write_build(*build, catalog), "again.toml", catalog);
   if (!again || !(again->build == build->build) || again->name != build->name ||
-      again->mounts != build->mounts)
+      again->setup != build->setup)
     std::abort();
   return 0;
 }

@@ -39,7 +39,8 @@ TEST(BuildFile, TheExampleOfThePageReadsAsWritten) {
   EXPECT_THAT(file->build.of(Kind::storage), ElementsAre(Chosen{0, 1}, Chosen{1, 1}));
   EXPECT_THAT(file->build.of(Kind::fan), ElementsAre(Chosen{0, 3}));
   EXPECT_EQ(file->build.one(Kind::chassis), 0U);
-  EXPECT_THAT(file->mounts, ElementsAre(std::pair("drive-one", "M2-1"), std::pair("fan", "front")));
+  EXPECT_THAT(file->setup.mounts,
+              ElementsAre(std::pair("drive-one", "M2-1"), std::pair("fan", "front")));
 }
 
 TEST(BuildFile, MistakesAreNamedAtTheirPlace) {
@@ -101,6 +102,50 @@ TEST(BuildFile, MountsSpeakOfWhatIsInTheBuild) {
   EXPECT_THAT(complaint("[mounts]\nfan = 1\n"), HasSubstr("not the name of a place"));
 }
 
+std::string fan_point(std::string_view fans, std::string_view follows, int temp_c, int percent) {
+  return fmt::format(
+      "[[fan_speeds]]\nfans = \"{}\"\nfollows = \"{}\"\ntemp_c = {}\nspeed_percent = {}\n", fans,
+      follows, temp_c, percent);
+}
+
+TEST(BuildFile, FansTurnByStraightLinesBetweenTheirPoints) {
+  const auto file =
+      read("name = \"a\"\ngpu = \"broad-card\"\n" + fan_point("cooler", "cpu", 40, 30) +
+           fan_point("case", "gpu", 50, 20) + fan_point("cooler", "cpu", 80, 100));
+  ASSERT_TRUE(file) << file.error().report();
+  const auto& [chassis, cooler] = file->setup.fans;
+  ASSERT_TRUE(chassis && cooler);
+  EXPECT_EQ(chassis->follows, FanSetting::Follows::gpu);
+  EXPECT_EQ(cooler->follows, FanSetting::Follows::cpu);
+  EXPECT_DOUBLE_EQ(cooler->speed_frac_at(0.0), 0.3);
+  EXPECT_DOUBLE_EQ(cooler->speed_frac_at(40.0), 0.3);
+  EXPECT_DOUBLE_EQ(cooler->speed_frac_at(60.0), 0.65);
+  EXPECT_DOUBLE_EQ(cooler->speed_frac_at(80.0), 1.0);
+  EXPECT_DOUBLE_EQ(cooler->speed_frac_at(200.0), 1.0);
+  EXPECT_DOUBLE_EQ(chassis->speed_frac_at(99.0), 0.2);
+}
+
+TEST(BuildFile, FanPointsThatMakeNoCurveAreRefusedAtTheirCell) {
+  const std::string first = "gpu = \"broad-card\"\n" + fan_point("case", "cpu", 50, 40);
+  EXPECT_THAT(complaint(first + fan_point("case", "gpu", 60, 50)),
+              HasSubstr("b.toml:9:11: these fans follow another temperature already"));
+  EXPECT_THAT(complaint(first + fan_point("case", "cpu", 50, 50)),
+              HasSubstr("b.toml:10:10: no hotter than the point before"));
+  EXPECT_THAT(complaint(first + fan_point("case", "cpu", 60, 30)),
+              HasSubstr("b.toml:11:17: slower than at the colder point before"));
+  EXPECT_EQ(complaint(first + fan_point("cooler", "gpu", 40, 30)), "no complaint");
+  EXPECT_THAT(complaint(fan_point("case", "gpu", 40, 30)),
+              HasSubstr("b.toml:4:11: the build has nothing of this temperature"));
+  EXPECT_THAT(complaint("cooler = \"tall-tower\"\n" + fan_point("case", "coolant", 40, 30)),
+              HasSubstr("nothing of this temperature"));
+  EXPECT_THAT(complaint(fan_point("rear", "cpu", 40, 30)), HasSubstr("case"));
+  EXPECT_THAT(complaint(fan_point("case", "cpu", 40, 130)), HasSubstr("speed_percent"));
+  EXPECT_THAT(complaint(fan_point("case", "cpu", -300, 30)), HasSubstr("temp_c"));
+  EXPECT_THAT(complaint("[[fan_speeds]]\nfans = \"case\"\nfollows = \"cpu\"\ntemp_c = nan\n"
+                        "speed_percent = 30\n"),
+              HasSubstr("temp_c"));
+}
+
 TEST(BuildFile, WhatIsWrittenReadsBackTheSame) {
   BuildFile file;
   file.name = "a \"quoted\" \\ name # \xC3\xA9 = [x]";
@@ -109,7 +154,10 @@ TEST(BuildFile, WhatIsWrittenReadsBackTheSame) {
   ASSERT_TRUE(file.build.add(Kind::storage, 0, 2));
   ASSERT_TRUE(file.build.add(Kind::fan, 4, 12));
   ASSERT_TRUE(file.build.add(Kind::chassis, 1));
-  file.mounts = {{"cooler", "top \"rear\""}, {"drive-two", "M2-1"}};
+  file.setup.mounts = {{"cooler", "top \"rear\""}, {"drive-two", "M2-1"}};
+  file.setup.fans[1] = FanSetting{.follows = FanSetting::Follows::cpu,
+                                  .points = {{.temp_c = 30.1, .speed_percent = 28.7},
+                                             {.temp_c = 45.0, .speed_percent = 100.0}}};
   const std::string text = write_build(file, parts());
   EXPECT_THAT(text, HasSubstr("cpu = \"quick-six\"\n"));
   EXPECT_THAT(text, HasSubstr("storage = [\"drive-two\", { id = \"drive-one\", count = 2 }]\n"));
@@ -117,7 +165,7 @@ TEST(BuildFile, WhatIsWrittenReadsBackTheSame) {
   ASSERT_TRUE(again) << again.error().report() << text;
   EXPECT_EQ(again->name, file.name);
   EXPECT_TRUE(again->build == file.build);
-  EXPECT_EQ(again->mounts, file.mounts);
+  EXPECT_EQ(again->setup, file.setup);
 }
 
 TEST(Build, IsFullAtFourAndComparesByWhatIsChosen) {

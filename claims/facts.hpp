@@ -39,8 +39,6 @@ class CellDraws {
   std::unordered_map<Key, Draws, KeyHash> kept_;
 };
 
-using Mounts = std::map<std::string, std::string>;
-
 /// Where parts of a build sit, once an engine has settled it: made and read by that engine alone
 /// (analysis/fit/mounting.hpp).
 struct Seats;
@@ -51,8 +49,8 @@ struct Facts {
   const PriceBook* prices;  ///< null when the brief has no markets
   const Build& build;       ///< in the planner: only the kinds of the rule's scope are set
   CellDraws& draws;
-  const Mounts* mounts = nullptr;  ///< what the author of a build fixed; null: the engine chooses
-  const Seats* seats = nullptr;    ///< a way to seat things that is tried; null: the best is sought
+  const Setup* setup = nullptr;  ///< what the author of a build fixed; null: the engine chooses
+  const Seats* seats = nullptr;  ///< a way to seat things that is tried; null: the best is sought
 };
 
 /// The only part of its kind; its row is no_row where there is none.

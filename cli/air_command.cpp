@@ -1,4 +1,5 @@
-// rigproof air BUILD --catalog DIR [--brief BRIEF] [--speed PERCENT] [--show-work]
+// rigproof air BUILD --catalog DIR [--brief BRIEF] [--speed PERCENT]
+//   [--cooler-speed PERCENT] [--show-work]
 #include <fmt/format.h>
 
 #include <memory>
@@ -17,6 +18,7 @@ struct Options {
   std::string catalog;
   std::string brief;
   double speed_percent = 0.0;
+  double cooler_speed_percent = 0.0;
   double distance_m = 1.0;
   bool show_work = false;
   bool skip_bad = false;
@@ -41,12 +43,14 @@ Exit run(const Options& options, const Common& common) {
   const auto opened = open_brief_beside(options.brief, given->workshop.catalog);
   if (!opened) return failed(opened.error());
   const std::optional<Brief>& brief = *opened;
-  const sheet::Air air = app::air_of_build(given->workshop, given->build,
-                                           {.brief = brief ? &*brief : nullptr,
-                                            .speed_frac = options.speed_percent / 100.0,
-                                            .distance_m = options.distance_m,
-                                            .show_work = options.show_work,
-                                            .stop = stop_asked});
+  const sheet::Air air =
+      app::air_of_build(given->workshop, given->build,
+                        {.brief = brief ? &*brief : nullptr,
+                         .speed_frac = options.speed_percent / 100.0,
+                         .cooler_speed_frac = options.cooler_speed_percent / 100.0,
+                         .distance_m = options.distance_m,
+                         .show_work = options.show_work,
+                         .stop = stop_asked});
   if (stop_asked()) return Exit::stopped;
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::air_json(air) : sheet::air_text(air, style),
@@ -76,8 +80,13 @@ Command air_command() {
                        "Its room and its limits on temperature and noise")
             ->type_name("BRIEF");
         app.add_option("--speed", options->speed_percent,
-                       "Run the case's fans at this share of full speed, 10 to 100, instead of the "
-                       "quietest that keeps the limits")
+                       "Run all fans at this share of full speed, 10 to 100, instead of what the "
+                       "build file sets or the quietest that keeps the limits")
+            ->check(between(10.0, 100.0, "percent"))
+            ->type_name("PERCENT");
+        app.add_option("--cooler-speed", options->cooler_speed_percent,
+                       "The same for the cooler's fans alone; the case's as --speed says, else as "
+                       "without it")
             ->check(between(10.0, 100.0, "percent"))
             ->type_name("PERCENT");
         app.add_option("--distance", options->distance_m,

@@ -42,18 +42,18 @@ Exit run(const Options& options, const Common& common) {
     prices = std::move(*book);
   }
   auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr, build->build,
-                               &build->mounts);
+                               &build->setup);
   app::add_swaps({.catalog = workshop->catalog,
                   .brief = asked,
                   .prices = prices ? &*prices : nullptr,
                   .build = build->build,
-                  .mounts = &build->mounts},
+                  .setup = &build->setup},
                  claims, stop_asked);
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   const auto text = [&] {
     if (common.json) return sheet::claims_json(build->name, claims);
     if (!options.short_form) return sheet::claims_text(build->name, claims, style);
-    const auto parts = app::part_lines(workshop->catalog, asked, build->build, &build->mounts);
+    const auto parts = app::part_lines(workshop->catalog, asked, build->build, &build->setup);
     return sheet::claims_short_text(build->name, parts, claims, style);
   };
   const std::size_t measured = given->measured.size();

@@ -53,7 +53,7 @@ Exit save_build(const std::string& file, const std::string& name, const Build& b
 
 Result<std::string> write_build_file(const std::string& file, const std::string& name,
                                      const Build& build, const Catalog& catalog) {
-  const BuildFile out{.name = name, .build = build, .mounts = {}};
+  const BuildFile out{.name = name, .build = build, .setup = {}};
   if (const auto done = app::write_atomically(file, write_build(out, catalog)); !done)
     return tl::unexpected(done.error());
   return fmt::format("build: {}\n", file);

@@ -38,9 +38,17 @@ struct AirSource {
   std::optional<Quantity> level_dba;  ///< at the distance, at this speed; absent: not known
 };
 
+/// The case's fans and the cooler's each at a speed of their own.
+struct AirApart {
+  double speed_percent = 100.0;  ///< of the case's fans
+  double cooler_speed_percent = 100.0;
+  Quantity noise_dba;
+};
+
 struct AirLoad {
   std::string load;
-  double speed_percent = 100.0;  ///< of the case's fans
+  double speed_percent = 100.0;         ///< of the case's fans
+  double cooler_speed_percent = 100.0;  ///< of the cooler's
   bool known = false;
   std::vector<AirPart> parts;
   std::vector<AirFollower> followers;
@@ -53,6 +61,9 @@ struct AirLoad {
   double pressure_pa = 0.0;         ///< inside against outside
   double by_fans_percent = 0.0;     ///< of the air that enters
   std::string held_by;              ///< the limit that sets the speed; empty: none does
+  bool speed_found = true;          ///< false: not even full speed keeps every limit
+  bool speed_set = false;           ///< by settings, not sought
+  std::optional<AirApart> apart;    ///< what speeds of their own would do
   bool stalled = false;             ///< a fan works in its stall range: less air is claimed
   bool blown_backwards = false;     ///< a fan is blown through against its way
   std::vector<AirSource> sources;

@@ -39,13 +39,24 @@ static void write(JsonWriter& out, const AirSource& source) {
   out.end_object();
 }
 
+static void write(JsonWriter& out, const AirApart& apart) {
+  out.begin_object();
+  out.member("speed_percent", apart.speed_percent);
+  out.member("cooler_speed_percent", apart.cooler_speed_percent);
+  member(out, "noise", apart.noise_dba);
+  out.end_object();
+}
+
 static void write(JsonWriter& out, const AirLoad& load) {
   out.begin_object();
   out.member("load", load.load);
   out.member("known", load.known);
   if (load.known) {
     out.member("speed_percent", load.speed_percent);
+    out.member("cooler_speed_percent", load.cooler_speed_percent);
+    out.member("speed_from", load.speed_set ? "set" : load.speed_found ? "least" : "full");
     if (!load.held_by.empty()) out.member("held_by", load.held_by);
+    member(out, "apart", load.apart);
     member(out, "parts", load.parts);
     member(out, "followers", load.followers);
     member(out, "warm", load.warm);

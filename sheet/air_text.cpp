@@ -60,11 +60,35 @@ void put_warm(TextPage& page, const AirLoad& load) {
   if (!text.empty()) page.labelled(entry_at, "warm", body_at, text);
 }
 
+std::string speed_words(double chassis_percent, double cooler_percent) {
+  if (chassis_percent == cooler_percent)
+    return fmt::format("fans at {:.0f} % of full speed", chassis_percent);
+  return fmt::format("case fans at {:.0f} %, the cooler's at {:.0f} % of full speed",
+                     chassis_percent, cooler_percent);
+}
+
+std::string heading_of(const AirLoad& load) {
+  std::string text = speed_words(load.speed_percent, load.cooler_speed_percent);
+  if (!load.speed_found) {
+    text += ": not even that keeps every limit";
+    if (!load.held_by.empty()) text += "; furthest over: " + load.held_by;
+  } else if (!load.held_by.empty()) {
+    text += ", held by the " + load.held_by;
+  }
+  return text + (load.speed_set ? ", as they are set" : "");
+}
+
+void put_apart(TextPage& page, const AirLoad& load, const Air& air) {
+  if (!load.apart) return;
+  page.labelled(
+      entry_at, "quieter", body_at,
+      fmt::format("{}: {} at {} m, and every limit is kept",
+                  speed_words(load.apart->speed_percent, load.apart->cooler_speed_percent),
+                  words(load.apart->noise_dba), readable(air.distance_m)));
+}
+
 void put_load(TextPage& page, const AirLoad& load, const Air& air) {
-  page.heading(0, load.load,
-               load.known ? fmt::format("case fans at {:.0f} % of full speed{}", load.speed_percent,
-                                        load.held_by.empty() ? "" : ", held by the " + load.held_by)
-                          : std::string("not known"));
+  page.heading(0, load.load, load.known ? heading_of(load) : std::string("not known"));
   if (!load.known) return page.blank();
   put_parts(page, load);
   put_followers(page, load);
@@ -103,6 +127,7 @@ void put_load(TextPage& page, const AirLoad& load, const Air& air) {
                     source.level_dba->value < least_heard_dba ? std::string("under 5 dB(A)")
                                                               : words(*source.level_dba),
                     body_at + 26, clean_text(source.what), Ink::soft, Ink::soft);
+  put_apart(page, load, air);
   page.blank();
 }
 

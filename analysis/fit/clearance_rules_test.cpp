@@ -68,7 +68,7 @@ TEST(CardLength, RadiatorOnTheFrontTakesFromIt) {
   EXPECT_DOUBLE_EQ(top.limit->value, 320.0);
   EXPECT_NE(top.statement.find("with the radiator on top"), std::string::npos);
   // The author puts it on the front: 320 - (3 + 27 + 25) = 265 mm.
-  scene.mounts["cooler"] = "front";
+  scene.setup.mounts["cooler"] = "front";
   const Claim front = scene.claim(rule("fit.card-length"));
   EXPECT_EQ(front.verdict, Verdict::fails);
   EXPECT_DOUBLE_EQ(front.limit->value, 265.0);
@@ -93,7 +93,7 @@ TEST(CardLength, ClassRangesAreJudgedOverTheirWholeWidth) {
     tables.row("gpu", {{"id", std::string("card-of-") + length}, {"length_mm", length}});
   const auto verdict_of_card = [&](const char* id) {
     Scene scene(tables);
-    scene.mounts["cooler"] = "front";
+    scene.setup.mounts["cooler"] = "front";
     return scene.take("box").take("loop").take(id).claim(rule("fit.card-length"));
   };
   EXPECT_EQ(verdict_of_card("card-of-241").verdict, Verdict::holds);
@@ -180,7 +180,7 @@ TEST(SupplyLength, StandardBodyAndWhatFansBelowTakeFromIt) {
   EXPECT_EQ(scene.claim(rule("fit.supply-length")).verdict, Verdict::holds);
   scene.take("fan-120");  // on top it would leave 180 - 25 = 155 < 160: it goes to the front
   EXPECT_EQ(scene.claim(rule("fit.supply-length")).verdict, Verdict::holds);
-  scene.mounts["fan"] = "top";
+  scene.setup.mounts["fan"] = "top";
   const Claim on_top = scene.claim(rule("fit.supply-length"));
   EXPECT_EQ(on_top.verdict, Verdict::fails);
   EXPECT_DOUBLE_EQ(on_top.margin->value, -5.0);

@@ -78,7 +78,7 @@ void judge_all_seated(benchmark::State& state, bool drawn) {
   }
   test_support::Scene scene(tables);
   take_all(scene);
-  scene.mounts = {{"cooler", "top"}, {"fan", "front"}};
+  scene.setup.mounts = {{"cooler", "top"}, {"fan", "front"}};
   const Facts facts = scene.facts();
   for (auto _ : state)
     for (const Rule* rule : fit_rules())

@@ -183,8 +183,8 @@ class Choice {
       add_text(id);
       add_accept(accept);
     }
-    if (facts_.mounts != nullptr)
-      for (const auto& [what, where] : *facts_.mounts) {
+    if (facts_.setup != nullptr)
+      for (const auto& [what, where] : facts_.setup->mounts) {
         add_text(what);
         add_text(where);
       }

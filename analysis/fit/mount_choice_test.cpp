@@ -110,7 +110,7 @@ TEST(MountChoice, TheRadiatorGoesWhereCardAndMemoryLeaveRoom) {
   scene.take("fan-120", 3);
   scene.drop(Kind::gpu).take("short-card");
   EXPECT_EQ(where(), "front");
-  scene.mounts["cooler"] = "top";  // the author's word stands, fit or not
+  scene.setup.mounts["cooler"] = "top";  // the author's word stands, fit or not
   EXPECT_EQ(where(), "top");
 }
 
@@ -144,10 +144,10 @@ TEST(MountChoice, WhatSurelyHoldsComesBeforeWhatMay) {
   tables.plus_minus("cooler", "loop", "radiator_thickness_mm", 1);
   Scene scene(tables);
   scene.take("box").take("card").take("loop");
-  scene.mounts["cooler"] = "upper";
+  scene.setup.mounts["cooler"] = "upper";
   EXPECT_EQ(scene.claim(test_support::rule_of(fit_rules(), "fit.radiator-mount")).verdict,
             Verdict::thin);
-  scene.mounts.clear();
+  scene.setup.mounts.clear();
   const Mounting mounting = choose_mounting(scene.facts());
   EXPECT_EQ(mount_name(scene.catalog, mounting.radiator), "front");
 }
@@ -160,7 +160,7 @@ TEST(MountChoice, TheAuthorsFansStay) {
     Scene scene(crowded_tables(dice, dice.between(2, 4)));
     scene.take("box").take("card").take("kit").take("board").take("supply").take("loop").take(
         "fan", dice.between(1, 3));
-    scene.mounts["fan"] = "m1";
+    scene.setup.mounts["fan"] = "m1";
     const Facts facts = scene.facts();
     const Mounting chosen = choose_mounting(facts);
     const Mounting plain = seated(facts, chosen.radiator);

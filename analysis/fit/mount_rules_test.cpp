@@ -55,9 +55,9 @@ TEST(RadiatorMount, AuthorsMountIsJudgedAsItIs) {
   Scene scene(box_tables());
   scene.take("box").take("loop-280");
   EXPECT_EQ(scene.claim(radiator_rule()).where, "front");  // the only one that lists 280
-  scene.mounts["cooler"] = "top";
+  scene.setup.mounts["cooler"] = "top";
   EXPECT_EQ(scene.claim(radiator_rule()).verdict, Verdict::fails);
-  scene.mounts["cooler"] = "no-such-mount";
+  scene.setup.mounts["cooler"] = "no-such-mount";
   EXPECT_EQ(scene.claim(radiator_rule()).verdict, Verdict::fails);
 }
 
@@ -70,7 +70,7 @@ TEST(RadiatorMount, OddsOfAThicknessThatIsNotExact) {
                         {"fan_thickness_mm", "25"}});
   tables.plus_minus("cooler", "about-29", "radiator_thickness_mm", 2);
   Scene scene(tables);
-  scene.mounts["cooler"] = "top";
+  scene.setup.mounts["cooler"] = "top";
   const Claim claim = scene.take("box").take("about-29").claim(radiator_rule());
   // 52.5...56.5 against 55: 2.5 / 4 of the interval, 160 of 256 quantiles.
   EXPECT_DOUBLE_EQ(*claim.odds, 0.625);
@@ -124,7 +124,7 @@ TEST(FanPlaces, RadiatorAndEarlierModelsTakePlaces) {
   scene.take("box").take("loop-360").take("fan-120", 3);  // the radiator makes room for them: front
   EXPECT_DOUBLE_EQ(scene.claim(fan_rule()).limit->value, 3.0);
   EXPECT_EQ(scene.claim(radiator_rule()).where, "front");
-  scene.mounts["cooler"] = "top";  // two are left on the front
+  scene.setup.mounts["cooler"] = "top";  // two are left on the front
   EXPECT_DOUBLE_EQ(scene.claim(fan_rule()).limit->value, 2.0);
   EXPECT_EQ(scene.claim(fan_rule()).verdict, Verdict::fails);
   scene.drop(Kind::fan).take("fan-120", 1).take("fan-140", 1);
@@ -134,16 +134,16 @@ TEST(FanPlaces, RadiatorAndEarlierModelsTakePlaces) {
   EXPECT_EQ(second.where, "fan-140");
   EXPECT_EQ(second.verdict, Verdict::fails);
   scene.drop(Kind::cooler);  // the first one moves to the top
-  scene.mounts.clear();
+  scene.setup.mounts.clear();
   EXPECT_EQ(scene.claim(fan_rule(), 1).verdict, Verdict::holds);
 }
 
 TEST(FanPlaces, AuthorsMountForTheFans) {
   Scene scene(box_tables());
   scene.take("box").take("fan-120", 3);
-  scene.mounts["fan"] = "front";
+  scene.setup.mounts["fan"] = "front";
   EXPECT_EQ(scene.claim(fan_rule()).verdict, Verdict::fails);  // two free there
-  scene.mounts["fan"] = "top";
+  scene.setup.mounts["fan"] = "top";
   EXPECT_EQ(scene.claim(fan_rule()).verdict, Verdict::holds);
   scene.take("loop-360");  // makes room for them: front
   EXPECT_EQ(scene.claim(radiator_rule()).where, "front");
@@ -280,7 +280,7 @@ TEST(FitRules, MeasureAllocatesNothing) {
   Scene scene(tables);
   scene.take("box").take("fed-card").take("loop").take("fan-120", 4).take("supply");
   scene.take("board").take("pair").take("other-pair").take("drive");
-  scene.mounts["cooler"] = "stated";
+  scene.setup.mounts["cooler"] = "stated";
   scene.brief.volume_l_at_most = 50.0;
   const Facts facts = scene.facts();
   for (const Rule* each : fit_rules()) {

@@ -139,9 +139,9 @@ void place_fans(const Facts& facts, Mounting& mounting, int model, std::uint32_t
 }  // namespace
 
 std::string_view author_mount(const Facts& facts, const char* what) {
-  if (facts.mounts == nullptr) return {};
-  const auto found = facts.mounts->find(what);
-  return found == facts.mounts->end() ? std::string_view{} : std::string_view{found->second};
+  if (facts.setup == nullptr) return {};
+  const auto found = facts.setup->mounts.find(what);
+  return found == facts.setup->mounts.end() ? std::string_view{} : std::string_view{found->second};
 }
 
 std::span<const Row> mounts_of(const Facts& facts) {

@@ -43,7 +43,7 @@ struct Mounting {
 /// fan over, if any does, and the fewest claims of seat_rules() that the brief does not admit, over
 /// the parts the build has so far; then the fewest that may not hold; then the first in the order
 /// of radiator_candidates, and of those the one that keeps fans off the fewest mounts. What the
-/// author fixed (facts.mounts, keys "cooler" and "fan") is taken as it is, fit or not. Remembered
+/// author fixed (facts.setup, keys "cooler" and "fan") is taken as it is, fit or not. Remembered
 /// in facts.draws. With facts.seats: these.
 [[nodiscard]] Mounting choose_mounting(const Facts& facts);
 

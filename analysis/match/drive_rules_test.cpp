@@ -133,7 +133,7 @@ TestTables drives() {
 Claim m2(const std::vector<std::string>& parts, const Mounts& mounts = {}) {
   Scene scene(drives());
   for (const auto& part : parts) scene.take(part);
-  scene.mounts = mounts;
+  scene.setup.mounts = mounts;
   return scene.claim(rule("match.m2-places"));
 }
 

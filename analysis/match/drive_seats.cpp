@@ -14,8 +14,8 @@ constexpr double per_gb_s = 1e6;                          // bandwidth is compar
 
 // Where the author of the build has put the drive; "" when free.
 std::string_view fixed_socket(const Facts& facts, Row drive) {
-  if (facts.mounts)
-    for (const auto& [what, where] : *facts.mounts)
+  if (facts.setup)
+    for (const auto& [what, where] : facts.setup->mounts)
       if (what == facts.catalog.id({Kind::storage, drive})) return where;
   return {};
 }

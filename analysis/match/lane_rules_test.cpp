@@ -139,7 +139,7 @@ struct Parts {
 Claim claim(std::string_view id, const Parts& parts, int place = 0) {
   Scene scene(lanes());
   for (const auto& part : parts.ids) scene.take(part);
-  scene.mounts = parts.mounts;
+  scene.setup.mounts = parts.mounts;
   scene.brief.accept_shared_lanes = parts.accept_shared_lanes;
   return scene.claim(rule(id), place);
 }

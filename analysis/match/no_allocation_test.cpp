@@ -86,7 +86,7 @@ TEST(Measure, AllocatesNothing) {
   scene.brief.front_usb_c = true;
   scene.brief.keep.push_back({Kind::psu, "a-psu", ""});
   scene.market("IE", "EUR", "1000");
-  scene.mounts = {{"a-storage", "1"}};
+  scene.setup.mounts = {{"a-storage", "1"}};
   const Facts facts = scene.facts();
 
   int claims = 0;

@@ -5,6 +5,8 @@
 #include <bit>
 #include <cmath>
 
+#include "base/contract.hpp"
+
 namespace rigproof::coupled {
 namespace {
 
@@ -24,12 +26,22 @@ CellDraws::Key key_of(const Facts& facts, power::Load load, bool full_speed) {
     }
     add(~std::uint64_t{0});
   }
-  if (facts.mounts != nullptr)
-    for (const auto& [what, where] : *facts.mounts)
+  if (facts.setup != nullptr)
+    for (const auto& [what, where] : facts.setup->mounts)
       for (const std::string* text : {&what, &where}) {
         for (const char c : *text) add(static_cast<unsigned char>(c));
         add(256);
       }
+  if (const FanSettings* settings = settings_of(facts); settings != nullptr)
+    for (const auto& setting : *settings) {
+      if (!setting) continue;
+      add(static_cast<std::uint64_t>(setting->follows));
+      for (const FanSetting::Point& point : setting->points) {
+        add(std::bit_cast<std::uint64_t>(point.temp_c));
+        add(std::bit_cast<std::uint64_t>(point.speed_percent));
+      }
+      add(~std::uint64_t{1});
+    }
   // Where radiator and fans sit hangs on what the brief accepts.
   const auto add_accept = [&](const Accept& accept) {
     add(static_cast<std::uint64_t>(accept.verdict));
@@ -51,17 +63,18 @@ CellDraws::Key key_of(const Facts& facts, power::Load load, bool full_speed) {
 }
 
 // The numbers of an answer under one key each.
-enum Kept : std::uint64_t { speed, cpu_lost, gpu_lost, first_temp };
+enum Kept : std::uint64_t { whole, chassis, cooler, cpu_lost, gpu_lost, first_temp };
 
 bool remembered(CellDraws& draws, CellDraws::Key key, AirAnswer& out) {
   const auto take = [&](std::uint64_t what) {
     key[5] = what;
     return draws.kept(key);
   };
-  const Draws* const known = take(speed);
+  const Draws* const known = take(whole);
   if (known == nullptr) return false;
-  out.known = known->low() > 0.0;
-  out.speed_frac = std::abs(known->low());
+  out.known = known->low() >= 0.0;
+  if (out.known) out.from = static_cast<SpeedsFrom>(static_cast<int>(known->low()));
+  out.speeds_by_draw = {*take(chassis), *take(cooler)};
   for (std::size_t i = 0; i < all_watched.size(); ++i) out.temp_c.all[i] = *take(first_temp + i);
   out.cpu_lost_frac = *take(cpu_lost);
   out.gpu_lost_frac = *take(gpu_lost);
@@ -73,22 +86,12 @@ void remember(CellDraws& draws, CellDraws::Key key, const AirAnswer& answer) {
     key[5] = what;
     draws.keep(key, value);
   };
-  put(speed, Draws(answer.known ? answer.speed_frac : -answer.speed_frac));
+  put(whole, Draws(answer.known ? static_cast<double>(answer.from) : -1.0));
+  put(chassis, answer.speeds_by_draw.chassis_frac);
+  put(cooler, answer.speeds_by_draw.cooler_frac);
   for (std::size_t i = 0; i < all_watched.size(); ++i) put(first_temp + i, answer.temp_c.all[i]);
   put(cpu_lost, answer.cpu_lost_frac);
   put(gpu_lost, answer.gpu_lost_frac);
-}
-
-bool spans(const AirCase& of) {
-  bool out = of.leak_cm2.spans() || of.cpu_w.spans() || of.gpu_w.spans() || of.upper_w.spans() ||
-             of.lower_w.spans() || of.cpu_w_k.spans() || of.gpu_w_k.spans() ||
-             of.cpu_limit_c.spans() || of.gpu_limit_c.spans();
-  for (const FanRow& row : of.fans)
-    out = out || row.flow_m3_h.spans() || row.pressure_pa.spans() || row.open_frac.spans() ||
-          row.filter_pa.spans();
-  for (const Opening& opening : of.openings)
-    out = out || opening.open_frac.spans() || opening.filter_pa.spans();
-  return out;
 }
 
 bool follower_spans(const AirCase& of, Watched which) {
@@ -97,51 +100,93 @@ bool follower_spans(const AirCase& of, Watched which) {
          (which == Watched::coolant && of.plate_k_w.spans());
 }
 
-void judge_draws(AirModel& model, const AirCase& of, AirAnswer& out) {
+// Fans that follow what a class range leaves open turn at any of its speeds.
+bool any_follower_spans(const AirCase& of) {
+  return std::ranges::any_of(all_watched, [&](Watched which) { return follower_spans(of, which); });
+}
+
+void judge_draws(AirSteering& steering, double sought_frac, const AirCase& of, AirAnswer& out) {
   using Samples = std::array<double, draw_count>;
   ByWatched<Samples> temps{};
   Samples cpu_lost{};
   Samples gpu_lost{};
+  Samples chassis_frac{};
+  Samples cooler_frac{};
   out.known = true;
   for (int draw = 0; draw < draw_count && out.known; ++draw) {
-    const AirState state = model.at(draw, out.speed_frac);
+    const auto& [speeds, state] = steering.at(draw, sought_frac);
     const auto d = static_cast<std::size_t>(draw);
     out.known = state.solved;
     for (const Watched which : all_watched) temps[which][d] = temp_c(state, which);
+    chassis_frac[d] = speeds.chassis_frac;
+    cooler_frac[d] = speeds.cooler_frac;
     cpu_lost[d] = state.cpu.lost_frac;
     gpu_lost[d] = state.gpu.lost_frac;
   }
   if (!out.known) return;
   // A class range took part: then the draws' own ends are the range that is known.
-  const bool span = spans(of);
+  const bool span = case_spans(of) || (steering.follows() && any_follower_spans(of));
   for (const Watched which : all_watched)
     out.temp_c[which] = std::isnan(temps[which].front())
                             ? Draws::absent()
                             : Draws::of(temps[which], span || follower_spans(of, which));
   out.cpu_lost_frac = Draws::of(cpu_lost, span);
   out.gpu_lost_frac = Draws::of(gpu_lost, span);
+  out.speeds_by_draw = steering.follows()
+                           ? SpeedDraws(Draws::of(chassis_frac, span), Draws::of(cooler_frac, span))
+                           : SpeedDraws(FanSpeeds(chassis_frac.front(), cooler_frac.front()));
+}
+
+// The speed of what no setting steers, (B9); with how it was found.
+double sought_frac_of(AirSteering& steering, const Limits& limits, AirAnswer& out) {
+  if (!steering.seeks()) {
+    out.from = SpeedsFrom::settings;
+    return 1.0;
+  }
+  const auto least = SpeedSearch(steering, limits).least();
+  out.from = least.step == no_step ? SpeedsFrom::no_speed : SpeedsFrom::least;
+  return speed_of(least);
 }
 
 }  // namespace
 
+const FanSettings* settings_of(const Facts& facts) {
+  if (facts.setup == nullptr || facts.setup->fans == FanSettings{}) return nullptr;
+  return &facts.setup->fans;
+}
+
 AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Measure& m) {
+  RP_EXPECT(facts.seats == nullptr);
   AirAnswer out;
   const AirCase of = air_case(facts, load, m);
   if (of.unknown || of.fans.size() == 0) return out;
   const CellDraws::Key key = key_of(facts, load, full_speed);
   AirModel model(of);
+  AirSteering steering(model, full_speed ? nullptr : settings_of(facts));
+  double sought_frac = 1.0;
   if (!remembered(facts.draws, key, out)) {
-    if (!full_speed) out.speed_frac = quietest_speed_frac(model, limits_of(facts.brief, of, load));
-    judge_draws(model, of, out);
+    if (!full_speed) sought_frac = sought_frac_of(steering, limits_of(facts.brief, of, load), out);
+    judge_draws(steering, sought_frac, of, out);
     remember(facts.draws, key, out);
+  } else if (!steering.follows()) {
+    sought_frac = out.speeds_by_draw.chassis_frac.low();
+  } else if (!m.deciding && steering.seeks()) {
+    sought_frac = sought_frac_of(steering, limits_of(facts.brief, of, load), out);
   }
-  if (!m.deciding) out.middle = model.at(AirModel::middle, out.speed_frac);
+  if (!m.deciding) {
+    const AirSteering::Run run = steering.at(AirModel::middle, sought_frac);
+    out.middle = run.state;
+    out.speeds = run.speeds;
+  }
   return out;
 }
 
 std::optional<Watched> holds_speed(const Facts& facts, const AirCase& of, power::Load load,
                                    const AirAnswer& answer) {
-  if (!answer.known || answer.speed_frac <= least_speed_frac) return {};
+  const bool sought = answer.from == SpeedsFrom::least || answer.from == SpeedsFrom::no_speed;
+  if (!answer.known || !sought) return {};
+  if (std::min(answer.speeds.chassis_frac, answer.speeds.cooler_frac) <= least_speed_frac)
+    return {};
   const Limits limits = limits_of(facts.brief, of, load);
   std::optional<Watched> nearest;
   double least_k = no_limit_c;
@@ -158,14 +203,24 @@ std::optional<Watched> holds_speed(const Facts& facts, const AirCase& of, power:
   return nearest;
 }
 
-AirAnswer air_at_speed(const Facts& facts, power::Load load, double speed_frac, Measure& m) {
+AirAnswer air_at_speeds(const Facts& facts, power::Load load, FanSpeeds speeds, Measure& m) {
   AirAnswer out;
   const AirCase of = air_case(facts, load, m);
   if (of.unknown || of.fans.size() == 0) return out;
+  constexpr double any_c = 0.0;
+  constexpr double percent = 100.0;
+  FanSettings fixed;
+  for (const FanGroup group : all_fan_groups)
+    fixed[static_cast<std::size_t>(group)] =
+        FanSetting{.follows = FanSetting::Follows::cpu,
+                   .points = {{.temp_c = any_c, .speed_percent = percent * speeds.of(group)}}};
   AirModel model(of);
-  out.speed_frac = speed_frac;
-  judge_draws(model, of, out);
-  out.middle = model.at(AirModel::middle, speed_frac);
+  AirSteering steering(model, &fixed);
+  judge_draws(steering, 1.0, of, out);
+  const AirSteering::Run run = steering.at(AirModel::middle, 1.0);
+  out.middle = run.state;
+  out.speeds = run.speeds;
+  out.speeds_by_draw = out.speeds;
   return out;
 }
 

@@ -86,13 +86,10 @@ class Gatherer {
     out_.fans.add(row);
   }
 
-  void add_sound(PartRef part, ColumnId level, Row row, int count) {
+  void add_sound(PartRef part, ColumnId level, Row row, int count, FanGroup fans) {
     if (count > 0 && !out_.sounds.full())
-      out_.sounds.add({.level = level,
-                       .row = row,
-                       .what = catalog_.id(part),
-                       .count = count,
-                       .follows_speed = true});
+      out_.sounds.add(
+          {.level = level, .row = row, .what = catalog_.id(part), .count = count, .fans = fans});
   }
 
   void add_mounts() {
@@ -126,7 +123,8 @@ class Gatherer {
                .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
                .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)},
               face);
-      add_sound(part_of(facts_, Kind::chassis), column("case_fans", "noise_dba"), row, count);
+      add_sound(part_of(facts_, Kind::chassis), column("case_fans", "noise_dba"), row, count,
+                FanGroup::chassis);
       used_m += count * size_m;
     }
     return used_m;
@@ -145,7 +143,7 @@ class Gatherer {
              .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), group.mount),
              .measured = measured_curve(fan)},
             face);
-    add_sound({Kind::fan, fan}, column("fan", "noise_dba"), fan, group.count);
+    add_sound({Kind::fan, fan}, column("fan", "noise_dba"), fan, group.count, FanGroup::chassis);
     return group.count * size_m;
   }
 
@@ -202,10 +200,11 @@ class Gatherer {
     if (cooler == no_row) return;
     out_.liquid = m_.read_word(facts_, column("cooler", "type"), cooler) == "liquid";
     out_.cpu_w_k = cooler_w_k(facts_, m_);
+    out_.cooler_has_fans = out_.liquid || catalog_.number(column("cooler", "fans"), cooler) != 0.0;
     if (out_.liquid)
       out_.cooler_flow_m3_h = m_.read(facts_, column("cooler", "flow_m3_h"), cooler) *
                               m_.read(facts_, column("cooler", "fans"), cooler).median();
-    add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1);
+    add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1, FanGroup::cooler);
   }
 
   void add_card() {
@@ -323,11 +322,23 @@ Sounds steady_sounds(const Facts& facts, power::Load load) {
              .row = part.row,
              .what = facts.catalog.id(part),
              .count = count,
-             .follows_speed = false});
+             .fans = {}});
   };
   if (power::works_card(facts.brief, load) && facts.build.has(Kind::gpu))
     add(Kind::gpu, column("gpu", "noise_dba"), facts.build.of(Kind::gpu).front().count);
   if (facts.build.has(Kind::psu)) add(Kind::psu, column("psu", "noise_dba"), 1);
+  return out;
+}
+
+bool case_spans(const AirCase& of) {
+  bool out = of.leak_cm2.spans() || of.cpu_w.spans() || of.gpu_w.spans() || of.upper_w.spans() ||
+             of.lower_w.spans() || of.cpu_w_k.spans() || of.gpu_w_k.spans() ||
+             of.cpu_limit_c.spans() || of.gpu_limit_c.spans();
+  for (const FanRow& row : of.fans)
+    out = out || row.flow_m3_h.spans() || row.pressure_pa.spans() || row.open_frac.spans() ||
+          row.filter_pa.spans();
+  for (const Opening& opening : of.openings)
+    out = out || opening.open_frac.spans() || opening.filter_pa.spans();
   return out;
 }
 

@@ -1,11 +1,12 @@
 // The air of a build, as numbers: rooms of its case, openings, fans, radiators, and what gives off
-// heat. Gathered once from the tables, then asked for one draw at a time. Equations (B1) to (B9) of
-// README.md.
+// heat. Gathered once from the tables, then asked for one draw at a time. Equations (B1) to (B8)
+// and (B11) of README.md.
 #pragma once
 
 #include <array>
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string_view>
 
 #include "analysis/air/fan_curve.hpp"
@@ -33,6 +34,9 @@ struct FanRow {
   double radiator_m = 0.0;  ///< thickness of the radiator before them; 0: none
   /// By measured points; null: by free flow and shut-off pressure.
   std::shared_ptr<const air::FanCurve> measured = nullptr;
+  [[nodiscard]] FanGroup group() const {
+    return radiator_m > 0.0 ? FanGroup::cooler : FanGroup::chassis;
+  }
 };
 
 /// A part of a mount without fans.
@@ -49,7 +53,7 @@ struct Sound {
   Row row = no_row;
   std::string_view what;  ///< the part's id
   int count = 1;
-  bool follows_speed = true;  ///< by the case's fan speed; else as stated
+  std::optional<FanGroup> fans;  ///< whose speed it follows; none: as stated
 };
 
 inline constexpr std::size_t most_fan_rows = 24;
@@ -70,8 +74,9 @@ struct AirCase {
   Draws upper_w, lower_w;   ///< other heat in the rooms
   Draws cpu_w_k;            ///< (B5) of an air cooler to its air, fans at full speed
   bool liquid = false;
-  Draws cooler_flow_m3_h;  ///< (B6) free flow of all fans of a radiator
-  Draws gpu_w_k;           ///< (B5)
+  bool cooler_has_fans = true;  ///< else nothing moves its air but the case's
+  Draws cooler_flow_m3_h;       ///< (B6) free flow of all fans of a radiator
+  Draws gpu_w_k;                ///< (B5)
   Draws cpu_limit_c, gpu_limit_c;
   /// (B11) Absent where there is none, or a cell of it is.
   Draws stage_k_w = Draws::absent();
@@ -80,6 +85,14 @@ struct AirCase {
   double outside_c = 24.0;
   bool unknown = false;  ///< a cell without a class range is absent: noted in the Measure
 };
+
+/// The middle of what a number may be; contract: not absent. The middle draw is made of these.
+[[nodiscard]] inline double middle_of(const Draws& draws) {
+  return draws.is_certain() ? draws.low() : 0.5 * (draws.low() + draws.high());
+}
+
+/// A class range stands in for one of the numbers that its steady state rests on.
+[[nodiscard]] bool case_spans(const AirCase& of);
 
 /// Absent cells are noted in `m`.
 [[nodiscard]] AirCase air_case(const Facts& facts, power::Load load, Measure& m);

@@ -23,11 +23,14 @@ class Mixer {
     for (const char c : text) add(std::uint64_t{static_cast<unsigned char>(c)});
     return add(std::uint64_t{256});
   }
-  // Ends and two of its samples: two cells differ in them unless they are the same number.
+  // Ends and eight samples: of two orders of 256 one in 256^8 has them in common.
   Mixer& add(const Draws& draws) {
     if (draws.is_absent()) return add(std::uint64_t{1});
-    constexpr int another = 101;
-    return add(draws.low()).add(draws.high()).add(draws[0]).add(draws[another]);
+    add(draws.low()).add(draws.high());
+    if (draws.is_certain()) return *this;
+    constexpr int apart = draw_count / 8;
+    for (int draw = 0; draw < draw_count; draw += apart) add(draws[draw]);
+    return *this;
   }
   [[nodiscard]] const std::array<std::uint64_t, 3>& words() const { return words_; }
 
@@ -75,9 +78,11 @@ Heat heat_of(const Facts& facts, const AirCase& of, power::Load load) {
           limited(Watched::drive, of.drive_rise_k)};
 }
 
+// In every draw, and in the middle one, which is made of the hull.
 bool at_most(const Draws& a, const Draws& b) {
   if (a.is_absent() || b.is_absent()) return a.is_absent() && b.is_absent();
-  return a.spans() == b.spans() && Draws::at_most(a, b).all();
+  return a.spans() == b.spans() && a.low() + a.high() <= b.low() + b.high() &&
+         Draws::at_most(a, b).all();
 }
 
 // What was found of cases that differ in heat alone, kept with the draws of cells: for each heat
@@ -166,9 +171,10 @@ class LeastStep {
   [[nodiscard]] int find() {
     if (between_.low >= between_.high) return between_.high;
     AirModel model(of_);
+    AirSteering steering(model, nullptr);
     const Limits limits = limits_of(facts_.brief, of_, load_);
     const auto found =
-        SpeedSearch(model, limits).least(between_.low, between_.high, between_.hottest);
+        SpeedSearch(steering, limits).least(between_.low, between_.high, between_.hottest);
     known_.add(heat_, found);
     return found.step;
   }
@@ -229,7 +235,7 @@ Draws decided_noise_dba(const Facts& facts, const AirCase& of, power::Load load,
     Measure m;
     m.deciding = true;
     return noise_dba(facts, of,
-                     {.speed_frac = speed_of_step(std::min(speed_steps, step)),
+                     {.speeds = speed_of_step(std::min(speed_steps, step)),
                       .distance_m = distance_m,
                       .at_most_dba = at_most_dba},
                      m);

@@ -9,7 +9,7 @@ namespace rigproof::coupled {
 
 /// A temperature that holds in the same draws as the one at the quietest speed (B9), or in as many
 /// that the verdict is the same (Measure::verdict_alone). Absent: it is not known. Contract: the
-/// brief limits it under this load, and `of` is known.
+/// brief limits it under this load, `of` is known, and no setting steers the fans (so for both).
 [[nodiscard]] Draws decided_temp_c(const Facts& facts, const AirCase& of, power::Load load,
                                    Watched which, bool verdict_alone);
 

@@ -44,9 +44,9 @@ class Moves {
 }  // namespace
 
 // (B19)
-std::vector<HeatMove> heat_moves(AirModel& model, double speed_frac) {
-  const AirState state = model.at(AirModel::middle, speed_frac);
-  const auto network = model.network_at(AirModel::middle, speed_frac);
+std::vector<HeatMove> heat_moves(AirModel& model, FanSpeeds speeds) {
+  const AirState state = model.at(AirModel::middle, speeds);
+  const auto network = model.network_at(AirModel::middle, speeds);
   if (!state.solved || !network) return {};
   const auto field = air::HeatField::of(*network);
   if (!field) return {};

@@ -18,6 +18,6 @@ struct HeatMove {
 };
 
 /// At one speed, middle draw, with the power that is kept. Empty where the balances did not close.
-[[nodiscard]] std::vector<HeatMove> heat_moves(AirModel& model, double speed_frac);
+[[nodiscard]] std::vector<HeatMove> heat_moves(AirModel& model, FanSpeeds speeds);
 
 }  // namespace rigproof::coupled

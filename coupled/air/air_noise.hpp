@@ -9,7 +9,7 @@ namespace rigproof::coupled {
 
 /// Where all that makes sound is heard from, and how fast the fans turn.
 struct Heard {
-  double speed_frac = 1.0;
+  SpeedDraws speeds;
   double distance_m = 1.0;
   /// While only the verdict is asked: the level that is allowed.
   double at_most_dba = 0.0;
@@ -25,6 +25,6 @@ struct Heard {
 
 /// The lowest that (B10) may be in any draw, of the sounds whose level is known; nothing: none is.
 [[nodiscard]] std::optional<double> least_noise_dba(const Facts& facts, const Sounds& sounds,
-                                                    double speed_frac, double distance_m);
+                                                    FanSpeeds speeds, double distance_m);
 
 }  // namespace rigproof::coupled

@@ -22,9 +22,15 @@ bool can_be_computed(const Facts& facts) {
          facts.build.has(Kind::cooler);
 }
 
-std::string speed_words(double speed_frac) {
+std::string share_words(double speed_frac) {
   return speed_frac >= 1.0 ? std::string("at full speed")
                            : fmt::format("at {:.0f} % of their speed", 100.0 * speed_frac);
+}
+
+std::string speed_words(FanSpeeds speeds) {
+  if (speeds.are_one()) return "its fans " + share_words(speeds.chassis_frac);
+  return fmt::format("the case's fans {} and the cooler's {}", share_words(speeds.chassis_frac),
+                     share_words(speeds.cooler_frac));
 }
 
 constexpr std::array air_kinds = {Kind::cpu,     Kind::board,  Kind::memory,  Kind::gpu,
@@ -65,7 +71,7 @@ void measure_temperature(const Facts& facts, int, Measure& m) {
   m.limit = limit.at_most;
   const Load load = load_of(facts.brief, limit);
   note_own_cells(facts, which, load, m);
-  if (m.deciding) {
+  if (m.deciding && settings_of(facts) == nullptr) {
     const AirCase of = air_case(facts, load, m);
     if (!of.unknown && of.fans.size() > 0)
       m.value = decided_temp_c(facts, of, load, which, m.verdict_alone);
@@ -107,8 +113,8 @@ void tell_temperature(const Facts& facts, int, const Measure& m, Telling& out) {
   out.load = limit.load;
   Measure again;
   const AirAnswer answer = air_answer(facts, load_of(facts.brief, limit), false, again);
-  out.statement = fmt::format("{} stays as cool as the brief asks, with the case's fans {}.",
-                              subject_words(facts, which, first), speed_words(answer.speed_frac));
+  out.statement = fmt::format("{} stays as cool as the brief asks, with {}.",
+                              subject_words(facts, which, first), speed_words(answer.speeds));
   if (!m.value.is_absent())
     out.remedy =
         "one more fan, a larger cooler, a case with more open faces, or a part that draws less";
@@ -156,11 +162,6 @@ constexpr Rule exhaust_rule = temperature_rule<Watched::exhaust>(
 
 // --- air.noise
 
-double speed_of(const Facts& facts, const AirCase& of, Load load) {
-  AirModel model(of);
-  return quietest_speed_frac(model, limits_of(facts.brief, of, load));
-}
-
 int noise_places(const Facts& facts) {
   return can_be_computed(facts) && limit_of(facts.brief, "noise_dba") != nullptr ? 1 : 0;
 }
@@ -175,7 +176,7 @@ void measure_noise(const Facts& facts, int, Measure& m) {
     return;
   }
   const double distance_m = limit.distance_m.value_or(1.0);
-  if (m.deciding) {
+  if (m.deciding && settings_of(facts) == nullptr) {
     m.value = noise_at_any_speed(facts, of, distance_m, limit.at_most);
     if (!m.value.is_absent()) return;
     const bool known = std::ranges::none_of(of.sounds, [&](const Sound& sound) {
@@ -187,7 +188,7 @@ void measure_noise(const Facts& facts, int, Measure& m) {
     }
   }
   m.value = noise_dba(facts, of,
-                      {.speed_frac = speed_of(facts, of, load),
+                      {.speeds = air_answer(facts, load, false, m).speeds_by_draw,
                        .distance_m = distance_m,
                        .at_most_dba = limit.at_most},
                       m);
@@ -200,10 +201,9 @@ void tell_noise(const Facts& facts, int, const Measure& m, Telling& out) {
   if (facts.build.has(Kind::gpu)) out.subjects.push_back(part_of(facts, Kind::gpu));
   out.load = limit.load;
   Measure again;
-  const AirCase of = air_case(facts, load_of(facts.brief, limit), again);
+  const AirAnswer answer = air_answer(facts, load_of(facts.brief, limit), false, again);
   std::string speed;
-  if (!of.unknown && of.fans.size() > 0)
-    speed = ", with its fans " + speed_words(speed_of(facts, of, load_of(facts.brief, limit)));
+  if (answer.known) speed = ", with " + speed_words(answer.speeds);
   out.statement = fmt::format("The machine is no louder than the brief allows at {:g} m{}.",
                               limit.distance_m.value_or(1.0), speed);
   if (!m.value.is_absent())
@@ -274,7 +274,7 @@ constexpr Rule power_rule = {
     .relation = Relation::at_most,
     .unit = "%",
     .basis = Basis::model,
-    .equation = "1 - power that its temperature limit allows / power asked <= 2 %, (B6)",
+    .equation = "1 - power that its temperature limit allows / power asked <= 2 %, (B7)",
     .source = "coupled/air/README.md",
     .places = power_places,
     .measure = measure_power,

@@ -206,7 +206,7 @@ TEST(AirRules, AskedTwiceItIsTheSame) {
   const auto one = coupled::air_answer(asked.scene.facts(), power::Load::title, false, m);
   const auto other = coupled::air_answer(asked.scene.facts(), power::Load::title, false, m);
   ASSERT_TRUE(one.known && other.known);
-  EXPECT_EQ(one.speed_frac, other.speed_frac);
+  EXPECT_EQ(one.speeds, other.speeds);
   for (int draw = 0; draw < draw_count; ++draw)
     EXPECT_EQ(one.temp_c[Watched::cpu][draw], other.temp_c[Watched::cpu][draw]);
 }

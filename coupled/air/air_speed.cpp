@@ -15,7 +15,7 @@ double brief_limit_c(const Brief& brief, Watched which, power::Load load) {
 Limits limits_of(const Brief& brief, const AirCase& of, power::Load load) {
   const auto own = [](const Draws& limit_c) {
     if (limit_c.is_absent()) return no_limit_c;
-    return (limit_c.spans() ? limit_c.low() : limit_c.median()) - margin_k;
+    return (limit_c.spans() ? limit_c.low() : middle_of(limit_c)) - margin_k;
   };
   Limits out{};
   for (const Watched which : all_watched) out.every_draw[which] = brief_limit_c(brief, which, load);
@@ -27,7 +27,7 @@ Limits limits_of(const Brief& brief, const AirCase& of, power::Load load) {
 }
 
 bool SpeedSearch::keeps_at(int draw, int step) {
-  const AirState state = model_.at(draw, speed_of_step(step));
+  const AirState state = steering_.at(draw, speed_of_step(step)).state;
   return draw == AirModel::middle ? keeps(state, limits_.middle)
                                   : within(state, limits_.every_draw);
 }
@@ -51,17 +51,23 @@ int SpeedSearch::first(int draw, int low, int high) {
 SpeedSearch::Least SpeedSearch::least(int low, int high, int hottest) {
   Least out{.step = first(AirModel::middle, low, high)};
   if (!asks_every_draw()) return out;
-  const auto ask = [&](int draw) {
+  // The middle one among them, each until all have kept the same step.
+  constexpr int all = draw_count + 1;
+  const bool from_middle = hottest == AirModel::middle;  // which has just kept it
+  int kept = from_middle ? 1 : 0;
+  for (int next = from_middle ? 1 : hottest + 1; kept < all && out.step < high;
+       next = (next + 1) % all) {
+    const int draw = next - 1;
     const int step = first(draw, out.step, high);
+    kept = step > out.step ? 1 : kept + 1;
     if (step > out.step) out = {.step = step, .draw = draw};
-  };
-  if (hottest != AirModel::middle) ask(hottest);
-  for (int draw = 0; draw < draw_count && out.step < high; ++draw) ask(draw);
+  }
   return out;
 }
 
 double quietest_speed_frac(AirModel& model, const Limits& limits) {
-  return speed_of(SpeedSearch(model, limits).least());
+  AirSteering steering(model, nullptr);
+  return speed_of(SpeedSearch(steering, limits).least());
 }
 
 }  // namespace rigproof::coupled

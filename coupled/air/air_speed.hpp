@@ -1,7 +1,8 @@
-// The quietest common speed of a case's fans that keeps every limit: equation (B9) of README.md.
+// The quietest speed that keeps every limit, common to all fans that no setting steers: equation
+// (B9) of README.md.
 #pragma once
 
-#include "coupled/air/air_state.hpp"
+#include "coupled/air/air_steering.hpp"
 
 namespace rigproof::coupled {
 
@@ -26,10 +27,11 @@ inline constexpr int speed_steps = 256;
 /// Above all steps: not even full speed keeps the limits.
 inline constexpr int no_step = speed_steps + 1;
 
-/// Temperatures fall with the speed, so steps are found by bisection.
+/// Temperatures fall with the speed, so steps are found by bisection; the one that is found is one
+/// that all were seen to keep.
 class SpeedSearch {
  public:
-  SpeedSearch(AirModel& model, const Limits& limits) : model_(model), limits_(limits) {}
+  SpeedSearch(AirSteering& steering, const Limits& limits) : steering_(steering), limits_(limits) {}
 
   /// The least step that all keep, or no_step, where it is known to lie in [low, high]; and which
   /// draw asks for it, or AirModel::middle.
@@ -45,7 +47,7 @@ class SpeedSearch {
   [[nodiscard]] int first(int draw, int low, int high);
   [[nodiscard]] bool asks_every_draw() const;
 
-  AirModel& model_;
+  AirSteering& steering_;
   const Limits& limits_;
 };
 

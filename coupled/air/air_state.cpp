@@ -81,7 +81,7 @@ AirModel::AirModel(const AirCase& of)
 }
 
 // (B3), (B4)
-void AirModel::lay_paths(int draw, double speed_frac) {
+void AirModel::lay_paths(int draw, FanSpeeds speeds) {
   paths_.clear();
   kinds_.clear();
   for (std::size_t i = 0; i < of_.fans.size(); ++i) {
@@ -102,7 +102,7 @@ void AirModel::lay_paths(int draw, double speed_frac) {
                       .to = row.blows_in ? inside : 0,
                       .resistance = air::in_parallel(one, row.count).value(),
                       .fan = air::FanOnPath{.curve = &curves_[i],
-                                            .drive = {.speed_frac = speed_frac * flow,
+                                            .drive = {.speed_frac = speeds.of(row.group()) * flow,
                                                       .count = row.count,
                                                       .density_ratio = pressure / (flow * flow)}}});
     kinds_.push_back({.row = i, .is_fan = true, .what = WayFlow::What::fans});
@@ -144,7 +144,7 @@ void AirModel::add_followers(int draw, AirState& out) const {
 }
 
 // (B5) to (B8): where heat comes from and goes, with the flows as they are.
-air::HeatNetwork AirModel::heat_network(int draw, double speed_frac) const {
+air::HeatNetwork AirModel::heat_network(int draw, FanSpeeds speeds) const {
   air::HeatNetwork heat;
   heat.outside_c = of_.outside_c;
   heat.rooms = rooms_;
@@ -176,7 +176,7 @@ air::HeatNetwork AirModel::heat_network(int draw, double speed_frac) const {
                       .flow_m3_s = std::abs(flow),
                       .effectiveness = 1.0 - std::exp(-units)});
   }
-  const double follows = std::pow(speed_frac, fin_exponent);
+  const double follows = of_.cooler_has_fans ? std::pow(speeds.cooler_frac, fin_exponent) : 1.0;
   heat.conductances.add({air::body(cpu_body), air::room(index(Room::upper)),
                          of_.liquid ? wall_w_k : full_w_k * follows});
   if (of_.has_card) {
@@ -191,9 +191,9 @@ air::HeatNetwork AirModel::heat_network(int draw, double speed_frac) const {
   return heat;
 }
 
-// (B9)
-void AirModel::solve_heat(int draw, double speed_frac, AirState& out) {
-  const auto field = air::HeatField::of(heat_network(draw, speed_frac));
+// (B7)
+void AirModel::solve_heat(int draw, FanSpeeds speeds, AirState& out) {
+  const auto field = air::HeatField::of(heat_network(draw, speeds));
   if (!field) return;
   const std::size_t count = of_.has_card ? 2 : 1;
   const std::array<air::RegulatedBody, 2> bodies = {
@@ -255,8 +255,8 @@ bool AirModel::is_radiator(std::size_t path) const {
 double AirModel::asked_cpu_w(int draw) const { return std::max(least_w, cpu_w_.at(draw)); }
 double AirModel::asked_gpu_w(int draw) const { return std::max(least_w, gpu_w_.at(draw)); }
 
-bool AirModel::solve_flow(int draw, double speed_frac) {
-  lay_paths(draw, speed_frac);
+bool AirModel::solve_flow(int draw, FanSpeeds speeds) {
+  lay_paths(draw, speeds);
   const std::span<const double> start =
       warm_ ? std::span<const double>(flow_.pressure_pa).first(rooms_) : std::span<const double>();
   auto solved = air::solve_flow(rooms_, paths_, start);
@@ -269,22 +269,22 @@ bool AirModel::solve_flow(int draw, double speed_frac) {
   return true;
 }
 
-AirState AirModel::at(int draw, double speed_frac) {
+AirState AirModel::at(int draw, FanSpeeds speeds) {
   AirState out;
-  if (!solve_flow(draw, speed_frac)) return out;
+  if (!solve_flow(draw, speeds)) return out;
   out.upper_pa = flow_.pressure_pa[index(Room::upper)];
-  solve_heat(draw, speed_frac, out);
+  solve_heat(draw, speeds, out);
   return out;
 }
 
-std::optional<air::HeatNetwork> AirModel::network_at(int draw, double speed_frac) {
-  if (!solve_flow(draw, speed_frac)) return {};
-  return heat_network(draw, speed_frac);
+std::optional<air::HeatNetwork> AirModel::network_at(int draw, FanSpeeds speeds) {
+  if (!solve_flow(draw, speeds)) return {};
+  return heat_network(draw, speeds);
 }
 
-std::vector<AirModel::WayFlow> AirModel::flows_at(int draw, double speed_frac) {
+std::vector<AirModel::WayFlow> AirModel::flows_at(int draw, FanSpeeds speeds) {
   std::vector<WayFlow> out;
-  if (!solve_flow(draw, speed_frac)) return out;
+  if (!solve_flow(draw, speeds)) return out;
   for (std::size_t i = 0; i < paths_.size(); ++i) {
     const bool forward = flow_.flow_m3_s[i] >= 0.0;
     const auto from = static_cast<Room>(forward ? paths_[i].from : paths_[i].to);

@@ -1,5 +1,5 @@
-// One steady state of a build's air at one fan speed, for one draw: flows, temperatures, and the
-// power that processor and card keep up. Equations (B3) to (B9) of README.md.
+// One steady state of a build's air at given fan speeds, for one draw: flows, temperatures, and the
+// power that processor and card keep up. Equations (B3) to (B8) and (B11) of README.md.
 #pragma once
 
 #include <array>
@@ -11,14 +11,15 @@
 #include "analysis/air/heat_network.hpp"
 #include "coupled/air/air_case.hpp"
 #include "coupled/air/air_watched.hpp"
+#include "coupled/air/fan_speeds.hpp"
 
 namespace rigproof::coupled {
 
 /// Of one part that holds its own temperature limit.
 struct Kept {
   double power_w = 0.0;
-  double temp_c = 0.0;
-  double lost_frac = 0.0;  ///< of what the load asks
+  double temp_c = std::numeric_limits<double>::quiet_NaN();  ///< NaN: there is none
+  double lost_frac = 0.0;                                    ///< of what the load asks
 };
 
 struct AirState {
@@ -39,8 +40,8 @@ struct AirState {
 
 [[nodiscard]] double temp_c(const AirState& state, Watched which);
 
-/// The case's fans run together at one share of their full speed, not below this: what 4-wire fans
-/// hold without stopping (common practice, no source).
+/// Speeds are sought not below this: what 4-wire fans hold without stopping (common practice, no
+/// source).
 inline constexpr double least_speed_frac = 0.25;
 
 class AirModel {
@@ -51,12 +52,13 @@ class AirModel {
   AirModel& operator=(const AirModel&) = delete;
 
   /// `draw` 0 to draw_count - 1, or `middle`: every number in the middle of what it may be.
-  [[nodiscard]] AirState at(int draw, double speed_frac);
+  [[nodiscard]] AirState at(int draw, FanSpeeds speeds);
   static constexpr int middle = -1;
 
-  /// Its heat network at that speed, with the heat of the rooms; that of the bodies is the asker's.
-  /// Body 0 is the processor with its cooler, body 1 the card. None where the flows did not close.
-  [[nodiscard]] std::optional<air::HeatNetwork> network_at(int draw, double speed_frac);
+  /// Its heat network at these speeds, with the heat of the rooms; that of the bodies is the
+  /// asker's. Body 0 is the processor with its cooler, body 1 the card. None where the flows did
+  /// not close.
+  [[nodiscard]] std::optional<air::HeatNetwork> network_at(int draw, FanSpeeds speeds);
   static constexpr std::size_t cpu_body = 0;
   static constexpr std::size_t gpu_body = 1;
 
@@ -68,7 +70,7 @@ class AirModel {
     double flow_m3_s = 0.0;        ///< >= 0
     double fan_pressure_pa = 0.0;  ///< that the fans give; 0: none
   };
-  [[nodiscard]] std::vector<WayFlow> flows_at(int draw, double speed_frac);
+  [[nodiscard]] std::vector<WayFlow> flows_at(int draw, FanSpeeds speeds);
 
   /// What the load asks of them.
   [[nodiscard]] double asked_cpu_w(int draw) const;
@@ -80,11 +82,11 @@ class AirModel {
     bool is_fan = false;
     WayFlow::What what = WayFlow::What::gaps;
   };
-  void lay_paths(int draw, double speed_frac);
-  bool solve_flow(int draw, double speed_frac);
-  [[nodiscard]] air::HeatNetwork heat_network(int draw, double speed_frac) const;
+  void lay_paths(int draw, FanSpeeds speeds);
+  bool solve_flow(int draw, FanSpeeds speeds);
+  [[nodiscard]] air::HeatNetwork heat_network(int draw, FanSpeeds speeds) const;
   [[nodiscard]] bool is_radiator(std::size_t path) const;
-  void solve_heat(int draw, double speed_frac, AirState& out);
+  void solve_heat(int draw, FanSpeeds speeds, AirState& out);
   void add_followers(int draw, AirState& out) const;
   void add_flows(const air::HeatState& state, AirState& out) const;
 
@@ -96,7 +98,7 @@ class AirModel {
     }
   };
   static Number number(const Draws& draws) {
-    return {&draws, draws.is_absent() ? 0.0 : 0.5 * (draws.low() + draws.high())};
+    return {&draws, draws.is_absent() ? 0.0 : middle_of(draws)};
   }
   struct FanNumbers {
     Number flow_m3_h, pressure_pa, open_frac, filter_pa;

@@ -181,11 +181,11 @@ TEST(Noise, LevelsAddAsPowers) {
   for (const std::string& part : whole) scene.take(part);
   Measure m;
   const AirCase of = air_case(scene.facts(), Load::title, m);
-  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speed_frac = 1.0, .distance_m = 1.0}, m).median(),
-              37.50, 0.01);
-  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speed_frac = 0.5, .distance_m = 1.0}, m).median(),
-              33.24, 0.01);
-  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speed_frac = 1.0, .distance_m = 2.0}, m).median(),
+  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speeds = 1.0, .distance_m = 1.0}, m).median(), 37.50,
+              0.01);
+  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speeds = 0.5, .distance_m = 1.0}, m).median(), 33.24,
+              0.01);
+  EXPECT_NEAR(noise_dba(scene.facts(), of, {.speeds = 1.0, .distance_m = 2.0}, m).median(),
               37.50 - 6.02, 0.01);
 }
 
@@ -200,7 +200,7 @@ TEST(Noise, TheBoundSettlesWhatAllDrawsSettle) {
   const AirCase of = air_case(scene.facts(), Load::title, m);
   int settled = 0;
   for (double at_most = 34.0; at_most < 41.0; at_most += 0.05) {
-    const Heard heard{.speed_frac = 1.0, .distance_m = 1.0, .at_most_dba = at_most};
+    const Heard heard{.speeds = 1.0, .distance_m = 1.0, .at_most_dba = at_most};
     Measure all;
     Measure deciding;
     deciding.deciding = true;
@@ -218,7 +218,7 @@ TEST(Noise, AnUnknownSourceLeavesItOpenAndIsNamed) {
   Measure m;
   const AirCase of = air_case(scene.facts(), Load::title, m);
   ASSERT_FALSE(of.unknown);
-  EXPECT_TRUE(noise_dba(scene.facts(), of, {.speed_frac = 1.0, .distance_m = 1.0}, m).is_absent());
+  EXPECT_TRUE(noise_dba(scene.facts(), of, {.speeds = 1.0, .distance_m = 1.0}, m).is_absent());
   ASSERT_EQ(m.missing_count, 1);
   EXPECT_EQ(m.missing[0].column, column("cooler", "noise_dba"));
 }

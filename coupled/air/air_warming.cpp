@@ -67,13 +67,13 @@ void split_plate(HeatNetwork& network, double plate_k_w, double& chip_k_w) {
   chip_k_w = (1.0 - 1.0 / better) / all_w_k;
 }
 
-std::optional<Phase> phase_of(AirModel& model, const AirCase& of, int draw, double speed_frac,
+std::optional<Phase> phase_of(AirModel& model, const AirCase& of, int draw, FanSpeeds speeds,
                               const Stores& stores) {
   const auto at = [draw](const Draws& draws) {
-    return draw == AirModel::middle ? 0.5 * (draws.low() + draws.high()) : draws[draw];
+    return draw == AirModel::middle ? middle_of(draws) : draws[draw];
   };
-  const AirState state = model.at(draw, speed_frac);
-  auto network = model.network_at(draw, speed_frac);
+  const AirState state = model.at(draw, speeds);
+  auto network = model.network_at(draw, speeds);
   if (!state.solved || !network) return {};
   Phase out{.network = *network};
   split_plate(out.network, stores.plate_k_w.is_absent() ? 0.0 : at(stores.plate_k_w), out.chip_k_w);
@@ -132,10 +132,11 @@ class Start {
   }
   std::optional<Watts> at(int draw) {
     if (before_ == nullptr || !model_) return Watts{room_c_, room_c_};
-    const auto phase = phase_of(*model_, *before_->of, draw, before_->speed_frac, stores_);
+    const auto phase = phase_of(*model_, *before_->of, draw, before_->speeds, stores_);
     if (!phase) return {};
     return phase->ends_c;
   }
+  [[nodiscard]] bool spans() const { return before_ != nullptr && case_spans(*before_->of); }
 
  private:
   const Running* before_;
@@ -211,14 +212,15 @@ std::array<Draws, 2> settled_of_all(AirModel& model, const Running& after, Start
                                     const Stores& stores) {
   std::array<std::array<double, draw_count>, 2> samples{};
   for (int draw = 0; draw < draw_count; ++draw) {
-    const auto phase = phase_of(model, *after.of, draw, after.speed_frac, stores);
+    const auto phase = phase_of(model, *after.of, draw, after.speeds, stores);
     const auto start_c = start.at(draw);
     if (!phase || !start_c) return {Draws::absent(), Draws::absent()};
     const auto settled = settled_s(*phase, *start_c);
     if (!settled) return {Draws::absent(), Draws::absent()};
     for (std::size_t i = 0; i < 2; ++i) samples[i][static_cast<std::size_t>(draw)] = (*settled)[i];
   }
-  const bool spans = stores.cooler_j_k.spans() || stores.gpu_j_k.spans();
+  const bool spans = stores.cooler_j_k.spans() || stores.gpu_j_k.spans() ||
+                     stores.plate_k_w.spans() || case_spans(*after.of) || start.spans();
   return {Draws::of(samples[0], spans), Draws::of(samples[1], spans)};
 }
 
@@ -230,7 +232,7 @@ std::optional<Warming> warming(const Facts& facts, const Running* before, const 
   if (stores.cooler_j_k.is_absent() || stores.gpu_j_k.is_absent()) return {};
   AirModel model(*after.of);
   Start start(before, stores, after.of->outside_c);
-  const auto phase = phase_of(model, *after.of, AirModel::middle, after.speed_frac, stores);
+  const auto phase = phase_of(model, *after.of, AirModel::middle, after.speeds, stores);
   const auto start_c = start.at(AirModel::middle);
   if (!phase || !start_c) return {};
   const auto settled = settled_s(*phase, *start_c);

@@ -33,10 +33,10 @@ struct Warming {
   }
 };
 
-/// A load with the fans at one speed.
+/// A load with the fans at these speeds.
 struct Running {
   const AirCase* of = nullptr;
-  double speed_frac = 1.0;
+  FanSpeeds speeds;
 };
 
 /// From `before`, held until nothing changes, to `after`; without `before` all is as cold as the

@@ -44,7 +44,7 @@ Measure Compiler::measure_alone(const Rule& rule, const SlotOption& holder, Kind
                     .prices = &in_.prices,
                     .build = build,
                     .draws = in_.verdicts.draws(),
-                    .mounts = nullptr};
+                    .setup = nullptr};
   Measure measure;
   if (rule.places(facts) > 0) rule.measure(facts, 0, measure);
   return measure;
@@ -131,7 +131,7 @@ bool Compiler::part_sum_admits(const Rule& rule, std::span<const int> scope,
                     .prices = &in_.prices,
                     .build = build,
                     .draws = in_.verdicts.draws(),
-                    .mounts = nullptr};
+                    .setup = nullptr};
   Measure measure;
   measure.deciding = true;
   rule.measure(facts, 0, measure);

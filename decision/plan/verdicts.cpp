@@ -333,7 +333,7 @@ std::uint8_t Verdicts::judged(const Rule& rule, std::span<const Filling> filling
                     .prices = prices_,
                     .build = build,
                     .draws = draws_,
-                    .mounts = nullptr};
+                    .setup = nullptr};
   const int places = rule.places(facts);
   VerdictSet seen = 0;
   for (int place = 0; place < places && (seen & fails_in_every_draw) == 0; ++place) {

@@ -48,10 +48,10 @@ class RandomBuild {
     while (demo().word(column("cooler", "type"), cooler) != type) cooler = any(Kind::cooler);
     build.add(Kind::cooler, cooler);
     if (random_.chance(50)) build.add(Kind::fan, any(Kind::fan), random_.number(1, 4));
-    if (random_.chance(33)) mounts["cooler"] = "front";
+    if (random_.chance(33)) setup.mounts["cooler"] = "front";
   }
   Build build;
-  Mounts mounts;
+  Setup setup;
 
  private:
   Row any(Kind kind) {
@@ -248,7 +248,7 @@ TEST(SceneDemo, ScenesAndClaimsAgreeOnRandomBuilds) {
                       .prices = nullptr,
                       .build = chosen.build,
                       .draws = draws,
-                      .mounts = chosen.mounts.empty() ? nullptr : &chosen.mounts};
+                      .setup = &chosen.setup};
     const auto claims = all_claims(fit_rules(), facts);
     const fit::Scene scene = fit::scene_of(facts, claims, "random");
     const Round round{.build = chosen.build, .claims = claims, .scene = scene};

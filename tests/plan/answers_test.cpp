@@ -189,7 +189,7 @@ TEST(Repair, TakesTheFewestSwapsAndThenTheMostScore) {
     const auto best = every_build(*it.random, it.random->brief, 1);
     if (best.empty()) continue;
     const Build build = it.disturbed(best.front().build);
-    const BuildFile file{.name = "random", .build = build, .mounts = {}};
+    const BuildFile file{.name = "random", .build = build, .setup = {}};
     const app::Repaired repaired =
         app::repair(it.workshop, *it.planning,
                     {.build = file, .file = "random.toml", .most_swaps = {}, .job = {}});

@@ -278,7 +278,7 @@ class Enumerator {
                       .prices = &*rules_prices_,
                       .build = build,
                       .draws = draws_,
-                      .mounts = nullptr};
+                      .setup = nullptr};
     for (const Rule* rule : app::planning_rules()) {
       const int places = rule->places(facts);
       for (int place = 0; place < places; ++place)

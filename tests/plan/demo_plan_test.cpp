@@ -73,7 +73,7 @@ TEST(Verdicts, GroupsChangeNothingOnTheDemo) {
                         .prices = &*prices,
                         .build = build,
                         .draws = draws,
-                        .mounts = nullptr};
+                        .setup = nullptr};
       bool direct = true;
       for (int place = 0; place < rule.places(facts); ++place)
         direct = direct && admitted(rule, explain(rule, facts, place).verdict, brief);
@@ -103,7 +103,7 @@ TEST_P(DemoBriefs, BestBuildKeepsEveryWishWhenJudgedWhole) {
                       .prices = &planning->prices(),
                       .build = choice.build,
                       .draws = draws,
-                      .mounts = nullptr};
+                      .setup = nullptr};
     for (const Rule* rule : app::rulebook())
       for (int place = 0; place < rule->places(facts); ++place) {
         const Verdict verdict = judge(*rule, facts, place).verdict;
@@ -153,7 +153,7 @@ TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
                         .prices = &planning->prices(),
                         .build = swapped,
                         .draws = draws,
-                        .mounts = nullptr};
+                        .setup = nullptr};
       bool all = true;
       for (const Rule* rule : app::planning_rules())
         for (int place = 0; place < rule->places(facts); ++place)

@@ -52,7 +52,7 @@ bool every_rule_admits(const app::Planning& planning, const Build& build) {
                     .prices = &planning.prices(),
                     .build = build,
                     .draws = draws,
-                    .mounts = nullptr};
+                    .setup = nullptr};
   for (const Rule* rule : app::planning_rules())
     for (int place = 0; place < rule->places(facts); ++place)
       if (!admitted(*rule, judge(*rule, facts, place).verdict, planning.brief())) return false;

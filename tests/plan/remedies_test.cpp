@@ -41,7 +41,7 @@ std::map<std::string, Claim> judged(Scene& scene) {
                   .brief = scene.brief,
                   .prices = scene.prices ? &*scene.prices : nullptr,
                   .build = scene.build,
-                  .mounts = nullptr},
+                  .setup = nullptr},
                  claims);
   std::map<std::string, Claim> by_id;
   for (Claim& claim : claims) by_id.emplace(claim.id, std::move(claim));

@@ -40,13 +40,13 @@ BuildFile build_of(const std::string& file) {
 }
 
 // Must claims that keep a build out of a plan, with their remedies.
-std::vector<Claim> bad_claims(const PriceBook& prices, const Build& build, const Mounts& mounts) {
-  auto claims = app::claims_of(demo().catalog, careless(), &prices, build, &mounts);
+std::vector<Claim> bad_claims(const PriceBook& prices, const Build& build, const Setup& setup) {
+  auto claims = app::claims_of(demo().catalog, careless(), &prices, build, &setup);
   app::add_swaps({.catalog = demo().catalog,
                   .brief = careless(),
                   .prices = &prices,
                   .build = build,
-                  .mounts = &mounts},
+                  .setup = &setup},
                  claims);
   std::erase_if(claims, [](const Claim& claim) {
     return claim.grade == Grade::tells || claim.verdict == Verdict::holds ||
@@ -76,7 +76,7 @@ TEST(Traps, TheCoveredSocketIsToldWithWhatHelps) {
   const auto prices = PriceBook::make(demo().catalog, careless());
   ASSERT_TRUE(prices);
   const BuildFile build = build_of(std::string(told));
-  EXPECT_THAT(bad_claims(*prices, build.build, build.mounts), testing::IsEmpty());
+  EXPECT_THAT(bad_claims(*prices, build.build, build.setup), testing::IsEmpty());
   const auto claims = app::claims_of(demo().catalog, careless(), &*prices, build.build);
   const auto claim = std::ranges::find(claims, "match.hidden-sockets", &Claim::id);
   ASSERT_NE(claim, claims.end());
@@ -90,7 +90,7 @@ TEST(Traps, TheRemedyThatTheClaimNamesHealsTheBuild) {
   ASSERT_TRUE(prices);
   for (const std::string& file : trap_files()) {
     const BuildFile build = build_of(file);
-    const auto bad = bad_claims(*prices, build.build, build.mounts);
+    const auto bad = bad_claims(*prices, build.build, build.setup);
     ASSERT_FALSE(bad.empty()) << file;
     bool healed = false;
     for (const Claim& claim : bad) {
@@ -98,7 +98,7 @@ TEST(Traps, TheRemedyThatTheClaimNamesHealsTheBuild) {
       if (!claim.swap) continue;
       const Build mended = app::with_swap(demo().catalog, build.build, *claim.swap);
       EXPECT_NE(mended, build.build);
-      const auto left = bad_claims(*prices, mended, build.mounts);
+      const auto left = bad_claims(*prices, mended, build.setup);
       healed = healed || left.empty();
     }
     EXPECT_TRUE(healed) << file;

@@ -126,7 +126,7 @@ inline Drawn drawn(const TestTables& tables, const std::vector<std::string>& par
                    const Mounts& mounts = {}) {
   test_support::Scene build(tables);
   for (const std::string& part : parts) build.take(part);
-  build.mounts = mounts;
+  build.setup.mounts = mounts;
   const Facts facts = build.facts();
   Drawn out{.scene = {}, .claims = all_claims(fit_rules(), facts)};
   out.scene = fit::scene_of(facts, out.claims, "test");

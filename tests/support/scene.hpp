@@ -153,7 +153,7 @@ class Scene {
             .prices = prices ? &*prices : nullptr,
             .build = build,
             .draws = draws,
-            .mounts = mounts.empty() ? nullptr : &mounts};
+            .setup = setup == Setup{} ? nullptr : &setup};
   }
   [[nodiscard]] int places(const Rule& rule) { return rule.places(facts()); }
   [[nodiscard]] Claim claim(const Rule& rule, int place = 0) {
@@ -167,7 +167,7 @@ class Scene {
   Brief brief;
   std::optional<PriceBook> prices;
   Build build;
-  Mounts mounts;
+  Setup setup;
   CellDraws draws;
 };
 
