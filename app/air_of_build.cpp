@@ -110,7 +110,7 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   for (const Watched which : {Watched::coolant, Watched::stage, Watched::drive})
     if (!answer.temp_c[which].is_absent())
       out.followers.push_back({watched_words(which), quantity(answer.temp_c[which], "degC")});
-  out.warm = warm_lines(facts, {&of, speeds}, load);
+  out.warm = warm_lines(facts, {&of, speeds, {}}, load);
   out.stalled = state.stalled;
   out.blown_backwards = state.blown_backwards;
   out.upper_c = state.upper_c;

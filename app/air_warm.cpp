@@ -24,7 +24,7 @@ std::optional<Warming> rest_after(const Facts& facts, const coupled::Running& ru
   const coupled::AirCase idle = coupled::air_case(facts, power::Load::idle, m);
   const auto answer = coupled::air_answer(facts, power::Load::idle, false, m);
   if (!answer.known) return {};
-  return coupled::warming(facts, &running, {&idle, answer.speeds}, m);
+  return coupled::warming(facts, &running, {&idle, answer.speeds, {}}, m);
 }
 
 }  // namespace

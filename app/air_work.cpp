@@ -50,9 +50,8 @@ class Working {
   void add_speed() {
     std::string why;
     if (!line_.speed_found)
-      why =
-          ", as no speed keeps every limit" +
-          (line_.held_by.empty() ? std::string() : "; furthest over its own: the " + line_.held_by);
+      why = ", as no speed keeps every limit in every draw" +
+            (line_.held_by.empty() ? std::string() : "; worst: the " + line_.held_by);
     else if (!line_.held_by.empty())
       why = ", the least that keeps every limit; nearest to its own: the " + line_.held_by;
     const bool set = answer_.from == coupled::SpeedsFrom::settings;

@@ -1,10 +1,13 @@
 #include "app/physics_of_build.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
 #include "analysis/power/load_cases.hpp"
 #include "analysis/power/power_rules.hpp"
+#include "base/text.hpp"
 #include "coupled/air/air_answer.hpp"
 #include "coupled/air/air_heat_path.hpp"
 #include "coupled/air/air_noise.hpp"
@@ -76,7 +79,8 @@ class Pictures {
 
   std::optional<sheet::Warming> warming() {
     Measure m;
-    const auto warm = coupled::warming(facts_, nullptr, {&of_, answer_.speeds}, m);
+    const auto warm =
+        coupled::warming(facts_, nullptr, {&of_, answer_.speeds, coupled::settings_of(facts_)}, m);
     if (!warm) return {};
     sheet::Warming out{
         .load = load_name_, .time_s = warm->time_s, .curves = {}, .noise_dba = {}, .notes = {}};
@@ -89,7 +93,8 @@ class Pictures {
       if (!of->settled_s.is_absent()) curve.settled_s = of->settled_s.median();
       out.curves.push_back(std::move(curve));
     }
-    out.notes.emplace_back("From the temperature of the room on, the fans at one speed.");
+    out.notes.emplace_back("From the temperature of the room on.");
+    add_noise_over_time(warm->speeds, out);
     return out;
   }
 
@@ -148,13 +153,33 @@ class Pictures {
     to.low.push_back(draws.spans() ? draws.low() : draws.quantile(low_quantile));
     to.high.push_back(draws.spans() ? draws.high() : draws.quantile(high_quantile));
   }
-  void add_noise(double speed_frac, sheet::SpeedSweep& out) {
+  // Fans that stay at one speed make one level, which needs no curve.
+  void add_noise_over_time(const std::vector<coupled::FanSpeeds>& speeds, sheet::Warming& out) {
+    Measure m;
+    const auto level_dba = [&](const coupled::FanSpeeds& at) {
+      const Draws level =
+          coupled::noise_dba(facts_, of_, {.speeds = at, .distance_m = distance_m()}, m);
+      return level.is_absent() ? std::nullopt : std::optional(level.median());
+    };
+    for (const coupled::FanSpeeds& at : speeds)
+      if (const auto level = level_dba(at)) out.noise_dba.push_back(*level);
+    const auto still = level_dba(answer_.speeds);
+    if (speeds.empty() && still)
+      out.notes.push_back(fmt::format(
+          "The fans turn at one speed, so the noise is one level: {} dB(A).", readable(*still)));
+    if (!speeds.empty())
+      out.notes.emplace_back(
+          "The fans follow the temperatures as they are set; settled is meant with the speeds at "
+          "the end.");
+  }
+  [[nodiscard]] double distance_m() const {
     const auto limit = facts_.brief.limits.find("noise_dba");
-    const double distance_m =
-        limit == facts_.brief.limits.end() ? 1.0 : limit->second.distance_m.value_or(1.0);
+    return limit == facts_.brief.limits.end() ? 1.0 : limit->second.distance_m.value_or(1.0);
+  }
+  void add_noise(double speed_frac, sheet::SpeedSweep& out) {
     Measure m;
     const Draws level =
-        coupled::noise_dba(facts_, of_, {.speeds = speed_frac, .distance_m = distance_m}, m);
+        coupled::noise_dba(facts_, of_, {.speeds = speed_frac, .distance_m = distance_m()}, m);
     if (!level.is_absent()) add(level, out.noise_dba);
   }
 

@@ -134,6 +134,18 @@ fan = [{ id = "calm-fan", count = 3 }]
 [mounts]
 fan = "front"
 drive-one = "M2-1"
+
+[[fan_speeds]]                    # as they are set in the firmware
+fans = "case"
+follows = "cpu"
+temp_c = 45
+speed_percent = 30
+
+[[fan_speeds]]
+fans = "case"
+follows = "cpu"
+temp_c = 80
+speed_percent = 90
 )";
 }
 

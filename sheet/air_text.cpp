@@ -70,8 +70,8 @@ std::string speed_words(double chassis_percent, double cooler_percent) {
 std::string heading_of(const AirLoad& load) {
   std::string text = speed_words(load.speed_percent, load.cooler_speed_percent);
   if (!load.speed_found) {
-    text += ": not even that keeps every limit";
-    if (!load.held_by.empty()) text += "; furthest over: " + load.held_by;
+    text += ", as no speed keeps every limit in every draw";
+    if (!load.held_by.empty()) text += "; worst: " + load.held_by;
   } else if (!load.held_by.empty()) {
     text += ", held by the " + load.held_by;
   }

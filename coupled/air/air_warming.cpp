@@ -3,110 +3,17 @@
 #include <algorithm>
 #include <cmath>
 
-#include "analysis/air/transient.hpp"
+#include "coupled/air/air_march.hpp"
+#include "coupled/air/air_phase.hpp"
 
 namespace rigproof::coupled {
 namespace {
 
-using air::HeatField;
-using air::HeatNetwork;
 using air::Transient;
 
 constexpr std::size_t curve_points = 81;
 // The picture ends this much after the last has settled.
 constexpr double beyond_settled = 1.3;
-
-struct Stores {
-  Draws cooler_j_k, gpu_j_k, plate_k_w;
-};
-
-Stores stores_of(const Facts& facts, Measure& m) {
-  const Row cooler = facts.build.one(Kind::cooler);
-  Stores out{m.read(facts, column("cooler", "heat_capacity_j_k"), cooler), Draws(0.0),
-             base_k_w(facts, m)};
-  if (facts.build.has(Kind::gpu))
-    out.gpu_j_k = m.read(facts, column("gpu", "heat_capacity_j_k"), facts.build.one(Kind::gpu));
-  return out;
-}
-
-using Watts = std::array<double, 2>;
-
-// One draw under one load: its balance, what stores heat in it, and where all ends.
-struct Phase {
-  HeatNetwork network;
-  double chip_k_w = 0.0;  ///< the processor above what stores its cooler's heat
-  Watts asked_w{};
-  Watts kept_w{};
-  std::array<double, 2> limit_c{};
-  std::array<double, 2> capacity_j_k{};
-  Watts ends_c{};  ///< of the bodies, at the power that is kept
-};
-
-// (B16) The processor's body is what stores its cooler's heat, and the processor is hotter by the
-// plate's share: every way out of the body leads so much better.
-void split_plate(HeatNetwork& network, double plate_k_w, double& chip_k_w) {
-  double all_w_k = 0.0;
-  double most_effective = 0.0;
-  for (std::size_t i = 0; i < network.streams.size(); ++i) {
-    all_w_k += air::stream_conductance_w_k(network.streams[i], network.air);
-    most_effective = std::max(most_effective, network.streams[i].effectiveness);
-  }
-  const auto is_cooler = [](const air::Conductance& c) {
-    return c.a.kind == air::Node::Kind::body && c.a.index == AirModel::cpu_body;
-  };
-  for (const air::Conductance& c : network.conductances)
-    if (is_cooler(c)) all_w_k += c.w_k;
-  constexpr double most_better = 4.0;
-  const double left_k_w = 1.0 / all_w_k - plate_k_w;
-  double better = left_k_w > 0.0 ? std::min(most_better, 1.0 / (left_k_w * all_w_k)) : most_better;
-  if (most_effective > 0.0) better = std::min(better, 1.0 / most_effective);
-  for (std::size_t i = 0; i < network.streams.size(); ++i)
-    network.streams[i].effectiveness = std::min(1.0, network.streams[i].effectiveness * better);
-  for (std::size_t i = 0; i < network.conductances.size(); ++i)
-    if (is_cooler(network.conductances[i])) network.conductances[i].w_k *= better;
-  chip_k_w = (1.0 - 1.0 / better) / all_w_k;
-}
-
-std::optional<Phase> phase_of(AirModel& model, const AirCase& of, int draw, FanSpeeds speeds,
-                              const Stores& stores) {
-  const auto at = [draw](const Draws& draws) {
-    return draw == AirModel::middle ? middle_of(draws) : draws[draw];
-  };
-  const AirState state = model.at(draw, speeds);
-  auto network = model.network_at(draw, speeds);
-  if (!state.solved || !network) return {};
-  Phase out{.network = *network};
-  split_plate(out.network, stores.plate_k_w.is_absent() ? 0.0 : at(stores.plate_k_w), out.chip_k_w);
-  out.asked_w = {model.asked_cpu_w(draw), of.has_card ? model.asked_gpu_w(draw) : 0.0};
-  out.kept_w = {state.cpu.power_w, state.gpu.power_w};
-  out.limit_c = {at(of.cpu_limit_c), of.has_card ? at(of.gpu_limit_c) : no_limit_c};
-  out.capacity_j_k = {at(stores.cooler_j_k), at(stores.gpu_j_k)};
-  out.ends_c = {state.cpu.temp_c - out.chip_k_w * out.kept_w[0], state.gpu.temp_c};
-  return out;
-}
-
-// From these temperatures of the bodies on, with so much heat in them. Rooms store nothing.
-std::optional<Transient> transient_of(const Phase& phase, const Watts& watts,
-                                      const Watts& start_c) {
-  HeatNetwork network = phase.network;
-  for (std::size_t i = 0; i < network.bodies; ++i) network.body_heat_w[i] = watts[i];
-  const auto field = HeatField::of(network);
-  if (!field) return {};
-  air::NodeValues capacity_j_k{};
-  air::NodeValues starts_c{};
-  for (std::size_t i = 0; i < network.bodies; ++i) {
-    const std::size_t node = field->unknown_of(air::body(i));
-    capacity_j_k[node] = phase.capacity_j_k[i];
-    starts_c[node] = start_c[i];
-  }
-  const std::size_t nodes = network.rooms - 1 + network.bodies;
-  auto made = Transient::of(field->balance(), std::span(capacity_j_k).first(nodes),
-                            std::span(starts_c).first(nodes));
-  if (!made) return {};
-  return std::move(*made);
-}
-
-std::size_t node_of(const Phase& phase, std::size_t body) { return phase.network.rooms - 1 + body; }
 
 // (B17) When the bodies of one draw are warm, s.
 std::optional<Watts> settled_s(const Phase& phase, const Watts& start_c) {
@@ -207,6 +114,39 @@ class Curves {
   const Watts& start_c_;
 };
 
+// A setting of one point is a speed that stays.
+bool follows(const Running& running) {
+  return running.settings != nullptr &&
+         std::ranges::any_of(*running.settings, [](const auto& setting) {
+           return setting && setting->points.size() > 1;
+         });
+}
+
+// (B22)
+bool follow(AirModel& model, const Running& after, const Stores& stores, const Watts& start_c,
+            double until_s, Warming& out) {
+  const auto points = march({.model = model,
+                             .of = *after.of,
+                             .stores = stores,
+                             .settings = *after.settings,
+                             .otherwise = after.speeds,
+                             .start_c = start_c},
+                            until_s, curve_points, [&](std::size_t body, double time_s) {
+                              if (auto& of = out.of[body]) of->slows_after_s = time_s;
+                            });
+  const auto add = [&](Warmed which, double temp_c) {
+    if (auto& of = out.of[static_cast<std::size_t>(which)]) of->temp_c.push_back(temp_c);
+  };
+  for (const MarchPoint& point : points) {
+    out.time_s.push_back(point.time_s);
+    out.speeds.push_back(point.speeds);
+    add(Warmed::cpu, point.cpu_c);
+    add(Warmed::gpu, point.body_c[AirModel::gpu_body]);
+    add(Warmed::coolant, point.body_c[AirModel::cpu_body]);
+  }
+  return !points.empty();
+}
+
 // Of all draws; absent where one did not close.
 std::array<Draws, 2> settled_of_all(AirModel& model, const Running& after, Start& start,
                                     const Stores& stores) {
@@ -249,7 +189,9 @@ std::optional<Warming> warming(const Facts& facts, const Running* before, const 
   if (after.of->has_card) put(Warmed::gpu, all[1], phase->limit_c[1]);
   if (after.of->liquid) put(Warmed::coolant, all[0], no_limit_c);
   const double until_s = beyond_settled * std::max({(*settled)[0], (*settled)[1], 60.0});
-  if (!Curves(*phase, *start_c).draw(until_s, after.of->liquid, out)) return {};
+  const bool drawn = follows(after) ? follow(model, after, stores, *start_c, until_s, out)
+                                    : Curves(*phase, *start_c).draw(until_s, after.of->liquid, out);
+  if (!drawn) return {};
   return out;
 }
 

@@ -1,6 +1,6 @@
-// How a build warms after a load has begun and cools after it ends, its fans at one speed: over
-// time, until it is warm, and until a part slows itself down. Equations (B16) to (B18) of
-// README.md.
+// How a build warms after a load has begun and cools after it ends: over time, until it is warm,
+// and until a part slows itself down. Its fans turn at one speed, or follow a temperature.
+// Equations (B16) to (B18) and (B22) of README.md.
 #pragma once
 
 #include <array>
@@ -27,16 +27,18 @@ inline constexpr double settled_k = 1.0;
 
 struct Warming {
   std::vector<double> time_s;
+  std::vector<FanSpeeds> speeds;  ///< one for each time; empty: they stay as they are
   std::array<std::optional<WarmingOf>, all_warmed.size()> of;  ///< none: not there
   [[nodiscard]] const std::optional<WarmingOf>& operator[](Warmed which) const {
     return of[static_cast<std::size_t>(which)];
   }
 };
 
-/// A load with the fans at these speeds.
+/// A load with the fans at these speeds, which with settings are those that it ends at.
 struct Running {
   const AirCase* of = nullptr;
   FanSpeeds speeds;
+  const FanSettings* settings = nullptr;  ///< null: they stay as they are
 };
 
 /// From `before`, held until nothing changes, to `after`; without `before` all is as cold as the

@@ -94,11 +94,12 @@ _rigproof_command() {
       places=(toml)
       ;;
     air)
-      options='-h --help --catalog --brief --speed --distance --show-work --measured --measure --skip-bad --json'
+      options='-h --help --catalog --brief --speed --cooler-speed --distance --show-work --measured --measure --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --brief) kind=toml ;;
         --speed) kind=value ;;
+        --cooler-speed) kind=value ;;
         --distance) kind=value ;;
         --measured) kind=file ;;
         --measure) kind=value ;;

@@ -29,6 +29,9 @@ struct Made {
   bool top_fan = false;  ///< on a mount that is not there without it
   std::string plate_rise_k = "20";
   std::string cooler_j_k = "500";
+  std::string case_dba = "30";  ///< each of the case's fans
+  std::string cooler_dba = "28";
+  std::string cooler_fans = "1";
 };
 
 inline TestTables tower(const Made& made = {}) {
@@ -60,7 +63,7 @@ inline TestTables tower(const Made& made = {}) {
                         {"count", count},
                         {"flow_m3_h", "90"},
                         {"pressure_pa", "15"},
-                        {"noise_dba", "30"}});
+                        {"noise_dba", made.case_dba}});
   };
   fans("front", made.front_fans);
   fans("rear", made.rear_fans);
@@ -91,8 +94,8 @@ inline TestTables tower(const Made& made = {}) {
                    {"plate_rise_k", made.plate_rise_k},
                    {"heat_capacity_j_k", made.cooler_j_k},
                    {"power_w", "0"},
-                   {"fans", "1"},
-                   {"noise_dba", "28"}});
+                   {"fans", made.cooler_fans},
+                   {"noise_dba", made.cooler_dba}});
   t.row("cooler", {{"id", "loop"},
                    {"type", "liquid"},
                    {"rated_heat_w", "250"},
