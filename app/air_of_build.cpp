@@ -210,6 +210,7 @@ sheet::Air air_of_build(const Workshop& workshop, const BuildFile& build, const 
           "is known of its air.");
   }
   out.claims = all_claims(air_rules(), facts);
+  for (Claim& claim : all_claims(air_told_rules(), facts)) out.claims.push_back(std::move(claim));
   add_swaps({.catalog = workshop.catalog,
              .brief = brief,
              .prices = nullptr,

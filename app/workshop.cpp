@@ -88,7 +88,7 @@ std::span<const Rule* const> searching_rules() {
 }
 
 std::span<const Rule* const> rulebook() {
-  static const Rules rules = joined({planning_rules(), market_rules()});
+  static const Rules rules = joined({planning_rules(), air_told_rules(), market_rules()});
   return rules;
 }
 

@@ -28,6 +28,13 @@ inline constexpr auto air_reads = [] {
   std::ranges::copy(fit::supply_seat_cells, at);
   return all;
 }();
+inline constexpr std::array air_kinds = {Kind::cpu,     Kind::board,  Kind::memory,  Kind::gpu,
+                                         Kind::storage, Kind::cooler, Kind::chassis, Kind::psu,
+                                         Kind::fan,     Kind::other};
+[[nodiscard]] inline bool can_be_computed(const Facts& facts) {
+  return facts.build.has(Kind::chassis) && facts.build.has(Kind::cpu) &&
+         facts.build.has(Kind::cooler);
+}
 inline constexpr std::array<std::string_view, 3> air_keys = {"limits", "room", "accept"};
 
 }  // namespace rigproof::coupled

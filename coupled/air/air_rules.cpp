@@ -17,11 +17,6 @@ namespace {
 using namespace coupled;
 using power::Load;
 
-bool can_be_computed(const Facts& facts) {
-  return facts.build.has(Kind::chassis) && facts.build.has(Kind::cpu) &&
-         facts.build.has(Kind::cooler);
-}
-
 std::string share_words(double speed_frac) {
   return speed_frac >= 1.0 ? std::string("at full speed")
                            : fmt::format("at {:.0f} % of their speed", 100.0 * speed_frac);
@@ -33,9 +28,6 @@ std::string speed_words(FanSpeeds speeds) {
                      share_words(speeds.cooler_frac));
 }
 
-constexpr std::array air_kinds = {Kind::cpu,     Kind::board,  Kind::memory,  Kind::gpu,
-                                  Kind::storage, Kind::cooler, Kind::chassis, Kind::psu,
-                                  Kind::fan,     Kind::other};
 // --- temperatures under the brief's limit
 
 Kind kind_of(Watched which) {
@@ -274,7 +266,7 @@ constexpr Rule power_rule = {
     .relation = Relation::at_most,
     .unit = "%",
     .basis = Basis::model,
-    .equation = "1 - power that its temperature limit allows / power asked <= 2 %, (B7)",
+    .equation = "1 - power that its temperature limit allows / power asked <= 2 %, (B7), (A41)",
     .source = "coupled/air/README.md",
     .places = power_places,
     .measure = measure_power,

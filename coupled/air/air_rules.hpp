@@ -11,7 +11,10 @@ namespace rigproof {
 /// In the rulebook's order. The model and its limits: coupled/air/README.md.
 [[nodiscard]] std::span<const Rule* const> air_rules();
 
-/// What a planner may ask of fewer parts (Rule::foretells): (B11) to (B14).
+/// What is told beside: pressure, and the time until it is warm.
+[[nodiscard]] std::span<const Rule* const> air_told_rules();
+
+/// What a planner may ask of fewer parts (Rule::foretells): (B12) to (B15).
 [[nodiscard]] std::span<const Rule* const> air_foretelling_rules();
 
 }  // namespace rigproof

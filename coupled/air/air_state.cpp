@@ -273,6 +273,8 @@ AirState AirModel::at(int draw, FanSpeeds speeds) {
   AirState out;
   if (!solve_flow(draw, speeds)) return out;
   out.upper_pa = flow_.pressure_pa[index(Room::upper)];
+  out.least_pa = out.upper_pa;
+  if (of_.has_card) out.least_pa = std::min(out.upper_pa, flow_.pressure_pa[index(Room::lower)]);
   solve_heat(draw, speeds, out);
   return out;
 }

@@ -33,6 +33,7 @@ struct AirState {
   double drive_c = std::numeric_limits<double>::quiet_NaN();  ///< of the hottest
   double through_m3_s = 0.0;                                  ///< that leaves the case
   double upper_pa = 0.0;                                      ///< above the outside
+  double least_pa = 0.0;                                      ///< of its rooms, likewise
   double filtered_frac = 0.0;    ///< of the air that enters, through fans (and their filters)
   bool stalled = false;          ///< a fan by points works below its hump: less air is claimed
   bool blown_backwards = false;  ///< others push air through a fan against its way

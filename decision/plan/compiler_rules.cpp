@@ -259,10 +259,12 @@ bool Compiler::add_table(const Pair& pair, const std::function<bool(int, int)>& 
         table.forbid(static_cast<int>(i), static_cast<int>(j));
         forbidden += tall[i] * wide[j];
       }
-  Use& use = use_of(pair.rule);
-  use.cases += rows->some.size() * columns->some.size();
-  use.pairs += rows->of_option.size() * columns->of_option.size();
-  use.forbidden += forbidden;
+  if (!in_.verdicts.rules()[pair.rule]->foretells) {  // which speaks for another of its id
+    Use& use = use_of(pair.rule);
+    use.cases += rows->some.size() * columns->some.size();
+    use.pairs += rows->of_option.size() * columns->of_option.size();
+    use.forbidden += forbidden;
+  }
   if (forbidden == 0) return true;
   table.row_class = rows->of_option;
   table.column_class = columns->of_option;
