@@ -47,6 +47,7 @@ class Pictures {
                         .room_c = of_.outside_c,
                         .places = {},
                         .flows = {}};
+    if (!answer_.speeds.are_one()) out.cooler_speed_percent = 100.0 * answer_.speeds.cooler_frac;
     const auto source = [&](const char* id, std::string name, HeatEnd to, double watts,
                             std::optional<double> temp_c) {
       if (!(watts > 0.0)) return;

@@ -65,13 +65,15 @@ Command air_command() {
       .about =
           "How much air goes through a build, how hot it gets, what power it keeps up, how loud it "
           "is.",
-      .examples = {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog",
-                    .shows =
-                        "A sound build under each load, with its fans as slow as they may be."},
-                   {.arguments =
-                        "demo/builds/evening-chair.toml --catalog demo/catalog --speed 100 "
-                        "--show-work",
-                    .shows = "The same with every fan at full speed, and the sums behind it."}},
+      .examples =
+          {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog",
+            .shows = "A sound build under each load, with its fans as slow as they may be."},
+           {.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog --speed 100 "
+                         "--show-work",
+            .shows = "The same with every fan at full speed, and the sums behind it."},
+           {.arguments = "demo/builds/evening-chair-fans-set.toml --catalog demo/catalog --brief "
+                         "demo/briefs/quiet-living-room.toml",
+            .shows = "With the fans as the build file sets them, against a brief's limits."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         add_build(app, options->build);

@@ -90,9 +90,7 @@ std::string of_load(const std::string& load) {
 }
 
 void put_heat_path(HtmlPage& page, const HeatPath& path) {
-  const std::string conditions =
-      fmt::format("fans at {}, around the case {}", number_words(path.fan_speed_percent, "%"),
-                  number_words(path.room_c, "\u00B0C"));
+  const std::string conditions = conditions_words(path);
   put_shown(page,
             {.id = "heat-path",
              .name = "Where the heat goes",

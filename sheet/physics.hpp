@@ -35,7 +35,8 @@ struct HeatFlow {
 struct HeatPath {
   std::string load;
   double fan_speed_percent = 0.0;
-  double room_c = 0.0;  ///< of the air around the case
+  std::optional<double> cooler_speed_percent = {};  ///< where the cooler's fans turn otherwise
+  double room_c = 0.0;                              ///< of the air around the case
   std::vector<HeatPlace> places;
   std::vector<HeatFlow> flows;
 };

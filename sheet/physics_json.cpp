@@ -51,6 +51,7 @@ void put_heat_path(JsonWriter& out, const HeatPath& path) {
   out.begin_object();
   out.member("load", path.load);
   put(out, "fan_speed_percent", std::optional(path.fan_speed_percent));
+  put(out, "cooler_speed_percent", path.cooler_speed_percent);
   put(out, "room_c", std::optional(path.room_c));
   put_each(out, "places", path.places, [&](const HeatPlace& place) {
     out.member("id", place.id);

@@ -129,15 +129,24 @@ std::optional<double> value_at(const std::vector<double>& xs, const std::vector<
   return value;
 }
 
+std::string conditions_words(const HeatPath& path) {
+  std::string out = "fans at " + number_words(path.fan_speed_percent, "%");
+  if (path.cooler_speed_percent)
+    out = fmt::format("case {}, the cooler's at {}", out,
+                      number_words(*path.cooler_speed_percent, "%"));
+  return fmt::format("{}, the air around the case at {}", out,
+                     number_words(path.room_c, "\u00B0C"));
+}
+
 std::string heat_path_words(const HeatPath& path) {
   std::string out = load_words(path.load);
   const std::string given = places_words(path, HeatPlace::Kind::source);
   const std::string leaves = places_words(path, HeatPlace::Kind::outside);
   if (!given.empty()) out += fmt::format("Heat given off: {}. ", given);
   if (!leaves.empty()) out += fmt::format("It leaves by: {}. ", leaves);
-  return out + fmt::format("Fans at {}, the air around the case at {}.",
-                           number_words(path.fan_speed_percent, "%"),
-                           number_words(path.room_c, "\u00B0C"));
+  std::string conditions = conditions_words(path);
+  conditions.front() = conditions.front() == 'f' ? 'F' : 'C';
+  return out + conditions + '.';
 }
 
 std::string warming_words(const Warming& warming) {

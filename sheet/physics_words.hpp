@@ -25,6 +25,8 @@ namespace rigproof::sheet {
                                              const std::vector<double>& ys, double x);
 
 /// What a picture says, in one or two sentences; fit to be read aloud.
+/// `fans at 62 %, the air around the case at 24 degC`.
+[[nodiscard]] std::string conditions_words(const HeatPath& path);
 [[nodiscard]] std::string heat_path_words(const HeatPath& path);
 [[nodiscard]] std::string warming_words(const Warming& warming);
 [[nodiscard]] std::string speed_words(const SpeedSweep& sweep);

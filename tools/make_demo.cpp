@@ -31,6 +31,7 @@ Files make_demo() {
   files["briefs/second-life.toml"] = brief_second_life();
   files["briefs/careless-bargains.toml"] = brief_careless_bargains();
   files["builds/evening-chair.toml"] = build_evening_chair();
+  files["builds/evening-chair-fans-set.toml"] = build_chair_with_set_fans();
   files["builds/friday-shelf.toml"] = build_shelf_mistake();
   for (const Trap& trap : traps())
     files["builds/trap-" + std::string(trap.name) + ".toml"] = build_of(trap, false);

@@ -1,5 +1,5 @@
-// The demo's builds: one for the couch, one drawn on a Friday evening, and ten that fall into a
-// trap each.
+// The demo's builds: one for the couch, the same with its fans set, one drawn on a Friday evening,
+// and ten that fall into a trap each.
 #include "tools/make_demo_traps.hpp"
 
 namespace rigproof::demo {
@@ -17,6 +17,47 @@ storage = "dovrelund-cobble-2-tb"
 cooler = "fjellum-pillar"
 case = "ottermill-drift-42"
 psu = "grenwick-kettle-750"
+)";
+}
+
+std::string build_chair_with_set_fans() {
+  return R"(# Invented for the demo; nothing in it is measured.
+# The build for the couch room, with its fans as its owner set them in the firmware: the case's
+# follow the card, the cooler's the processor.
+
+name = "Evening chair, fans set"
+cpu = "orrvane-rowan-46"
+board = "nimbeck-terrace-v4-micro-wifi"
+memory = "ullsmoor-rib-ddr5-2x16-5600-cl36"
+gpu = "pollwright-beam-marl-40"
+storage = "dovrelund-cobble-2-tb"
+cooler = "fjellum-pillar"
+case = "ottermill-drift-42"
+psu = "grenwick-kettle-750"
+
+[[fan_speeds]]
+fans = "case"
+follows = "gpu"
+temp_c = 45
+speed_percent = 35
+
+[[fan_speeds]]
+fans = "case"
+follows = "gpu"
+temp_c = 82
+speed_percent = 100
+
+[[fan_speeds]]
+fans = "cooler"
+follows = "cpu"
+temp_c = 50
+speed_percent = 30
+
+[[fan_speeds]]
+fans = "cooler"
+follows = "cpu"
+temp_c = 75
+speed_percent = 60
 )";
 }
 

@@ -124,6 +124,7 @@ void add_provenance(Demo& demo);
 [[nodiscard]] std::string brief_second_life();
 [[nodiscard]] std::string brief_careless_bargains();
 [[nodiscard]] std::string build_evening_chair();
+[[nodiscard]] std::string build_chair_with_set_fans();
 [[nodiscard]] std::string build_shelf_mistake();
 
 }  // namespace rigproof::demo

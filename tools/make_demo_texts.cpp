@@ -27,7 +27,7 @@ stands a couch; it has opinions about fans.
 | --- | --- |
 | `catalog/` | the part tables the workshop keeps, offers of eight sellers in three markets over six months, twelve titles |
 | `briefs/` | six things they were asked for; one of them cannot be had, for two reasons that have nothing to do with each other |
-| `builds/` | complete lists: one for the couch, one that was drawn on a Friday evening, and ten traps |
+| `builds/` | complete lists: one for the couch, the same with its fans set, one that was drawn on a Friday evening, and ten traps |
 
 **What to expect.** Speeds are relative to an invented processor of 1.0 (Rowan 38) and an invented card of
 1.0 (chip Dunlin 6). Markets: IE in euro and GB in pounds with tax in the price, US in dollars without. Offers were
