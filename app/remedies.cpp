@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "app/adjustments.hpp"
 #include "app/workshop.hpp"
 
 namespace rigproof::app {
@@ -77,6 +78,13 @@ double difference(const Catalog& catalog, Kind kind, Row a, Row b) {
   return sum;
 }
 
+// Of what is only told of the air the same is asked, beside that it need not hold.
+bool is_well(const Rule& rule, Verdict verdict, const Brief& brief) {
+  if (rule.grade == Grade::must || !rule.id.starts_with("air."))
+    return admitted(rule, verdict, brief);
+  return verdict == Verdict::holds || verdict == Verdict::thin;
+}
+
 class Healer {
   struct Places {
     int all = 0;
@@ -86,7 +94,23 @@ class Healer {
  public:
   explicit Healer(const JudgedBuild& judged) : in_(judged), draws_(judged.catalog) {
     for (const Rule* rule : rulebook())
-      if (rule->grade == Grade::must) before_[rule] = bad_places(*rule, in_.build, true);
+      if (rule->grade == Grade::must) before_[rule] = bad_places(*rule, in_.build, in_.setup, true);
+  }
+
+  // Where the same parts sit and how fast fans turn says nothing to other engines.
+  std::optional<Adjustment> adjust(const Rule& rule, const std::function<bool()>& stop) {
+    if (!rule.id.starts_with("air.") && !rule.id.starts_with("fit.")) return {};
+    if (!adjusted_) adjusted_ = adjustments(in_);
+    for (const AdjustedSetup& each : *adjusted_) {
+      if (stop && stop()) return {};
+      if (bad_places(rule, in_.build, &each.setup, true).bad > 0) continue;
+      const bool worse = std::ranges::any_of(before_, [&](const auto& entry) {
+        const auto& [other, before] = entry;
+        return bad_places(*other, in_.build, &each.setup, before.all > 0).bad > before.bad;
+      });
+      if (!worse) return each.what;
+    }
+    return {};
   }
 
   std::optional<Change> heal(const Rule& rule, const std::function<bool()>& stop) {
@@ -96,7 +120,7 @@ class Healer {
     for (const Change& change : changes) {
       if (++tried > most_tried || (stop && stop())) return {};
       const Build build = changed(in_.build, change);
-      if (bad_places(rule, build, true).bad == 0 && nothing_worse(change.kind, build))
+      if (bad_places(rule, build, in_.setup, true).bad == 0 && nothing_worse(change.kind, build))
         return change;
     }
     return {};
@@ -120,18 +144,18 @@ class Healer {
 
  private:
   // Places of a rule, and those of them that may not enter a plan.
-  Places bad_places(const Rule& rule, const Build& build, bool unknown_is_bad) {
+  Places bad_places(const Rule& rule, const Build& build, const Setup* setup, bool unknown_is_bad) {
     const Facts facts{.catalog = in_.catalog,
                       .brief = in_.brief,
                       .prices = in_.prices,
                       .build = build,
                       .draws = draws_,
-                      .setup = in_.setup};
+                      .setup = setup};
     Places out{.all = rule.places(facts), .bad = 0};
     for (int place = 0; place < out.all; ++place) {
       const Verdict verdict = judge_verdict(rule, facts, place).verdict;
       if (verdict == Verdict::unknown && !unknown_is_bad) continue;
-      out.bad += admitted(rule, verdict, in_.brief) ? 0 : 1;
+      out.bad += is_well(rule, verdict, in_.brief) ? 0 : 1;
     }
     return out;
   }
@@ -141,7 +165,7 @@ class Healer {
     return std::ranges::all_of(before_, [&](const auto& entry) {
       const auto& [rule, before] = entry;
       const bool concerned = std::ranges::find(rule->kinds, kind) != rule->kinds.end();
-      return !concerned || bad_places(*rule, build, before.all > 0).bad <= before.bad;
+      return !concerned || bad_places(*rule, build, in_.setup, before.all > 0).bad <= before.bad;
     });
   }
 
@@ -153,6 +177,10 @@ class Healer {
         if (is_bound(in_.brief, in_.catalog, {kind, part.row})) continue;
         for (Row row = 0; row < rows; ++row)
           if (row != part.row && !chosen(kind, row)) out.push_back(swap(kind, part, row));
+        if (kind == Kind::fan)
+          for (int more = 1; more <= most_added_fans; ++more)
+            out.push_back({kind, part.row, part.row, part.count + more,
+                           added_size * more + price_share(kind, part.row)});
         if (part.count > 1) out.push_back({kind, part.row, part.row, part.count - 1, fewer_size});
         if (may_be_left_out(kind)) out.push_back({kind, part.row, no_row, 0, fewer_size});
       }
@@ -222,6 +250,7 @@ class Healer {
   const JudgedBuild& in_;
   CellDraws draws_;
   std::map<const Rule*, Places> before_;
+  std::optional<std::vector<AdjustedSetup>> adjusted_;  // made when the first rule needs them
 };
 
 const Rule* rule_of(const Claim& claim) {
@@ -245,16 +274,31 @@ Swap swap_of(const Catalog& catalog, const Change& change) {
 void add_swaps(const JudgedBuild& judged, std::vector<Claim>& claims,
                const std::function<bool()>& stop) {
   std::optional<Healer> healer;  // made when the first claim needs it
-  std::map<const Rule*, std::optional<Change>> known;
+  struct Cure {
+    std::optional<Adjustment> adjustment;
+    std::optional<Change> change;
+  };
+  std::map<const Rule*, Cure> known;
   for (Claim& claim : claims) {
     const Rule* rule = rule_of(claim);
-    if (rule == nullptr || admitted(*rule, claim.verdict, judged.brief)) continue;
+    if (rule == nullptr || is_well(*rule, claim.verdict, judged.brief)) continue;
     if (!healer) healer.emplace(judged);
-    if (!known.contains(rule)) known.emplace(rule, healer->heal(*rule, stop));
-    const auto& change = known.at(rule);
-    if (!change) continue;
-    claim.swap = swap_of(judged.catalog, *change);
-    const std::string words = healer->words(*change);
+    if (!known.contains(rule)) {
+      Cure cure{.adjustment = healer->adjust(*rule, stop), .change = {}};
+      if (!cure.adjustment && rule->grade == Grade::must) cure.change = healer->heal(*rule, stop);
+      known.emplace(rule, std::move(cure));
+    }
+    const Cure& cure = known.at(rule);
+    std::string words;
+    if (cure.adjustment) {
+      claim.adjustment = cure.adjustment;
+      words = words_of(*cure.adjustment) + ": no other claim gets worse";
+    } else if (cure.change) {
+      claim.swap = swap_of(judged.catalog, *cure.change);
+      words = healer->words(*cure.change);
+    } else {
+      continue;
+    }
     claim.remedy = claim.remedy.empty() ? words : words + "; or " + claim.remedy;
   }
 }

@@ -1,5 +1,6 @@
-// Remedies found by trying: for every must claim that may not enter a plan, the smallest single
-// change of the build that makes it hold and makes no other must claim worse.
+// Remedies found by trying: for every must claim that may not enter a plan, another way to put the
+// same parts together or to set their fans, else the smallest single change of the build, that
+// makes it hold and makes no other must claim worse.
 #pragma once
 
 #include <functional>
@@ -23,11 +24,11 @@ struct JudgedBuild {
   const Setup* setup;
 };
 
-/// Sets `swap` and puts it in words before `remedy` of each such claim; where no single change
-/// heals it, both stay as they are. What is tried, in order of its size (R1):
-/// every other part of the kinds that the rule looks at, one more fan or small part, one part less
-/// where there are several. Kept and forced parts are never touched. `stop` ends the search; what
-/// was found stays.
+/// Sets `adjustment` or `swap` and puts it in words before `remedy` of each such claim; where
+/// nothing heals it, all stay as they are. Adjustments are tried first; of what stands in plans for
+/// itself (Grade::tells) the air's are tried too. Then, in order of its size (R1): every other part
+/// of the kinds that the rule looks at, one more fan or small part, one part less where there are
+/// several. Kept and forced parts are never touched. `stop` ends the search; what was found stays.
 void add_swaps(const JudgedBuild& judged, std::vector<Claim>& claims,
                const std::function<bool()>& stop = {});
 

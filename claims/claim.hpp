@@ -76,6 +76,14 @@ struct Swap {
   int count = 1;    ///< pieces of `in`
 };
 
+/// The same parts put together or set otherwise: a remedy that costs nothing. Found by trying.
+struct Adjustment {
+  std::string radiator_at = {};  ///< a mount of the case; empty: it stays
+  std::string fans_at = {};
+  std::optional<double> case_speed_percent = {};  ///< both, or none
+  std::optional<double> cooler_speed_percent = {};
+};
+
 struct Claim {
   std::string id;  ///< engine.name
   Grade grade = Grade::must;
@@ -95,6 +103,7 @@ struct Claim {
   std::string remedy;
   std::optional<Swap> swap =
       {};  ///< the smallest change found that makes it hold and breaks nothing
+  std::optional<Adjustment> adjustment = {};  ///< likewise; where there is one no swap is sought
   std::vector<Missing> missing;
   Working working = {};
   std::optional<Measured> measured;

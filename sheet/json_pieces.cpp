@@ -67,6 +67,15 @@ void write(JsonWriter& out, const Swap& swap) {
   out.end_object();
 }
 
+void write(JsonWriter& out, const Adjustment& adjustment) {
+  out.begin_object();
+  if (!adjustment.radiator_at.empty()) out.member("radiator_at", adjustment.radiator_at);
+  if (!adjustment.fans_at.empty()) out.member("fans_at", adjustment.fans_at);
+  member(out, "case_speed_percent", adjustment.case_speed_percent);
+  member(out, "cooler_speed_percent", adjustment.cooler_speed_percent);
+  out.end_object();
+}
+
 void write(JsonWriter& out, const WorkingCell& cell) {
   out.begin_object();
   out.member("part", cell.part);
@@ -117,6 +126,7 @@ void write(JsonWriter& out, const Claim& claim) {
   out.member("remedy", claim.remedy);
   if (!claim.consequence.empty()) out.member("consequence", claim.consequence);
   member(out, "swap", claim.swap);
+  member(out, "adjustment", claim.adjustment);
   member(out, "missing", claim.missing);
   if (has_working(claim.working)) member(out, "working", claim.working);
   member(out, "measured", claim.measured);

@@ -19,6 +19,7 @@ void write(JsonWriter& out, const Limit& limit);
 void write(JsonWriter& out, const Missing& missing);
 void write(JsonWriter& out, const Measured& measured);
 void write(JsonWriter& out, const Swap& swap);
+void write(JsonWriter& out, const Adjustment& adjustment);
 void write(JsonWriter& out, const WorkingCell& cell);
 void write(JsonWriter& out, const Working& working);
 void write(JsonWriter& out, const Claim& claim);

@@ -199,7 +199,7 @@ TEST(DemoBuilds, AllReadAgainstTheCatalogAndAreComplete) {
       EXPECT_TRUE(file->build.has(kind)) << path << " " << name_of(kind);
     ++read;
   }
-  EXPECT_EQ(read, 12);
+  EXPECT_EQ(read, 13);
 }
 
 }  // namespace
