@@ -196,7 +196,9 @@ void add_coolers(Demo& demo) {
     const std::string id = slug(std::string(cooler.maker) + " " + std::string(cooler.model));
     add_sockets(demo, id, cooler.sockets);
     add_plugs(demo, id,
-              liquid ? std::vector<Plug>{{"pump", 1, 0}, {"usb2", cooler.heat_w >= 300 ? 1 : 0, 0}}
+              liquid ? std::vector<Plug>{{"pump", 1, 0},
+                                         {"usb2", cooler.heat_w >= 300 ? 1 : 0,
+                                          cooler.heat_w >= 300 ? 28 : 0}}
                      : std::vector<Plug>{{"usb2", 0, 0}});
   }
 }

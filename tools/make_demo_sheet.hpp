@@ -96,7 +96,7 @@ class Demo {
 struct Plug {
   std::string_view header;
   int count;
-  int hundredths_a;  ///< lights: current of each; 0: not stated
+  int hundredths_a;  ///< lights and USB: current of each; 0: not stated
 };
 void add_plugs(Demo& demo, std::string_view part, const std::vector<Plug>& plugs);
 

@@ -7,7 +7,8 @@ namespace rigproof::power {
 Draws card_plugs_w(const Facts& facts, Row card, Measure& m) {
   Draws out = m.read(facts, column("gpu", "sustained_power_w"), card);
   out -= m.read(facts, column("gpu", "slot_power_w"), card);
-  return out;
+  // The slot can carry no more than the card draws.
+  return out.is_absent() || out.low() >= 0.0 ? out : Draws::larger(out, 0.0);
 }
 
 double card_input_rated_w(const Catalog& catalog, Row input) {

@@ -1,5 +1,5 @@
-// Records of the rules about headers: fans, the cooler's fans, lights. Not for other engines: they
-// use power_rules.hpp.
+// Records of the rules about headers: fans, the cooler's fans, lights, USB. Not for other engines:
+// they use power_rules.hpp.
 #pragma once
 
 #include "claims/rule.hpp"
@@ -10,5 +10,7 @@ namespace rigproof::power {
 extern const Rule fan_header_rule, cpu_fan_header_rule;
 // light_header_rule.cpp
 extern const Rule light_header_rule;
+// usb_header_rule.cpp
+extern const Rule usb_header_rule;
 
 }  // namespace rigproof::power

@@ -116,6 +116,8 @@ constexpr auto excursion_cells = [] {
   return all;
 }();
 
+constexpr std::array<std::string_view, 1> room_keys = {"room"};  // the rating hangs on its air
+
 constexpr Rule excursions_rule = {
     .id = "power.excursions",
     .about = "the card's shortest peaks against what the supply's edition promises",
@@ -125,6 +127,7 @@ constexpr Rule excursions_rule = {
     .grade = Grade::tells,
     .kinds = load_kinds,
     .reads = excursion_cells,
+    .brief_keys = room_keys,
     .relation = Relation::at_most,
     .unit = "W",
     .basis = Basis::standard,

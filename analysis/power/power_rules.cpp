@@ -267,9 +267,9 @@ constexpr Rule advice_rule = {
     .measure = measure_advice,
     .tell = tell_advice};
 
-constexpr std::array<const Rule*, 8> rules = {
-    &sustained_rule, &slot_rule,       &inputs_rule,         &cpu_inputs_rule,
-    &advice_rule,    &fan_header_rule, &cpu_fan_header_rule, &light_header_rule};
+constexpr std::array<const Rule*, 9> rules = {
+    &sustained_rule,  &slot_rule,           &inputs_rule,       &cpu_inputs_rule, &advice_rule,
+    &fan_header_rule, &cpu_fan_header_rule, &light_header_rule, &usb_header_rule};
 
 }  // namespace
 

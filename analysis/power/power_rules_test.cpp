@@ -196,6 +196,17 @@ TEST(CardInputs, DifferentInputsAddAndNoneIsAWord) {
             Verdict::holds);
 }
 
+TEST(CardInputs, ASlotCarriesNoMoreThanTheCardDraws) {
+  TestTables tables;
+  tables.row("gpu", {{"id", "small"}, {"slot_power_w", "75"}, {"sustained_power_w", "60"}});
+  tables.plus_minus("gpu", "*", "*", 0);
+  tables.row("gpu_inputs", {{"gpu", "small"}, {"connector", "pcie8"}, {"count", "1"}});
+  Scene scene(tables);
+  const Claim claim = scene.take("small").claim(rule("power.card-inputs"));
+  EXPECT_EQ(claim.value->value, 0.0);
+  EXPECT_EQ(claim.verdict, Verdict::holds);
+}
+
 // One 2x4 input at 28 A and 11.4 V (12 V less 5 %; [atx12v-2] section 3.2.1 Table 2, looked up) is
 // 319.2 W; with a 2x2 beside it 42 A, 478.8 W.
 TEST(CpuInputs, PeakCurrentOnTheLowestRail) {

@@ -61,7 +61,7 @@ inline constexpr std::array part_headers_columns = {
     ColumnSpec{.name = "part", .type = Type::reference, .meaning = "which part", .required = true, .refers = "part"},
     ColumnSpec{.name = "header", .type = Type::token, .meaning = "what it plugs into", .required = true, .choices = part_header_choices},
     ColumnSpec{.name = "count", .type = Type::count, .meaning = "how many plugs; 0 states that there is none", .required = true, .max = 12, .usual_low = 0, .usual_high = 6},
-    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "lights: current each plug draws with everything white", .min = 0.01, .max = 10, .usual_low = 0.05, .usual_high = 5},
+    ColumnSpec{.name = "current_a", .type = Type::number, .meaning = "lights and USB 2: current each plug draws, lights with everything white", .min = 0.01, .max = 10, .usual_low = 0.05, .usual_high = 5},
 };
 
 inline constexpr std::array cooler_sockets_columns = {
