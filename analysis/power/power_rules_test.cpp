@@ -241,9 +241,13 @@ TEST(PowerRules, MeasureAllocatesNothing) {
   TestTables tables = stated();
   EXPECT_GT(test_support::allocations, before);  // the counter counts
   tables.plus_minus("gpu", "card-300", "sustained_power_w", 10);
+  tables.row("other", {{"id", "dial"}})
+      .row("part_headers",
+           {{"part", "dial"}, {"header", "usb2"}, {"count", "1"}, {"current_a", "0.1"}})
+      .row("board_headers", {{"board", "board-40"}, {"header", "usb2"}, {"count", "1"}});
   Scene scene(tables);
   take_all(scene);
-  scene.take("supply-700");
+  scene.take("supply-700").take("dial");
   scene.market("IE", "EUR", "2000");
   scene.brief.markets.front().mains_v = 230.0;
   scene.brief.markets.front().circuit_a = 10.0;
