@@ -244,7 +244,8 @@ TEST(PowerRules, MeasureAllocatesNothing) {
   tables.row("other", {{"id", "dial"}})
       .row("part_headers",
            {{"part", "dial"}, {"header", "usb2"}, {"count", "1"}, {"current_a", "0.1"}})
-      .row("board_headers", {{"board", "board-40"}, {"header", "usb2"}, {"count", "1"}});
+      .row("board_headers", {{"board", "board-40"}, {"header", "usb2"}, {"count", "1"}})
+      .row("board_headers", {{"board", "board-40"}, {"header", "fan"}, {"count", "3"}});
   Scene scene(tables);
   take_all(scene);
   scene.take("supply-700").take("dial");
