@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "analysis/air/noise.hpp"
+#include "analysis/fit/mounting.hpp"
 #include "app/air_warm.hpp"
 #include "app/air_work.hpp"
 #include "app/remedies.hpp"
@@ -74,6 +75,33 @@ std::string watched_words(Watched which) {
   return "air that leaves";
 }
 
+// By mount, the most first; what is next to nothing is left out.
+std::vector<sheet::AirInlet> inlets(const Facts& facts, const AirCase& of,
+                                    const coupled::FanSpeeds& speeds) {
+  using What = coupled::AirModel::WayFlow::What;
+  constexpr double least_m3_h = 0.05;
+  std::vector<sheet::AirInlet> out;
+  coupled::AirModel model(of);
+  for (const auto& way : model.flows_at(coupled::AirModel::middle, speeds)) {
+    if (way.from != coupled::Room::outside) continue;
+    const bool gap = way.what == What::gaps;
+    const Row mount = gap                      ? no_row
+                      : way.what == What::fans ? of.fans[way.index].mount
+                                               : of.openings[way.index].mount;
+    const std::string where = gap ? "gaps" : std::string(fit::mount_name(facts.catalog, mount));
+    auto at = std::ranges::find(out, where, &sheet::AirInlet::where);
+    if (at == out.end()) {
+      const double filter_pa =
+          gap ? 0.0 : coupled::middle_of(facts.draws.of(column("case_mounts", "filter_pa"), mount));
+      at = out.insert(at, {.where = where, .flow_m3_h = 0.0, .filtered = filter_pa > 0.0});
+    }
+    at->flow_m3_h += m3_h_per_m3_s * way.flow_m3_s;
+  }
+  std::erase_if(out, [](const sheet::AirInlet& inlet) { return inlet.flow_m3_h < least_m3_h; });
+  std::ranges::stable_sort(out, std::ranges::greater(), &sheet::AirInlet::flow_m3_h);
+  return out;
+}
+
 // What is not heard is not worth a second setting.
 void add_apart(const coupled::FanSpeeds& speeds, const Draws& level_dba, sheet::AirLoad& out) {
   constexpr double least_gain_db = 0.1;
@@ -121,6 +149,7 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   if (volume_l > 0.0) out.changes_per_minute = state.through_m3_s * 60.0 / (volume_l / 1000.0);
   out.pressure_pa = state.upper_pa;
   out.by_fans_percent = 100.0 * state.filtered_frac;
+  out.inlets = inlets(facts, of, speeds);
   add_sources(facts, of, speeds, distance_m, out);
   Measure quiet;
   const auto level_at = [&](const coupled::SpeedDraws& at) {

@@ -88,11 +88,10 @@ void add_energy(const Facts& facts, const Facts* other, std::size_t market,
   wall.kwh_per_year = known(own.kwh_per_year, "kWh");
   wall.cost_per_year = known(own.cost_per_year, unit);
   if (other == nullptr) return;
-  const Draws beside = power::energy_of(*other, market, m).cost_per_year;
-  if (beside.is_absent() || own.cost_per_year.is_absent()) return;
-  wall.cost_beside_other = quantity(own.cost_per_year - beside, unit);
-  wall.odds_cheaper =
-      static_cast<double>(Draws::at_most(own.cost_per_year, beside).count()) / draw_count;
+  const Draws beside = power::cost_beside_per_year(facts, *other, market, m);
+  if (beside.is_absent()) return;
+  wall.cost_beside_other = quantity(beside, unit);
+  wall.odds_cheaper = static_cast<double>(Draws::at_most(beside, 0.0).count()) / draw_count;
 }
 
 std::string hours_words(const Brief& brief) {

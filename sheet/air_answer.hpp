@@ -45,6 +45,13 @@ struct AirApart {
   Quantity noise_dba;
 };
 
+/// Where air enters the case.
+struct AirInlet {
+  std::string where;  ///< a mount of the case; "gaps"
+  double flow_m3_h = 0.0;
+  bool filtered = false;
+};
+
 struct AirLoad {
   std::string load;
   double speed_percent = 100.0;         ///< of the case's fans
@@ -60,6 +67,7 @@ struct AirLoad {
   double changes_per_minute = 0.0;  ///< of the case's air; 0: its volume is not stated
   double pressure_pa = 0.0;         ///< inside against outside
   double by_fans_percent = 0.0;     ///< of the air that enters
+  std::vector<AirInlet> inlets;     ///< the most first
   std::string held_by;              ///< the limit that sets the speed; empty: none does
   bool speed_found = true;          ///< false: not even full speed keeps every limit
   bool speed_set = false;           ///< by settings, not sought

@@ -47,6 +47,14 @@ static void write(JsonWriter& out, const AirApart& apart) {
   out.end_object();
 }
 
+static void write(JsonWriter& out, const AirInlet& inlet) {
+  out.begin_object();
+  out.member("where", inlet.where);
+  out.member("flow_m3_h", inlet.flow_m3_h);
+  out.member("filtered", inlet.filtered);
+  out.end_object();
+}
+
 static void write(JsonWriter& out, const AirLoad& load) {
   out.begin_object();
   out.member("load", load.load);
@@ -67,6 +75,7 @@ static void write(JsonWriter& out, const AirLoad& load) {
     if (load.changes_per_minute > 0.0) out.member("changes_per_minute", load.changes_per_minute);
     out.member("pressure_pa", load.pressure_pa);
     out.member("by_fans_percent", load.by_fans_percent);
+    member(out, "inlets", load.inlets);
     out.member("stalled", load.stalled);
     out.member("blown_backwards", load.blown_backwards);
     member(out, "sources", load.sources);

@@ -94,14 +94,19 @@ void put_load(TextPage& page, const AirLoad& load, const Air& air) {
   put_followers(page, load);
   page.labelled(
       entry_at, "air", body_at,
-      fmt::format("{} m3/h go through{}; {:.0f} % of what enters comes through fans and "
-                  "their filters; {} Pa {} inside",
-                  readable(load.through_m3_h),
+      fmt::format("{} m3/h go through{}; {} Pa {} inside", readable(load.through_m3_h),
                   load.changes_per_minute > 0.0
                       ? fmt::format(", {} changes a minute", readable(load.changes_per_minute, 2))
                       : std::string(),
-                  load.by_fans_percent, readable(std::abs(load.pressure_pa), 2),
+                  readable(std::abs(load.pressure_pa), 2),
                   load.pressure_pa < 0.0 ? "less" : "more"));
+  std::string in;
+  for (const AirInlet& inlet : load.inlets)
+    in += fmt::format("{}{} {} m3/h{}", in.empty() ? "" : "; ", clean_text(inlet.where),
+                      readable(inlet.flow_m3_h), inlet.filtered ? " through its filter" : "");
+  if (!in.empty())
+    page.labelled(entry_at, "enters", body_at,
+                  fmt::format("{}; {:.0f} % of it through fans", in, load.by_fans_percent));
   std::string inside = fmt::format("{:.0f} degC around the processor", load.upper_c);
   if (load.lower_c) inside += fmt::format(", {:.0f} degC below the card", *load.lower_c);
   if (load.exhaust_c) inside += ", leaves at " + words(*load.exhaust_c);

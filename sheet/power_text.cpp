@@ -72,12 +72,13 @@ void put_year(TextPage& page, const Power& power) {
     if (wall.cost_beside_other) {
       Quantity apart = *wall.cost_beside_other;
       const bool less = apart.value <= 0.0;
+      const bool same = apart.value == 0.0 && !apart.low;
       apart.value = std::abs(apart.value);
       apart.low.reset();
       apart.high.reset();
-      text += fmt::format("; beside {}: {} {}", clean_text(power.other), words(apart),
-                          less ? "less" : "more");
-      if (wall.odds_cheaper)
+      text += fmt::format("; beside {}: {}", clean_text(power.other),
+                          same ? "the same" : words(apart) + (less ? " less" : " more"));
+      if (wall.odds_cheaper && !same)
         text += fmt::format(" (costs less in {} of the cases)", percent_words(*wall.odds_cheaper));
     }
     page.labelled(entry_at, wall.where, entry_at + 6, text);

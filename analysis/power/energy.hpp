@@ -18,6 +18,11 @@ struct Energy {
 /// Zero hours of a load need no cell of it. Absent cells are noted in `m`.
 [[nodiscard]] Energy energy_of(const Facts& facts, std::size_t market, Measure& m);
 
+/// What a build costs a year beyond another; the same load on the same supply costs the same,
+/// whatever is not known of it. Absent without a price, or where a load is not known.
+[[nodiscard]] Draws cost_beside_per_year(const Facts& facts, const Facts& other, std::size_t market,
+                                         Measure& m);
+
 /// What the parts take themselves, kWh a year: what is lost in the supply comes on top.
 [[nodiscard]] Draws kwh_of_parts_per_year(const Facts& facts, Measure& m);
 

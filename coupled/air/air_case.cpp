@@ -188,7 +188,8 @@ class Gatherer {
     const double left_m = row_m - used_m;
     constexpr double wide_m = 0.12;
     if (left_m < 0.02 || out_.openings.full()) return;
-    out_.openings.add({.inside = room_at(face),
+    out_.openings.add({.mount = mount,
+                       .inside = room_at(face),
                        .area_m2 = left_m * wide_m,
                        .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
                        .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount)});

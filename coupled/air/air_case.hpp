@@ -41,6 +41,7 @@ struct FanRow {
 
 /// A part of a mount without fans.
 struct Opening {
+  Row mount = no_row;
   Room inside = Room::upper;
   double area_m2 = 0.0;
   Draws open_frac;
