@@ -252,6 +252,23 @@ TEST(Load, AMarketHasOneCurrency) {
        "offers.csv:2; got \"GBP\""});
 }
 
+TEST(Load, FanPointsMakeACurve) {
+  const auto points = [](const std::string& rows) {
+    auto files = with("fan.csv", "id,name\ncalm-fan,A\nquick-fan,B\n");
+    files["fan_points.csv"] = "fan,flow_m3_h,pressure_pa\n" + rows;
+    return files;
+  };
+  expect_complaints(points("calm-fan,0,5\ncalm-fan,30,9\nquick-fan,0,9\nquick-fan,60,0\n"),
+                    {"fan_points.csv:3:13: the pressure does not fall with the flow; expected less "
+                     "than the 5 Pa at 0 m3/h; got \"9\""});
+  expect_complaints(
+      points("calm-fan,10,5\n"),
+      {"fan_points.csv:2:13: one point makes no curve; expected points from no flow to "
+       "no pressure, two at least; got \"5\""});
+  // A hump on the way is a fan's own; the last row need not be the last point.
+  EXPECT_TRUE(load(points("calm-fan,60,0\ncalm-fan,0,5\ncalm-fan,30,9\n")));
+}
+
 TEST(Load, HeadersAreChecked) {
   expect_cpu("id,name,sokcet\nquick-six,A,S\n",
              {"cpu.csv:1:9: cpu has no such column; expected socket perhaps; got \"sokcet\""});

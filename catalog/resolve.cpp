@@ -1,4 +1,5 @@
-// What only all tables together can tell: references, provenance, one currency in a market.
+// What only all rows together can tell: references, provenance, one currency in a market, points
+// that make no curve.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -26,6 +27,7 @@ class Resolver {
   bool resolve_reference(int table, std::size_t column, Row row);
   bool check_currency(Row row);
   bool check_mount(int table, ColumnId column, Row row);
+  bool check_fan_points(Row row, const std::vector<bool>& dead);
   bool check_provenance(Row row);
   bool check_plus_minus(Row row, const ColumnSpec& of);
   bool find_named_row(int table, Row row, Row& found);
@@ -42,6 +44,10 @@ class Resolver {
   std::vector<bool> orphaned_ =
       std::vector<bool>(schema::tables.size());          // has rows whose target is bad
   std::unordered_map<std::uint32_t, Row> market_first_;  // market -> its first offer
+  struct CurveEnds {
+    Row first, last;  // of the least and of the greatest flow
+  };
+  std::unordered_map<std::uint32_t, CurveEnds> curves_;  // by the row of their fan
   // Words of mounts by the row of their case, made when asked for.
   std::unordered_map<std::uint32_t, std::vector<std::uint32_t>> mounts_of_case_;
   std::vector<std::unordered_map<std::string, Row>> keys_ =
@@ -82,6 +88,12 @@ void Resolver::resolve(int table) {
     dead.resize(data.rows);
     dead[row] = true;
   }
+  if (table == rigproof::table("fan_points"))
+    for (Row row = 0; row < data.rows; ++row) {
+      if ((!dead.empty() && dead[row]) || check_fan_points(row, dead)) continue;
+      dead.resize(data.rows);
+      dead[row] = true;
+    }
   if (!dead.empty()) remove(table, dead);
   b_.state(table).places.clear();
 }
@@ -177,6 +189,37 @@ bool Resolver::check_mount(int table, ColumnId column, Row row) {
                             excerpt(b_.catalog_.words_[mount]));
   return complain(table, column.column, row, "the case has no such mount", std::move(expected),
                   name);
+}
+
+// Two points at least, and less pressure at the end than at the start. All points of a fan fall
+// together; it is said once, at its last.
+bool Resolver::check_fan_points(Row row, const std::vector<bool>& dead) {
+  static constexpr ColumnId flow = rigproof::column("fan_points", "flow_m3_h");
+  static constexpr ColumnId pressure = rigproof::column("fan_points", "pressure_pa");
+  constexpr int own = rigproof::table("fan_points");
+  const auto& columns = b_.data(own).columns;
+  const auto& flows = columns[flow.column].numbers;
+  const auto& pressures = columns[pressure.column].numbers;
+  const auto& fans = columns[0].words;
+  if (curves_.empty())
+    for (Row each = 0; each < b_.data(own).rows; ++each) {
+      if (!dead.empty() && dead[each]) continue;
+      auto& ends = curves_.try_emplace(fans[each], CurveEnds{each, each}).first->second;
+      if (flows[each] < flows[ends.first]) ends.first = each;
+      if (flows[each] > flows[ends.last]) ends.last = each;
+    }
+  const auto found = curves_.find(fans[row]);
+  if (found == curves_.end()) return true;  // its fan is bad, which is told
+  const CurveEnds& ends = found->second;
+  if (pressures[ends.last] < pressures[ends.first]) return true;
+  if (row != ends.last) return false;
+  const bool alone = ends.first == ends.last;
+  return complain(own, pressure.column, row,
+                  alone ? "one point makes no curve" : "the pressure does not fall with the flow",
+                  alone ? "points from no flow to no pressure, two at least"
+                        : fmt::format("less than the {} Pa at {} m3/h",
+                                      shortest(pressures[ends.first]), shortest(flows[ends.first])),
+                  shortest(pressures[row]));
 }
 
 // A market whose sellers ask in two currencies has no comparable prices.
