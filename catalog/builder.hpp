@@ -96,7 +96,7 @@ class CatalogBuilder {
 [[nodiscard]] constexpr bool needs_place(int table, const ColumnSpec& column) {
   return column.type == Type::reference || column.type == Type::currency ||
          spec(table).name == "provenance" || spec(table).name == "case_clearances" ||
-         spec(table).name == "case_fans";
+         spec(table).name == "case_fans" || spec(table).name == "fan_points";
 }
 
 template <class Same>

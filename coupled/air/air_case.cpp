@@ -15,12 +15,24 @@ constexpr double open_beside_card_frac = 0.5;
 constexpr double least_between_m2 = 0.005;
 
 // a / b, draw by draw; both above 0.
-Draws ratio(const Draws& a, const Draws& b) {
-  if (a.is_absent() || b.is_absent()) return Draws::absent();
+Draws quotient(const Draws& a, const Draws& b) {
   if (a.is_certain() && b.is_certain()) return {a.low() / b.low()};
   std::array<double, draw_count> samples{};
   for (int d = 0; d < draw_count; ++d) samples[static_cast<std::size_t>(d)] = a[d] / b[d];
   return Draws::of(samples, a.spans() || b.spans());
+}
+
+// Of two cells of a row: asked for again and again, so remembered.
+Draws ratio(const Facts& facts, ColumnId over, ColumnId under, Row row, Measure& m) {
+  const Draws& a = m.read(facts, over, row);
+  const Draws& b = m.read(facts, under, row);
+  if (a.is_absent() || b.is_absent()) return Draws::absent();
+  const auto word = [](ColumnId id) { return std::uint64_t{id.table} << 8U | id.column; };
+  const CellDraws::Key key = {0xA1'4000'0000'0004U, word(over), word(under), row, 0, 0};
+  if (const Draws* known = facts.draws.kept(key); known != nullptr) return *known;
+  Draws made = quotient(a, b);
+  facts.draws.keep(key, made);
+  return made;
 }
 
 class Gatherer {
@@ -50,11 +62,11 @@ class Gatherer {
   void add_between() {
     if (!out_.has_card) return;
     const double width_mm =
-        m_.read(facts_, column("case", "width_mm"), part_of(facts_, Kind::chassis).row).median();
+        middle_of(m_.read(facts_, column("case", "width_mm"), part_of(facts_, Kind::chassis).row));
     const double depth_mm =
-        m_.read(facts_, column("case", "depth_mm"), part_of(facts_, Kind::chassis).row).median();
+        middle_of(m_.read(facts_, column("case", "depth_mm"), part_of(facts_, Kind::chassis).row));
     const double card_mm =
-        m_.read(facts_, column("gpu", "length_mm"), facts_.build.one(Kind::gpu)).median();
+        middle_of(m_.read(facts_, column("gpu", "length_mm"), facts_.build.one(Kind::gpu)));
     if (m_.unknown) return;
     const double beside_mm = std::max(0.0, depth_mm - card_mm);
     out_.between_m2 =
@@ -132,7 +144,7 @@ class Gatherer {
 
   double add_added_fans(const fit::FanGroup& group, std::string_view face) {
     const Row fan = facts_.build.of(Kind::fan)[static_cast<std::size_t>(group.model)].row;
-    const double size_m = m_.read(facts_, column("fan", "size_mm"), fan).median() / 1000.0;
+    const double size_m = middle_of(m_.read(facts_, column("fan", "size_mm"), fan)) / 1000.0;
     add_row({.mount = group.mount,
              .what = catalog_.id({Kind::fan, fan}),
              .count = group.count,
@@ -165,8 +177,9 @@ class Gatherer {
 
   double add_radiator(Row mount, std::string_view face) {
     const Row cooler = facts_.build.one(Kind::cooler);
-    const int count = static_cast<int>(m_.read(facts_, column("cooler", "fans"), cooler).median());
-    const double size_m = m_.read(facts_, column("cooler", "fan_mm"), cooler).median() / 1000.0;
+    const int count =
+        static_cast<int>(middle_of(m_.read(facts_, column("cooler", "fans"), cooler)));
+    const double size_m = middle_of(m_.read(facts_, column("cooler", "fan_mm"), cooler)) / 1000.0;
     const Draws thickness = m_.read(facts_, column("cooler", "radiator_thickness_mm"), cooler);
     if (m_.unknown) return 0.0;
     add_row({.mount = mount,
@@ -177,7 +190,7 @@ class Gatherer {
              .pressure_pa = m_.read(facts_, column("cooler", "pressure_pa"), cooler),
              .open_frac = m_.read(facts_, column("case_mounts", "open_frac"), mount),
              .filter_pa = m_.read(facts_, column("case_mounts", "filter_pa"), mount),
-             .radiator_m = thickness.median() / 1000.0},
+             .radiator_m = middle_of(thickness) / 1000.0},
             face);
     return count * size_m;
   }
@@ -204,7 +217,7 @@ class Gatherer {
     out_.cooler_has_fans = out_.liquid || catalog_.number(column("cooler", "fans"), cooler) != 0.0;
     if (out_.liquid)
       out_.cooler_flow_m3_h = m_.read(facts_, column("cooler", "flow_m3_h"), cooler) *
-                              m_.read(facts_, column("cooler", "fans"), cooler).median();
+                              middle_of(m_.read(facts_, column("cooler", "fans"), cooler));
     add_sound({Kind::cooler, cooler}, column("cooler", "noise_dba"), cooler, 1, FanGroup::cooler);
   }
 
@@ -274,21 +287,20 @@ class Gatherer {
 
 Draws cooler_w_k(const Facts& facts, Measure& m) {
   const Row cooler = facts.build.one(Kind::cooler);
-  return ratio(m.read(facts, column("cooler", "rated_heat_w"), cooler),
-               m.read(facts, column("cooler", "rise_at_rating_k"), cooler));
+  return ratio(facts, column("cooler", "rated_heat_w"), column("cooler", "rise_at_rating_k"),
+               cooler, m);
 }
 
 Draws card_w_k(const Facts& facts, Measure& m) {
   const Row card = facts.build.one(Kind::gpu);
-  return ratio(m.read(facts, column("gpu", "sustained_power_w"), card),
-               m.read(facts, column("gpu", "rise_k"), card));
+  return ratio(facts, column("gpu", "sustained_power_w"), column("gpu", "rise_k"), card, m);
 }
 
 Draws stage_k_w(const Facts& facts, Measure& m) {
   const Row board = facts.build.one(Kind::board);
   if (board == no_row) return Draws::absent();
-  return ratio(m.read(facts, column("board", "stage_rise_k"), board),
-               m.read(facts, column("board", "cpu_sustained_w"), board));
+  return ratio(facts, column("board", "stage_rise_k"), column("board", "cpu_sustained_w"), board,
+               m);
 }
 
 Draws drive_rise_k(const Facts& facts, power::Load load, Measure& m) {
@@ -311,8 +323,8 @@ Draws plate_k_w(const Facts& facts, Measure& m) {
 
 Draws base_k_w(const Facts& facts, Measure& m) {
   const Row cooler = facts.build.one(Kind::cooler);
-  return ratio(m.read(facts, column("cooler", "plate_rise_k"), cooler),
-               m.read(facts, column("cooler", "rated_heat_w"), cooler));
+  return ratio(facts, column("cooler", "plate_rise_k"), column("cooler", "rated_heat_w"), cooler,
+               m);
 }
 
 Sounds steady_sounds(const Facts& facts, power::Load load) {

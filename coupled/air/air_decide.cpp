@@ -92,7 +92,16 @@ class KnownSteps {
   KnownSteps(CellDraws& draws, const Mixer& mixer, std::uint64_t what) : draws_(draws) {
     const auto& words = mixer.words();
     key_ = {0xA1'4000'0000'0002U, words[0], words[1], words[2], what, 0};
-    while (count_ < most && kept(count_, step_part) != nullptr) ++count_;
+    std::size_t none = 1;  // the first that is not there, by halving
+    while (none < most && kept(none - 1, step_part) != nullptr) none *= 2;
+    none = std::min(none, most);
+    while (count_ < none) {
+      const std::size_t middle = (count_ + none) / 2;
+      if (kept(middle, step_part) != nullptr)
+        count_ = middle + 1;
+      else
+        none = middle;
+    }
   }
 
   struct Between {
@@ -102,7 +111,8 @@ class KnownSteps {
   };
   [[nodiscard]] Between between(const Heat& heat) const {
     Between out;
-    for (std::size_t i = 0; i < count_ && out.low < out.high; ++i) {
+    for (std::size_t n = 0; n < count_ && out.low < out.high; ++n) {
+      const std::size_t i = count_ - 1 - n;  // what was found last is most alike
       const int step = static_cast<int>(kept(i, step_part)->low());
       if (step < out.high &&
           all_parts([&](std::size_t part) { return at_most(*heat[part], *kept(i, part)); }))
@@ -231,14 +241,28 @@ Draws decided_temp_c(const Facts& facts, const AirCase& of, power::Load load, Wa
 
 Draws decided_noise_dba(const Facts& facts, const AirCase& of, power::Load load, double distance_m,
                         double at_most_dba) {
+  Mixer sounds;
+  for (const Sound& sound : of.sounds)
+    sounds.add(std::uint64_t{sound.level.table} << 8U | sound.level.column)
+        .add(std::uint64_t{sound.row})
+        .add(static_cast<std::uint64_t>(sound.count))
+        .add(sound.fans ? std::uint64_t{1} + static_cast<std::uint64_t>(*sound.fans) : 0U);
+  sounds.add(distance_m).add(at_most_dba);
+  const auto& words = sounds.words();
+  // Builds that differ in what makes no sound are many.
   const auto level_at = [&](int step) {
+    const CellDraws::Key key = {
+        0xA1'4000'0000'0003U, words[0], words[1], words[2], static_cast<std::uint64_t>(step), 0};
+    if (const Draws* known = facts.draws.kept(key); known != nullptr) return *known;
     Measure m;
     m.deciding = true;
-    return noise_dba(facts, of,
-                     {.speeds = speed_of_step(std::min(speed_steps, step)),
-                      .distance_m = distance_m,
-                      .at_most_dba = at_most_dba},
-                     m);
+    const Draws level = noise_dba(facts, of,
+                                  {.speeds = speed_of_step(std::min(speed_steps, step)),
+                                   .distance_m = distance_m,
+                                   .at_most_dba = at_most_dba},
+                                  m);
+    facts.draws.keep(key, level);
+    return level;
   };
   LeastStep least(facts, of, load, mixed(facts, of, load));
   Draws quietest = level_at(least.low());
