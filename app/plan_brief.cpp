@@ -49,9 +49,10 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
 
 // Odds of the listed builds, and after them those that are best in more than 5 % of the draws.
 void add_rivals(Planning& planning, const PlanRequest& request, bool proven, Planned& out) {
-  const Compared compared = proven
-                                ? compare_rivals(planning, out.choices, request.best, request.job)
-                                : compare_listed(planning, out.choices);
+  const std::int64_t most_nodes = std::max(nodes_for_rivals, std::int64_t{out.view.proof.nodes});
+  const Compared compared =
+      proven ? compare_rivals(planning, out.choices, request.best, request.job, most_nodes)
+             : compare_listed(planning, out.choices);
   sheet::Plan& view = out.view;
   for (std::size_t b = 0; b < compared.choices.size(); ++b) {
     const bool listed = b < out.choices.size();

@@ -256,7 +256,7 @@ Compared compare_listed(const Planning& planning, const std::vector<plan::Planne
 }
 
 Compared compare_rivals(Planning& planning, const std::vector<plan::PlannedChoice>& proven,
-                        int asked, const LongJob& job) {
+                        int asked, const LongJob& job, std::int64_t most_nodes) {
   RP_EXPECT(!proven.empty());
   Compared out;
   out.choices = proven;
@@ -272,8 +272,17 @@ Compared compare_rivals(Planning& planning, const std::vector<plan::PlannedChoic
                   !thresholds.any_within(most, groups_of(planning, out.choices));
     if (out.settled || keep == most_compared) break;
     keep = std::min(std::max(2 * keep, 16), most_compared);
-    const auto more = planning.plan(
-        {.keep = keep, .first_only = false, .stop = job.stop, .progress = job.progress});
+    std::int64_t nodes = 0;
+    const auto more =
+        planning.plan({.keep = keep,
+                       .first_only = false,
+                       .stop = [&] { return nodes > most_nodes || (job.stop && job.stop()); },
+                       .progress =
+                           [&](const plan::Progress& now) {
+                             nodes = now.nodes;
+                             if (job.progress) job.progress(now);
+                           }});
+    most_nodes -= nodes;
     going = more.status == plan::Outcome::Status::proven;
     if (going) out.choices = more.best;
   }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <vector>
 
 #include "app/planning.hpp"
@@ -23,17 +24,21 @@ struct Compared {
   std::vector<plan::PlannedChoice> choices;
   std::vector<double> odds_best;         ///< beside choices; the first of equals is best
   std::vector<double> odds_first_beats;  ///< beside choices: the first one's score is higher
-  bool settled =
-      false;  ///< no group that was not compared can be a rival; false: stopped, the
-              ///< catalog too large, or more than `most_compared` groups would have to be
+  bool settled = false;  ///< no group that was not compared can be a rival; false: stopped, the
+                         ///< catalog too large, or more groups or nodes would have to be looked at
 };
 inline constexpr int most_compared = 400;
+/// The proof is what was asked for: its rivals get as many nodes of the search as it took, and
+/// so many at least.
+inline constexpr std::int64_t nodes_for_rivals = 500'000;
 
 /// Compares the best builds of all groups that can be rivals of the first of `proven`, which are
-/// the best of a proven plan, best first and `asked` of them if there are as many.
+/// the best of a proven plan, best first and `asked` of them if there are as many; in at most so
+/// many nodes, which says the same on every machine.
 [[nodiscard]] Compared compare_rivals(Planning& planning,
                                       const std::vector<plan::PlannedChoice>& proven, int asked,
-                                      const LongJob& job);
+                                      const LongJob& job,
+                                      std::int64_t most_nodes = nodes_for_rivals);
 
 /// The odds of these builds among themselves; never settled.
 [[nodiscard]] Compared compare_listed(const Planning& planning,

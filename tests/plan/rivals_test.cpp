@@ -131,5 +131,27 @@ TEST(Rivals, AreNotSettledWhenStopped) {
   EXPECT_GE(stopped, 5);
 }
 
+// The budget of nodes says the same each time, and never that what was not looked at is settled.
+TEST(Rivals, AreNotSettledBeyondTheirNodes) {
+  int short_of = 0;
+  for (std::uint64_t seed = 7001; seed <= 7100; ++seed) {
+    const auto random = random_workshop(seed);
+    const app::Workshop workshop{.folder = "random", .catalog = random->catalog, .skipped = {}};
+    const auto compared = [&](std::int64_t most_nodes) {
+      const auto planning = app::Planning::start(workshop, random->brief);
+      const auto best =
+          (*planning)->plan({.keep = 1, .first_only = false, .stop = {}, .progress = {}});
+      return best.best.empty() ? app::Compared{}
+                               : app::compare_rivals(**planning, best.best, 1, {}, most_nodes);
+    };
+    const auto whole = compared(app::nodes_for_rivals);
+    const auto none = compared(-1);
+    EXPECT_EQ(compared(-1).settled, none.settled) << seed;
+    EXPECT_TRUE(whole.settled || !none.settled) << seed;
+    short_of += whole.settled && !none.settled ? 1 : 0;
+  }
+  EXPECT_GE(short_of, 2);
+}
+
 }  // namespace
 }  // namespace rigproof::test_plan
