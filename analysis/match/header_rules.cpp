@@ -324,6 +324,7 @@ void measure_usb2(const Facts& facts, int, Measure& m) {
     for (const Chosen& part : facts.build.of(kind)) note_plugs(facts, {kind, part.row}, "usb2", m);
   m.value = usb2_plugs(facts);
   m.limit = headers_of_board(facts, "usb2", m);
+  if (!m.limit.is_absent() && m.limit.high() == 0.0) return;  // a hub alone leads nowhere
   for (const Chosen& other : facts.build.of(Kind::other))
     for (const Row row : facts.catalog.rows_of(hubs, {Kind::other, other.row}))
       if (facts.catalog.word(hub_feeds, row) == "usb2")

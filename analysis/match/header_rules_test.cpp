@@ -49,6 +49,8 @@ TestTables headers() {
       .row("other", {{"id", "untold"}, {"what", "hub"}})
       .row("other_hubs", {{"other", "untold"}, {"feeds", "fan"}, {"outputs", "3"}})
       .row("other", {{"id", "mystery"}, {"what", "hub"}})
+      .row("board", {{"id", "headless"}})
+      .row("board_headers", {{"board", "headless"}, {"header", "usb2"}, {"count", "0"}})
       .row("other", {{"id", "usb-hub"}, {"what", "hub"}})
       .row("other_hubs", {{"other", "usb-hub"}, {"feeds", "usb2"}, {"outputs", "3"}})
       .row("part_headers", {{"part", "usb-hub"}, {"header", "usb2"}, {"count", "1"}})
@@ -197,6 +199,9 @@ TEST(Usb2Headers, CountEveryInternalPlug) {
   EXPECT_THAT(missing_cells(of(id, {{"unlisted", 1}, {"loop", 1}})),
               ElementsAre("board_headers.unlisted.*"));
   EXPECT_EQ(places(id, {{"full", 1}, {"silent", 1}}), 0) << "nothing states such a plug";
+  const Claim nowhere = of(id, {{"headless", 1}, {"loop", 1}, {"usb-hub", 1}});
+  EXPECT_EQ(nowhere.verdict, Verdict::fails) << "a hub cannot hang on itself";
+  EXPECT_EQ(nowhere.limit->value, 0.0);
 }
 
 }  // namespace

@@ -109,6 +109,39 @@ TEST(ContactRule, EvenAndUneven) {
   EXPECT_EQ(claim.verdict, Verdict::holds);
 }
 
+// It states 75 W for the slot and draws 60 W: nothing is left for the plug, not less than nothing.
+TEST(ContactRule, ASlotCarriesNoMoreThanTheCardDraws) {
+  TestTables t = tables();
+  t.row("gpu", {{"id", "small"}, {"sustained_power_w", "60"}, {"slot_power_w", "75"}})
+      .row("gpu_inputs", {{"gpu", "small"}, {"connector", "pcie6"}, {"count", "1"}});
+  Scene scene(t);
+  scene.take("small");
+  const Claim claim = scene.claim(contacts());
+  EXPECT_EQ(claim.value->value, 0.0);
+  EXPECT_EQ(claim.verdict, Verdict::holds);
+}
+
+// The rating of a supply hangs on the air it draws in, so a change of the room asks these again.
+TEST(ExcursionRule, HangsOnTheRoom) {
+  EXPECT_THAT(excursions().brief_keys, testing::Contains("room"));
+  TestTables t = tables();
+  t.row("psu", {{"id", "hot-650"},
+                {"rated_power_w", "650"},
+                {"edition", "ATX-3.1"},
+                {"full_power_c", "40"},
+                {"derating_w_k", "10"}});
+  t.row("psu_cables", {{"psu", "hot-650"}, {"connector", "12v-2x6"}, {"count", "1"}});
+  t.plus_minus("psu", "hot-650", "*", 0);
+  Scene scene(t);
+  scene.take("cpu").take("board").take("card").take("hot-650");
+  scene.brief.room_c = 20.0;
+  EXPECT_EQ(scene.claim(excursions(), 0).verdict, Verdict::holds) << "920 of 1300 W";
+  scene.brief.room_c = 50.0;  // 10 to 25 K above: 400 to 550 W, twice that for 100 us
+  EXPECT_EQ(scene.claim(excursions(), 0).verdict, Verdict::unknown) << "860 to 920 of 800 to 1100";
+  scene.brief.room_c = 75.0;  // 35 to 50 K above: 150 to 300 W
+  EXPECT_EQ(scene.claim(excursions(), 0).verdict, Verdict::fails) << "of 300 to 600";
+}
+
 // 250 W: two thirds through the 8-pin plug, 166.7 W over three circuits 4.63 A; a third through
 // the 6-pin one, 83.3 W over two 3.47 A.
 TEST(ContactRule, SeveralTypesShareByWhatEachIsFor) {
