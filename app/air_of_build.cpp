@@ -49,7 +49,8 @@ void add_sources(const Facts& facts, const AirCase& of, const coupled::FanSpeeds
     const Draws& level = facts.draws.of(sound.level, sound.row);
     if (!level.is_absent()) {
       const double change_db =
-          10.0 * std::log10(static_cast<double>(sound.count)) - 20.0 * std::log10(distance_m) +
+          sound.change_db + 10.0 * std::log10(static_cast<double>(sound.count)) -
+          20.0 * std::log10(distance_m) +
           (sound.fans ? air::fan_speed_exponent_db * std::log10(speeds.of(*sound.fans)) : 0.0);
       line.level_dba = quantity(level + Draws(change_db), "dB(A)");
     }
@@ -100,6 +101,13 @@ std::vector<sheet::AirInlet> inlets(const Facts& facts, const AirCase& of,
   std::erase_if(out, [](const sheet::AirInlet& inlet) { return inlet.flow_m3_h < least_m3_h; });
   std::ranges::stable_sort(out, std::ranges::greater(), &sheet::AirInlet::flow_m3_h);
   return out;
+}
+
+// (A60) of the machine and the room's own level.
+Draws with_room(const Draws& level_dba, double room_dba) {
+  return Draws::increasing(level_dba, [&](double own_dba) {
+    return 10.0 * std::log10(std::pow(10.0, 0.1 * own_dba) + std::pow(10.0, 0.1 * room_dba));
+  });
 }
 
 // What is not heard is not worth a second setting.
@@ -158,6 +166,8 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
   const Draws level = level_at(answer.speeds_by_draw);
   if (!level.is_absent()) {
     out.noise_dba = quantity(level, "dB(A)");
+    if (const auto& room = facts.brief.room_noise_dba)
+      out.with_room_dba = quantity(with_room(level, *room), "dB(A)");
     if (const auto apart = coupled::quietest_apart(facts, of, load, answer))
       add_apart(*apart, level_at(*apart), out);
   }

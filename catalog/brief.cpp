@@ -255,6 +255,7 @@ void read_room_and_musts(const KeyReader& root, Brief& brief) {
     const auto temp_c = room->number("temp_c");
     brief.room_stated = temp_c.has_value();
     brief.room_c = temp_c.value_or(brief.room_c);
+    brief.room_noise_dba = room->number("noise_dba");
   }
   if (const auto musts = root.table("musts", "musts")) {
     musts->refuse_unknown_keys();

@@ -99,7 +99,8 @@ struct Brief {
   std::vector<OwnLoad> loads;
   double room_c = 24.0;
   bool room_stated = false;
-  std::optional<double> memory_gib;  ///< musts.memory_gb (the trade's GB is GiB here)
+  std::optional<double> room_noise_dba;  ///< where the build is heard
+  std::optional<double> memory_gib;      ///< musts.memory_gb (the trade's GB is GiB here)
   std::optional<double> storage_gb;
   bool wifi = false;
   bool front_usb_c = false;

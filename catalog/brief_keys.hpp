@@ -475,6 +475,14 @@ inline constexpr std::array brief_keys = {
             .min = -20,
             .max = 60,
             .if_absent = "24, marked as not stated"},
+    KeySpec{.section = "room",
+            .name = "noise_dba",
+            .type = KeyType::number,
+            .meaning = "the room's own level where the build is heard, told beside its noise; no "
+                       "limit takes it in",
+            .unit = "dB(A)",
+            .min = 0,
+            .max = 80},
 
     KeySpec{.section = "musts",
             .name = "memory_gb",

@@ -170,6 +170,7 @@ std::string sample(const KeySpec& spec) {
       {"distance_m", "0.5"},
       {"supply_reserve_frac", "0.1"},
       {"temp_c", "30"},
+      {"noise_dba", "25.5"},
       {"memory_gb", "32"},
       {"storage_gb", "1000"},
       {"wifi", "true"},

@@ -63,6 +63,8 @@ inline constexpr std::array tables = {
               2},
     TableSpec{"fan_points", "flow and pressure of a fan as measured, from one point to the next",
               fan_points_columns, 2},
+    TableSpec{"noise_points", "level of a part as measured, with its distance and its load",
+              noise_points_columns, 2},
     TableSpec{"gpu_outputs", "display outputs of a card", gpu_outputs_columns, 2},
     TableSpec{"display_inputs", "display links a display takes", display_inputs_columns, 2},
     TableSpec{"psu_cables", "plugs a supply offers", psu_cables_columns, 2},

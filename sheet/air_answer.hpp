@@ -76,6 +76,7 @@ struct AirLoad {
   bool blown_backwards = false;     ///< a fan is blown through against its way
   std::vector<AirSource> sources;
   std::optional<Quantity> noise_dba;
+  std::optional<Quantity> with_room_dba;  ///< where the brief states the room's own level
 };
 
 struct Air {

@@ -80,6 +80,7 @@ static void write(JsonWriter& out, const AirLoad& load) {
     out.member("blown_backwards", load.blown_backwards);
     member(out, "sources", load.sources);
     member(out, "noise", load.noise_dba);
+    member(out, "noise_with_room", load.with_room_dba);
   }
   out.end_object();
 }

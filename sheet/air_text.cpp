@@ -126,6 +126,9 @@ void put_load(TextPage& page, const AirLoad& load, const Air& air) {
                 load.noise_dba
                     ? fmt::format("{} at {} m", words(*load.noise_dba), readable(air.distance_m))
                     : "not known: no level is stated for " + unknown);
+  if (load.with_room_dba)
+    page.labelled(entry_at, "", body_at,
+                  words(*load.with_room_dba) + " together with the room's own level");
   for (const AirSource& source : load.sources)
     if (source.level_dba && load.noise_dba)
       page.labelled(body_at,

@@ -14,6 +14,7 @@ Files make_demo() {
   add_coolers(demo);
   add_cases(demo);
   add_supplies(demo);
+  add_noise_points(demo);
   add_fans(demo);
   add_displays_and_others(demo);
   add_titles(demo);

@@ -109,6 +109,7 @@ void add_storage(Demo& demo);
 void add_coolers(Demo& demo);
 void add_cases(Demo& demo);
 void add_supplies(Demo& demo);
+void add_noise_points(Demo& demo);
 void add_fans(Demo& demo);
 void add_displays_and_others(Demo& demo);
 void add_titles(Demo& demo);

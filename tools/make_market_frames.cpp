@@ -120,6 +120,18 @@ void add_points(Market& market, std::string_view id, int flow_m3_h, int pressure
   }
 }
 
+// And heard from half a meter, at half its speed.
+void add_noise_point(Market& market, std::string_view id, int level_dba) {
+  constexpr int half_meter_tenths = 5;
+  Rows& points = market.rows(table("noise_points"));
+  points.text(column("noise_points", "part"), id)
+      .text(column("noise_points", "load"), "any")
+      .whole(column("noise_points", "level_dba"), level_dba)
+      .decimal(column("noise_points", "distance_m"), tenths(half_meter_tenths))
+      .whole(column("noise_points", "speed_percent"), 50);
+  points.end_row();
+}
+
 }  // namespace
 
 void add_market_boards(Market& market, int count) {
@@ -320,6 +332,7 @@ void add_market_fans(Market& market, int count) {
         .decimal(column("fan", "pressure_pa"), tenths(rpm / 9));
     row.end_row();
     if (n % 4 == 1) add_points(market, id, rpm * size_mm / 2100, rpm / 9);
+    if (n % 8 == 1) add_noise_point(market, id, 8 + rpm / 150);
     const Count own[] = {{"light-5v", 0}};
     add_counts(plugs, plugs_of_part, id, own);
   }

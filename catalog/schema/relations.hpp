@@ -87,6 +87,15 @@ inline constexpr std::array fan_points_columns = {
     ColumnSpec{.name = "pressure_pa", .type = Type::number, .meaning = "the pressure it gives there", .required = true, .min = 0, .max = 100, .usual_low = 0, .usual_high = 80},
 };
 
+inline constexpr std::string_view measured_load_choices = "any|idle|title|all-core|everything";
+inline constexpr std::array noise_points_columns = {
+    ColumnSpec{.name = "part", .type = Type::reference, .meaning = "which card, cooler, supply or fan", .required = true, .refers = "part"},
+    ColumnSpec{.name = "load", .type = Type::token, .meaning = "under which load it was measured; any: whatever the load", .required = true, .choices = measured_load_choices},
+    ColumnSpec{.name = "level_dba", .type = Type::number, .meaning = "level of one piece there; takes the place of its noise_dba under that load", .required = true, .min = 0, .max = 100, .tolerance = 1.5, .usual_low = 10, .usual_high = 60},
+    ColumnSpec{.name = "distance_m", .type = Type::number, .meaning = "from where it was measured", .required = true, .min = 0.05, .max = 10, .usual_low = 0.3, .usual_high = 2},
+    ColumnSpec{.name = "speed_percent", .type = Type::number, .meaning = "fans and coolers: how fast it turned, of full speed; full speed where this is empty", .min = 10, .max = 100},
+};
+
 inline constexpr std::array gpu_outputs_columns = {
     ColumnSpec{.name = "gpu", .type = Type::reference, .meaning = "which card", .required = true, .refers = "gpu"},
     ColumnSpec{.name = "link", .type = Type::token, .meaning = "display link and version", .required = true},

@@ -15,7 +15,8 @@ class FanSound {
     for (const Sound& sound : of.sounds) {
       const Draws& level = facts.draws.of(sound.level, sound.row);
       if (!sound.fans || level.is_absent()) continue;
-      at_full_.of(*sound.fans) += sound.count * std::pow(10.0, 0.1 * middle_of(level));
+      at_full_.of(*sound.fans) +=
+          sound.count * std::pow(10.0, 0.1 * (middle_of(level) + sound.change_db));
     }
   }
   [[nodiscard]] double power(FanSpeeds speeds) const {

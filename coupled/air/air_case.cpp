@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 #include <vector>
 
+#include "analysis/air/noise.hpp"
 #include "analysis/fit/mounting.hpp"
 #include "analysis/power/loss_curve.hpp"
 
@@ -33,6 +35,33 @@ Draws ratio(const Facts& facts, ColumnId over, ColumnId under, Row row, Measure&
   Draws made = quotient(a, b);
   facts.draws.keep(key, made);
   return made;
+}
+
+// (B10) The row of a part that was measured under this load, or under any; no_row: none.
+Row noise_point(const Facts& facts, power::Load load, PartRef part) {
+  const std::string_view name = power::name_of(facts.brief, load);
+  Row any = no_row;
+  for (const Row row : facts.catalog.rows_of(table("noise_points"), part)) {
+    const std::string_view of = facts.catalog.word(column("noise_points", "load"), row);
+    if (of == name) return row;
+    if (of == "any") any = row;
+  }
+  return any;
+}
+
+// Its cell, or where it was measured that point, moved to 1 m (A62) and to full speed (A64).
+Sound sound_of(const Facts& facts, power::Load load, PartRef part, Sound sound) {
+  const Row point = noise_point(facts, load, part);
+  if (point == no_row) return sound;
+  constexpr double percent = 100.0;
+  const double speed_percent = facts.catalog.number(column("noise_points", "speed_percent"), point);
+  sound.level = column("noise_points", "level_dba");
+  sound.row = point;
+  sound.change_db =
+      20.0 * std::log10(facts.catalog.number(column("noise_points", "distance_m"), point));
+  if (sound.fans && speed_percent > 0.0)
+    sound.change_db -= air::fan_speed_exponent_db * std::log10(speed_percent / percent);
+  return sound;
 }
 
 class Gatherer {
@@ -100,8 +129,9 @@ class Gatherer {
 
   void add_sound(PartRef part, ColumnId level, Row row, int count, FanGroup fans) {
     if (count > 0 && !out_.sounds.full())
-      out_.sounds.add(
-          {.level = level, .row = row, .what = catalog_.id(part), .count = count, .fans = fans});
+      out_.sounds.add(sound_of(
+          facts_, load_, part,
+          {.level = level, .row = row, .what = catalog_.id(part), .count = count, .fans = fans}));
   }
 
   void add_mounts() {
@@ -331,13 +361,17 @@ Sounds steady_sounds(const Facts& facts, power::Load load) {
   Sounds out;
   const auto add = [&](Kind kind, ColumnId level, int count) {
     const PartRef part = part_of(facts, kind);
-    out.add({.level = level,
-             .row = part.row,
-             .what = facts.catalog.id(part),
-             .count = count,
-             .fans = {}});
+    out.add(sound_of(facts, load, part,
+                     {.level = level,
+                      .row = part.row,
+                      .what = facts.catalog.id(part),
+                      .count = count,
+                      .fans = {}}));
   };
-  if (power::works_card(facts.brief, load) && facts.build.has(Kind::gpu))
+  // What is stated of a card is its level at work; at rest it is heard where that was measured.
+  const Row card = facts.build.one(Kind::gpu);
+  if (card != no_row && (power::works_card(facts.brief, load) ||
+                         noise_point(facts, load, {Kind::gpu, card}) != no_row))
     add(Kind::gpu, column("gpu", "noise_dba"), facts.build.of(Kind::gpu).front().count);
   if (facts.build.has(Kind::psu)) add(Kind::psu, column("psu", "noise_dba"), 1);
   return out;

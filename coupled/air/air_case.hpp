@@ -48,11 +48,12 @@ struct Opening {
   Draws filter_pa;
 };
 
-/// What makes sound: its level at 1 m stands in a cell, which may be absent.
+/// What makes sound: its level stands in a cell, which may be absent.
 struct Sound {
   ColumnId level{};
   Row row = no_row;
-  std::string_view what;  ///< the part's id
+  double change_db = 0.0;  ///< from where and how it was measured to 1 m and full speed
+  std::string_view what;   ///< the part's id
   int count = 1;
   std::optional<FanGroup> fans;  ///< whose speed it follows; none: as stated
 };
@@ -150,6 +151,10 @@ inline constexpr std::array air_cells = {column("cpu", "limit_c"),
                                          column("case_fans", "pressure_pa"),
                                          column("case_fans", "noise_dba"),
                                          column("psu", "noise_dba"),
+                                         column("noise_points", "load"),
+                                         column("noise_points", "level_dba"),
+                                         column("noise_points", "distance_m"),
+                                         column("noise_points", "speed_percent"),
                                          column("psu", "efficiency"),
                                          column("psu", "rated_power_w")};
 

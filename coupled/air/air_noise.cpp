@@ -12,6 +12,7 @@ namespace {
 // One source as it is heard: `count` of its level, slower and farther away.
 struct HeardSource {
   const Draws* level = nullptr;
+  double change_db = 0.0;
   std::optional<FanGroup> fans;
   int count = 1;
 };
@@ -28,7 +29,8 @@ struct Change {
           air::fan_speed_exponent_db * std::log10(speeds.of(group));
   }
   [[nodiscard]] double of(const HeardSource& source) const {
-    return farther_db + (source.fans ? slower_db[static_cast<std::size_t>(*source.fans)] : 0.0);
+    return farther_db + source.change_db +
+           (source.fans ? slower_db[static_cast<std::size_t>(*source.fans)] : 0.0);
   }
 };
 
@@ -46,6 +48,7 @@ HeardSources heard_sources(const Facts& facts, const Sounds& sounds) {
   HeardSources out;
   for (const Sound& sound : sounds)
     out.add({.level = &facts.draws.of(sound.level, sound.row),
+             .change_db = sound.change_db,
              .fans = sound.fans,
              .count = sound.count});
   return out;

@@ -223,5 +223,40 @@ TEST(Noise, AnUnknownSourceLeavesItOpenAndIsNamed) {
   EXPECT_EQ(m.missing[0].column, column("cooler", "noise_dba"));
 }
 
+// By hand: 36.0206 dB(A) at 0.5 m are 30 at 1 m (20 lg 2 = 6.0206); 20 dB(A) at 60 % of the speed
+// are 20 - 50 lg 0.6 = 31.0925 at full speed. Both laws are those of (A62) and (A64).
+TEST(Noise, PointsTakeThePlaceOfTheCellUnderTheirLoad) {
+  TestTables tables = tower();
+  tables.row(
+      "noise_points",
+      {{"part", "card"}, {"load", "everything"}, {"level_dba", "36.0206"}, {"distance_m", "0.5"}});
+  tables.row("noise_points",
+             {{"part", "card"}, {"load", "idle"}, {"level_dba", "15"}, {"distance_m", "1"}});
+  tables.row("noise_points", {{"part", "tower"},
+                              {"load", "any"},
+                              {"level_dba", "20"},
+                              {"distance_m", "1"},
+                              {"speed_percent", "60"}});
+  tables.plus_minus("noise_points", "*", "*", 0);
+  Scene scene(tables);
+  scene.take("box");
+  for (const std::string& part : whole) scene.take(part);
+  const auto level = [&](Load load, FanSpeeds speeds) {
+    Measure m;
+    const AirCase of = air_case(scene.facts(), load, m);
+    return noise_dba(scene.facts(), of, {.speeds = speeds, .distance_m = 1.0}, m).median();
+  };
+  const auto sum = [](double card_dba, double fans_dba, double cooler_dba) {
+    return 10.0 *
+           std::log10(std::pow(10.0, card_dba / 10.0) + 3.0 * std::pow(10.0, fans_dba / 10.0) +
+                      std::pow(10.0, cooler_dba / 10.0));
+  };
+  const double cooler_dba = 20.0 - 50.0 * std::log10(0.6);
+  EXPECT_NEAR(level(Load::everything, 1.0), sum(30.0, 30.0, cooler_dba), 1e-4);
+  EXPECT_NEAR(level(Load::everything, {1.0, 0.6}), sum(30.0, 30.0, 20.0), 1e-4);
+  EXPECT_NEAR(level(Load::idle, 1.0), sum(15.0, 30.0, cooler_dba), 1e-4) << "heard at rest too";
+  EXPECT_NEAR(level(Load::title, 1.0), sum(33.0, 30.0, cooler_dba), 1e-4) << "the cell of the card";
+}
+
 }  // namespace
 }  // namespace rigproof::coupled

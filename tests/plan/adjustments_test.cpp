@@ -2,7 +2,6 @@
 // told is written into a build file, read back and judged anew; then its claim holds, and no must
 // claim is worse than before. Parts are the demo's, invented.
 #include "app/adjustments.hpp"
-#include "app/workshop.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -11,6 +10,8 @@
 #include <filesystem>
 #include <map>
 #include <stdexcept>
+
+#include "app/workshop.hpp"
 
 namespace rigproof {
 namespace {
