@@ -217,9 +217,10 @@ void note_unknown(const Facts& facts, Measure& m) {
 void measure_usb(const Facts& facts, int, Measure& m) {
   for (const Row row : facts.catalog.rows_of(board_headers, part_of(facts, Kind::board)))
     if (facts.catalog.word(board_header, row) == "usb2") m.read(facts, board_count, row);
-  each_plug(facts, [&](PartRef, Row row, int) {
+  each_plug(facts, [&](PartRef part, Row row, int) {
     m.note_seen(part_count, row);
-    m.note_seen(part_current, row);
+    if (part.kind != Kind::chassis && usb_hub_row(facts, part) == no_row)
+      m.note_seen(part_current, row);
   });
   for (const Chosen& other : facts.build.of(Kind::other))
     if (const Row row = usb_hub_row(facts, {Kind::other, other.row}); row != no_row)
