@@ -113,7 +113,8 @@ Draws with_room(const Draws& level_dba, double room_dba) {
 // What is not heard is not worth a second setting.
 void add_apart(const coupled::FanSpeeds& speeds, const Draws& level_dba, sheet::AirLoad& out) {
   constexpr double least_gain_db = 0.1;
-  if (!(out.noise_dba->value - coupled::middle_of(level_dba) >= least_gain_db)) return;
+  if (!out.noise_dba || !(out.noise_dba->value - coupled::middle_of(level_dba) >= least_gain_db))
+    return;
   out.apart = {.speed_percent = percent * speeds.chassis_frac,
                .cooler_speed_percent = percent * speeds.cooler_frac,
                .noise_dba = quantity(level_dba, "dB(A)")};

@@ -45,7 +45,7 @@ Draws cost_beside_per_year(const Facts& facts, const Facts& other, std::size_t m
   if (std::isnan(price)) return Draws::absent();
   const auto beside_w = [&](Load load) -> Draws {
     const Draws own = wall_power(facts, load, market, m).wall_w;
-    if (own.is_absent()) return own;
+    if (own.is_absent()) return Draws::absent();
     if (draw_the_same(facts, other, load)) return 0.0;
     return own - wall_power(other, load, market, m).wall_w;
   };

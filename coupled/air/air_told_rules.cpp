@@ -38,7 +38,7 @@ void measure_steady_time(const Facts& facts, int, Measure& m) {
   const auto warm =
       answer.known ? warming(facts, nullptr, {&of, answer.speeds, {}}, m) : std::nullopt;
   if (warm) {
-    m.value = (*warm)[Warmed::cpu]->settled_s * (1.0 / s_per_min);
+    if (const auto& cpu = (*warm)[Warmed::cpu]) m.value = cpu->settled_s * (1.0 / s_per_min);
     if (const auto& card = (*warm)[Warmed::gpu]; card && !m.value.is_absent())
       m.value = card->settled_s.is_absent()
                     ? Draws::absent()
