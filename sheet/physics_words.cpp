@@ -133,7 +133,7 @@ std::string conditions_words(const HeatPath& path) {
   std::string out = "fans at " + number_words(path.fan_speed_percent, "%");
   if (path.cooler_speed_percent)
     out = fmt::format("case {}, the cooler's at {}", out,
-                      number_words(*path.cooler_speed_percent, "%"));
+                      number_words(path.cooler_speed_percent, "%"));
   return fmt::format("{}, the air around the case at {}", out,
                      number_words(path.room_c, "\u00B0C"));
 }
