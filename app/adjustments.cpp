@@ -70,12 +70,9 @@ class Finder {
     m.deciding = true;
     const auto answer = coupled::air_answer(facts(), load, false, m);
     if (!answer.known || answer.from != coupled::SpeedsFrom::least) return;
-    const coupled::FanSpeeds common(answer.speeds_by_draw.chassis_frac.low());
-    add(at(common));
+    add(at(answer.speeds));
     const coupled::AirCase of = coupled::air_case(facts(), load, m);
-    coupled::AirAnswer whole = answer;
-    whole.speeds = common;
-    if (const auto apart = coupled::quietest_apart(facts(), of, load, whole)) add(at(*apart));
+    if (const auto apart = coupled::quietest_apart(facts(), of, load, answer)) add(at(*apart));
   }
 
   // As a person sets them, a whole per cent, up.
@@ -130,9 +127,7 @@ Setup with_adjustment(const Setup& setup, const Adjustment& adjustment) {
   if (!adjustment.fans_at.empty()) out.mounts["fan"] = adjustment.fans_at;
   const auto put = [&](FanGroup group, const std::optional<double>& speed_percent) {
     if (speed_percent)
-      out.fans[static_cast<std::size_t>(group)] =
-          FanSetting{.follows = FanSetting::Follows::cpu,
-                     .points = {{.temp_c = 0.0, .speed_percent = *speed_percent}}};
+      out.fans[static_cast<std::size_t>(group)] = FanSetting::still(*speed_percent);
   };
   put(FanGroup::chassis, adjustment.case_speed_percent);
   put(FanGroup::cooler, adjustment.cooler_speed_percent);

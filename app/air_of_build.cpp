@@ -48,10 +48,8 @@ void add_sources(const Facts& facts, const AirCase& of, const coupled::FanSpeeds
         .level_dba = {}};
     const Draws& level = facts.draws.of(sound.level, sound.row);
     if (!level.is_absent()) {
-      const double change_db =
-          sound.change_db + 10.0 * std::log10(static_cast<double>(sound.count)) -
-          20.0 * std::log10(distance_m) +
-          (sound.fans ? air::fan_speed_exponent_db * std::log10(speeds.of(*sound.fans)) : 0.0);
+      const double change_db = 10.0 * std::log10(static_cast<double>(sound.count)) +
+                               coupled::heard_change_db(sound, speeds, distance_m);
       line.level_dba = quantity(level + Draws(change_db), "dB(A)");
     }
     out.sources.push_back(std::move(line));
@@ -103,11 +101,9 @@ std::vector<sheet::AirInlet> inlets(const Facts& facts, const AirCase& of,
   return out;
 }
 
-// (A60) of the machine and the room's own level.
 Draws with_room(const Draws& level_dba, double room_dba) {
-  return Draws::increasing(level_dba, [&](double own_dba) {
-    return 10.0 * std::log10(std::pow(10.0, 0.1 * own_dba) + std::pow(10.0, 0.1 * room_dba));
-  });
+  return Draws::increasing(
+      level_dba, [&](double own_dba) { return air::together_dba(own_dba, room_dba); });
 }
 
 // What is not heard is not worth a second setting.
@@ -182,10 +178,7 @@ sheet::AirLoad load_line(const Facts& facts, Load load, const AirAsked& asked, d
 Setup setup_of(const BuildFile& build, const AirAsked& asked) {
   Setup out = build.setup;
   const auto put = [&](FanGroup group, double frac) {
-    if (frac > 0.0)
-      out.fans[static_cast<std::size_t>(group)] =
-          FanSetting{.follows = FanSetting::Follows::cpu,
-                     .points = {{.temp_c = 0.0, .speed_percent = percent * frac}}};
+    if (frac > 0.0) out.fans[static_cast<std::size_t>(group)] = FanSetting::still(percent * frac);
   };
   for (const FanGroup group : all_fan_groups) put(group, asked.speed_frac);
   put(FanGroup::cooler, asked.cooler_speed_frac);

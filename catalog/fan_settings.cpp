@@ -50,6 +50,10 @@ bool is_there(const Catalog& catalog, const Build& build, FanSetting::Follows fo
 
 }  // namespace
 
+FanSetting FanSetting::still(double speed_percent) {
+  return {.follows = Follows::cpu, .points = {{.temp_c = 0.0, .speed_percent = speed_percent}}};
+}
+
 double FanSetting::speed_frac_at(double temp_c) const {
   const auto above =
       std::ranges::find_if(points, [temp_c](const Point& point) { return point.temp_c >= temp_c; });

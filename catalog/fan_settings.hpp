@@ -28,6 +28,8 @@ struct FanSetting {
   };
   std::vector<Point> points;  ///< hotter, and no slower, from one to the next; never empty
 
+  /// One speed whatever the temperature: a single point.
+  [[nodiscard]] static FanSetting still(double speed_percent);
   [[nodiscard]] double speed_frac_at(double temp_c) const;
   friend bool operator==(const FanSetting&, const FanSetting&) = default;
 };

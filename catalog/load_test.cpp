@@ -265,6 +265,12 @@ TEST(Load, FanPointsMakeACurve) {
       points("calm-fan,10,5\n"),
       {"fan_points.csv:2:13: one point makes no curve; expected points from no flow to "
        "no pressure, two at least; got \"5\""});
+  // Points of fans that are bad themselves are no curve of one fan: only the fans are told.
+  auto bad_fans = points("calm-fan,0,5\nquick-fan,30,9\n");
+  bad_fans["fan.csv"] = "id,name,size_mm\ncalm-fan,A,-1\nquick-fan,B,-1\n";
+  const auto refused = load(bad_fans);
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().count(), 2U) << refused.error().report();
   // A hump on the way is a fan's own; the last row need not be the last point.
   EXPECT_TRUE(load(points("calm-fan,60,0\ncalm-fan,0,5\ncalm-fan,30,9\n")));
 }

@@ -201,6 +201,7 @@ bool Resolver::check_fan_points(Row row, const std::vector<bool>& dead) {
   const auto& flows = columns[flow.column].numbers;
   const auto& pressures = columns[pressure.column].numbers;
   const auto& fans = columns[0].words;
+  if (fans[row] == no_row) return true;  // its fan is bad, which is told
   if (curves_.empty())
     for (Row each = 0; each < b_.data(own).rows; ++each) {
       if (!dead.empty() && dead[each]) continue;
@@ -208,9 +209,7 @@ bool Resolver::check_fan_points(Row row, const std::vector<bool>& dead) {
       if (flows[each] < flows[ends.first]) ends.first = each;
       if (flows[each] > flows[ends.last]) ends.last = each;
     }
-  const auto found = curves_.find(fans[row]);
-  if (found == curves_.end()) return true;  // its fan is bad, which is told
-  const CurveEnds& ends = found->second;
+  const CurveEnds& ends = curves_.at(fans[row]);
   if (pressures[ends.last] < pressures[ends.first]) return true;
   if (row != ends.last) return false;
   const bool alone = ends.first == ends.last;

@@ -3,13 +3,9 @@
 #include "tools/make_demo_traps.hpp"
 
 namespace rigproof::demo {
+namespace {
 
-std::string build_evening_chair() {
-  return R"(# Invented for the demo; nothing in it is measured.
-# A complete build for the couch room, chosen by hand before anything was computed.
-
-name = "Evening chair"
-cpu = "orrvane-rowan-46"
+constexpr std::string_view evening_chair_parts = R"(cpu = "orrvane-rowan-46"
 board = "nimbeck-terrace-v4-micro-wifi"
 memory = "ullsmoor-rib-ddr5-2x16-5600-cl36"
 gpu = "pollwright-beam-marl-40"
@@ -18,6 +14,15 @@ cooler = "fjellum-pillar"
 case = "ottermill-drift-42"
 psu = "grenwick-kettle-750"
 )";
+
+}  // namespace
+
+std::string build_evening_chair() {
+  return R"(# Invented for the demo; nothing in it is measured.
+# A complete build for the couch room, chosen by hand before anything was computed.
+
+name = "Evening chair"
+)" + std::string(evening_chair_parts);
 }
 
 std::string build_chair_with_set_fans() {
@@ -26,15 +31,8 @@ std::string build_chair_with_set_fans() {
 # follow the card, the cooler's the processor.
 
 name = "Evening chair, fans set"
-cpu = "orrvane-rowan-46"
-board = "nimbeck-terrace-v4-micro-wifi"
-memory = "ullsmoor-rib-ddr5-2x16-5600-cl36"
-gpu = "pollwright-beam-marl-40"
-storage = "dovrelund-cobble-2-tb"
-cooler = "fjellum-pillar"
-case = "ottermill-drift-42"
-psu = "grenwick-kettle-750"
-
+)" + std::string(evening_chair_parts) +
+         R"(
 [[fan_speeds]]
 fans = "case"
 follows = "gpu"

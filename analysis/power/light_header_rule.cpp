@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "analysis/power/header_rules.hpp"
+#include "analysis/power/hubs.hpp"
 #include "analysis/power/light_plugs.hpp"
 #include "analysis/power/tightest.hpp"
 #include "base/contract.hpp"
@@ -36,14 +37,6 @@ constexpr std::array light_reads = {board_header, board_count, board_current,
                                     part_header,  part_count,  part_current,
                                     hub_feeds,    hub_current, what};
 
-// The hub's row for this voltage; no_row when it is no such hub.
-Row hub_row(const Facts& facts, PartRef part, std::string_view voltage) {
-  if (part.kind == Kind::other)
-    for (const Row row : facts.catalog.rows_of(hubs, part))
-      if (facts.catalog.word(hub_feeds, row) == voltage) return row;
-  return no_row;
-}
-
 // Calls see(part, row, plugs) for every sort of light plug of this voltage.
 template <class See>
 void each_light(const Facts& facts, std::string_view voltage, See see) {
@@ -56,18 +49,6 @@ void each_light(const Facts& facts, std::string_view voltage, See see) {
           if (const double count = facts.catalog.number(part_count, row); count > 0.0)
             see(part, row, static_cast<int>(count) * chosen.count);
     }
-}
-
-enum class Fed { by_supply, by_header, untold };
-
-Fed fed(const Facts& facts, PartRef hub) {
-  const auto rows = facts.catalog.rows_of(part_headers, hub);
-  if (rows.empty()) return Fed::untold;
-  const bool powered = std::ranges::any_of(rows, [&](Row row) {
-    return facts.catalog.word(part_header, row) == "sata-power" &&
-           facts.catalog.number(part_count, row) > 0.0;
-  });
-  return powered ? Fed::by_supply : Fed::by_header;
 }
 
 // Everything about the lights of one voltage.

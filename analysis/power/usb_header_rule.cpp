@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "analysis/power/header_rules.hpp"
+#include "analysis/power/hubs.hpp"
 #include "analysis/power/tightest.hpp"
 #include "analysis/power/usb_ports.hpp"
 
@@ -38,22 +39,7 @@ constexpr double bus_port_a = 0.1;
 constexpr double bus_hub_a = 0.4;
 constexpr int bus_hub_ports = 4;
 
-Row usb_hub_row(const Facts& facts, PartRef part) {
-  if (part.kind == Kind::other)
-    for (const Row row : facts.catalog.rows_of(hubs, part))
-      if (facts.catalog.word(hub_feeds, row) == "usb2") return row;
-  return no_row;
-}
-
-// What feeds a hub is not known where nobody has listed its plugs.
-bool has_own_power(const Facts& facts, PartRef hub, Take take) {
-  const auto rows = facts.catalog.rows_of(part_headers, hub);
-  if (rows.empty()) return take == Take::best;
-  return std::ranges::any_of(rows, [&](Row row) {
-    return facts.catalog.word(part_header, row) == "sata-power" &&
-           facts.catalog.number(part_count, row) > 0.0;
-  });
-}
+Row usb_hub_row(const Facts& facts, PartRef part) { return hub_row(facts, part, "usb2"); }
 
 // Calls see(part, row, plugs) for every sort of USB 2 plug, hubs' own among them.
 template <class See>
@@ -142,11 +128,12 @@ Usb gather(const Facts& facts, Take take) {
     const PartRef part{Kind::other, other.row};
     const Row row = usb_hub_row(facts, part);
     if (row == no_row) continue;
-    if (facts.catalog.rows_of(part_headers, part).empty()) out.hangs_on_unknown = true;
+    if (fed(facts, part) == Fed::untold) out.hangs_on_unknown = true;
     for (int piece = 0; piece < other.count && out.hub_count < out.hubs.size(); ++piece) {
       Hub& hub = out.hubs[out.hub_count++];
       hub.all = &facts.draws.of(hub_current, row);
-      hub.own_power = has_own_power(facts, part, take);
+      const Fed by = fed(facts, part);
+      hub.own_power = by == Fed::by_supply || (by == Fed::untold && take == Take::best);
       hub.free_ports = static_cast<int>(facts.catalog.number(hub_outputs, row));
     }
   }

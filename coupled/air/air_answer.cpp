@@ -63,7 +63,16 @@ CellDraws::Key key_of(const Facts& facts, power::Load load, bool full_speed) {
 }
 
 // The numbers of an answer under one key each.
-enum Kept : std::uint64_t { whole, chassis, cooler, cpu_lost, gpu_lost, first_temp };
+enum Kept : std::uint64_t {
+  whole,
+  chassis,
+  cooler,
+  middle_chassis,
+  middle_cooler,
+  cpu_lost,
+  gpu_lost,
+  first_temp
+};
 
 bool remembered(CellDraws& draws, CellDraws::Key key, AirAnswer& out) {
   const auto take = [&](std::uint64_t what) {
@@ -75,6 +84,7 @@ bool remembered(CellDraws& draws, CellDraws::Key key, AirAnswer& out) {
   out.known = known->low() >= 0.0;
   if (out.known) out.from = static_cast<SpeedsFrom>(static_cast<int>(known->low()));
   out.speeds_by_draw = {*take(chassis), *take(cooler)};
+  out.speeds = {take(middle_chassis)->low(), take(middle_cooler)->low()};
   for (std::size_t i = 0; i < all_watched.size(); ++i) out.temp_c.all[i] = *take(first_temp + i);
   out.cpu_lost_frac = *take(cpu_lost);
   out.gpu_lost_frac = *take(gpu_lost);
@@ -89,6 +99,8 @@ void remember(CellDraws& draws, CellDraws::Key key, const AirAnswer& answer) {
   put(whole, Draws(answer.known ? static_cast<double>(answer.from) : -1.0));
   put(chassis, answer.speeds_by_draw.chassis_frac);
   put(cooler, answer.speeds_by_draw.cooler_frac);
+  put(middle_chassis, answer.speeds.chassis_frac);
+  put(middle_cooler, answer.speeds.cooler_frac);
   for (std::size_t i = 0; i < all_watched.size(); ++i) put(first_temp + i, answer.temp_c.all[i]);
   put(cpu_lost, answer.cpu_lost_frac);
   put(gpu_lost, answer.gpu_lost_frac);
@@ -105,7 +117,9 @@ bool any_follower_spans(const AirCase& of) {
   return std::ranges::any_of(all_watched, [&](Watched which) { return follower_spans(of, which); });
 }
 
-void judge_draws(AirSteering& steering, double sought_frac, const AirCase& of, AirAnswer& out) {
+// `run_at(draw)`: speeds and state of a draw. `follow`: the fans turn by what draws differ in.
+template <class RunAt>
+void judge_draws(RunAt run_at, bool follow, const AirCase& of, AirAnswer& out) {
   using Samples = std::array<double, draw_count>;
   ByWatched<Samples> temps{};
   Samples cpu_lost{};
@@ -114,7 +128,7 @@ void judge_draws(AirSteering& steering, double sought_frac, const AirCase& of, A
   Samples cooler_frac{};
   out.known = true;
   for (int draw = 0; draw < draw_count && out.known; ++draw) {
-    const auto& [speeds, state] = steering.at(draw, sought_frac);
+    const auto& [speeds, state] = run_at(draw);
     const auto d = static_cast<std::size_t>(draw);
     out.known = state.solved;
     for (const Watched which : all_watched) temps[which][d] = temp_c(state, which);
@@ -125,16 +139,16 @@ void judge_draws(AirSteering& steering, double sought_frac, const AirCase& of, A
   }
   if (!out.known) return;
   // A class range took part: then the draws' own ends are the range that is known.
-  const bool span = case_spans(of) || (steering.follows() && any_follower_spans(of));
+  const bool span = case_spans(of) || (follow && any_follower_spans(of));
   for (const Watched which : all_watched)
     out.temp_c[which] = std::isnan(temps[which].front())
                             ? Draws::absent()
                             : Draws::of(temps[which], span || follower_spans(of, which));
   out.cpu_lost_frac = Draws::of(cpu_lost, span);
   out.gpu_lost_frac = Draws::of(gpu_lost, span);
-  out.speeds_by_draw = steering.follows()
-                           ? SpeedDraws(Draws::of(chassis_frac, span), Draws::of(cooler_frac, span))
-                           : SpeedDraws(FanSpeeds(chassis_frac.front(), cooler_frac.front()));
+  out.speeds_by_draw =
+      follow ? SpeedDraws(Draws::of(chassis_frac, span), Draws::of(cooler_frac, span))
+             : SpeedDraws(out.speeds);
 }
 
 // The speed of what no setting steers, (B9); with how it was found.
@@ -163,21 +177,15 @@ AirAnswer air_answer(const Facts& facts, power::Load load, bool full_speed, Meas
   const CellDraws::Key key = key_of(facts, load, full_speed);
   AirModel model(of);
   AirSteering steering(model, full_speed ? nullptr : settings_of(facts));
-  double sought_frac = 1.0;
   if (!remembered(facts.draws, key, out)) {
-    if (!full_speed) sought_frac = sought_frac_of(steering, limits_of(facts.brief, of, load), out);
-    judge_draws(steering, sought_frac, of, out);
+    const double sought_frac =
+        full_speed ? 1.0 : sought_frac_of(steering, limits_of(facts.brief, of, load), out);
+    out.speeds = steering.at(AirModel::middle, sought_frac).speeds;
+    judge_draws([&](int draw) { return steering.at(draw, sought_frac); }, steering.follows(), of,
+                out);
     remember(facts.draws, key, out);
-  } else if (!steering.follows()) {
-    sought_frac = out.speeds_by_draw.chassis_frac.low();
-  } else if (!m.deciding && steering.seeks()) {
-    sought_frac = sought_frac_of(steering, limits_of(facts.brief, of, load), out);
   }
-  if (!m.deciding) {
-    const AirSteering::Run run = steering.at(AirModel::middle, sought_frac);
-    out.middle = run.state;
-    out.speeds = run.speeds;
-  }
+  if (!m.deciding) out.middle = model.at(AirModel::middle, out.speeds);
   return out;
 }
 
@@ -207,20 +215,11 @@ AirAnswer air_at_speeds(const Facts& facts, power::Load load, FanSpeeds speeds, 
   AirAnswer out;
   const AirCase of = air_case(facts, load, m);
   if (of.unknown || of.fans.size() == 0) return out;
-  constexpr double any_c = 0.0;
-  constexpr double percent = 100.0;
-  FanSettings fixed;
-  for (const FanGroup group : all_fan_groups)
-    fixed[static_cast<std::size_t>(group)] =
-        FanSetting{.follows = FanSetting::Follows::cpu,
-                   .points = {{.temp_c = any_c, .speed_percent = percent * speeds.of(group)}}};
   AirModel model(of);
-  AirSteering steering(model, &fixed);
-  judge_draws(steering, 1.0, of, out);
-  const AirSteering::Run run = steering.at(AirModel::middle, 1.0);
-  out.middle = run.state;
-  out.speeds = run.speeds;
-  out.speeds_by_draw = out.speeds;
+  out.speeds = speeds;
+  judge_draws([&](int draw) { return AirSteering::Run{speeds, model.at(draw, speeds)}; }, false, of,
+              out);
+  out.middle = model.at(AirModel::middle, speeds);
   return out;
 }
 

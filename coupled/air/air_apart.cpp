@@ -35,9 +35,7 @@ class FanSound {
 FanSettings case_fans_at(double frac) {
   constexpr double percent = 100.0;
   FanSettings out;
-  out[static_cast<std::size_t>(FanGroup::chassis)] =
-      FanSetting{.follows = FanSetting::Follows::cpu,
-                 .points = {{.temp_c = 0.0, .speed_percent = percent * frac}}};
+  out[static_cast<std::size_t>(FanGroup::chassis)] = FanSetting::still(percent * frac);
   return out;
 }
 
@@ -49,7 +47,7 @@ std::optional<FanSpeeds> quietest_apart(const Facts& facts, const AirCase& of, p
   constexpr int apart_steps = 16;
   const FanSound sound(facts, of);
   if (!answer.known || answer.from != SpeedsFrom::least || settings_of(facts) != nullptr ||
-      !answer.speeds.are_one() || !sound.is_known())
+      !sound.is_known())
     return {};
   const Limits limits = limits_of(facts.brief, of, load);
   AirModel model(of);

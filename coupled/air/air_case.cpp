@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
 #include <vector>
 
 #include "analysis/air/noise.hpp"
@@ -53,14 +52,16 @@ Row noise_point(const Facts& facts, power::Load load, PartRef part) {
 Sound sound_of(const Facts& facts, power::Load load, PartRef part, Sound sound) {
   const Row point = noise_point(facts, load, part);
   if (point == no_row) return sound;
-  constexpr double percent = 100.0;
   const double speed_percent = facts.catalog.number(column("noise_points", "speed_percent"), point);
   sound.level = column("noise_points", "level_dba");
   sound.row = point;
+  constexpr double full_percent = 100.0;
   sound.change_db =
-      20.0 * std::log10(facts.catalog.number(column("noise_points", "distance_m"), point));
+      air::level_at_distance_dba(
+          0.0, facts.catalog.number(column("noise_points", "distance_m"), point), 1.0)
+          .value();
   if (sound.fans && speed_percent > 0.0)
-    sound.change_db -= air::fan_speed_exponent_db * std::log10(speed_percent / percent);
+    sound.change_db = air::level_at_speed_dba(sound.change_db, speed_percent, full_percent).value();
   return sound;
 }
 

@@ -28,7 +28,8 @@ struct Change {
       slower_db[static_cast<std::size_t>(group)] =
           air::fan_speed_exponent_db * std::log10(speeds.of(group));
   }
-  [[nodiscard]] double of(const HeardSource& source) const {
+  template <class Source>
+  [[nodiscard]] double of(const Source& source) const {
     return farther_db + source.change_db +
            (source.fans ? slower_db[static_cast<std::size_t>(*source.fans)] : 0.0);
   }
@@ -58,6 +59,10 @@ double lowest(const Draws& level) { return level.low(); }
 double highest(const Draws& level) { return level.high(); }
 
 }  // namespace
+
+double heard_change_db(const Sound& sound, FanSpeeds speeds, double distance_m) {
+  return Change(speeds, distance_m).of(sound);
+}
 
 // (B10)
 Draws noise_dba(const Facts& facts, const AirCase& of, const Heard& heard, Measure& m) {

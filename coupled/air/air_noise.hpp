@@ -14,6 +14,10 @@ struct Heard {
   /// While only the verdict is asked: the level that is allowed.
   double at_most_dba = 0.0;
 };
+/// From what its cell states to what is heard of one piece at this distance and these speeds, dB:
+/// (A62) and (A64).
+[[nodiscard]] double heard_change_db(const Sound& sound, FanSpeeds speeds, double distance_m);
+
 /// Level, dB(A), of all that makes sound (B10). Absent where a level is: its cell is noted. While
 /// only the verdict is asked, one end of all draws where that settles it.
 [[nodiscard]] Draws noise_dba(const Facts& facts, const AirCase& of, const Heard& heard,

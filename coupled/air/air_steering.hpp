@@ -21,7 +21,6 @@ class AirSteering {
   /// Some fans follow no temperature.
   [[nodiscard]] bool seeks() const;
   [[nodiscard]] bool follows() const;
-  [[nodiscard]] AirModel& model() { return model_; }
 
  private:
   [[nodiscard]] const FanSetting* setting(FanGroup group) const;
