@@ -136,7 +136,30 @@ class Climber {
   sheet::Frontier& view_;
 };
 
+Result<std::int64_t> budget_of(const std::string& option, const std::string& text,
+                               const Currency& currency) {
+  const auto money = parse_money(text, currency);
+  if (!money) return bad_input(fmt::format("{}: {}", option, money.error().message));
+  if (money->minor < 0 || money->minor > most_budget_minor)
+    return bad_input(fmt::format("{}: a budget is between 0 and {}, not {}", option,
+                                 to_string(Money{currency, most_budget_minor}), to_string(*money)));
+  return money->minor;
+}
+
 }  // namespace
+
+Result<FrontierRequest> frontier_request(const FrontierAsk& ask, const Brief& brief) {
+  const Currency& currency = brief.markets.front().budget.currency;
+  const auto from = budget_of("--from", ask.from, currency);
+  if (!from) return tl::unexpected(from.error());
+  const auto to = budget_of("--to", ask.to, currency);
+  if (!to) return tl::unexpected(to.error());
+  if (*from > *to)
+    return bad_input(fmt::format("--from {} is more than --to {}",
+                                 to_string(Money{currency, *from}),
+                                 to_string(Money{currency, *to})));
+  return FrontierRequest{.from_minor = *from, .to_minor = *to, .job = {}};
+}
 
 Frontier frontier_of(const Workshop& workshop, Planning& planning, const FrontierRequest& request) {
   Frontier out;

@@ -142,24 +142,29 @@ sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& bui
   return sheet;
 }
 
-Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet,
-                                                       const std::filesystem::path& folder) {
+std::vector<SheetFile> sheet_files(const sheet::Sheet& sheet) {
   fit::Scene nothing;  // an older drawing must not stay beside a newer sheet
   nothing.title = sheet.title;
   nothing.notes.emplace_back("The build has no case: there is nothing to draw it in.");
   const fit::Scene scene = sheet::with_near_gaps(sheet.scene.value_or(nothing));
-  const std::vector<FileToWrite> files = {
-      {folder / "sheet.html", sheet::sheet_html(sheet)},
-      {folder / "sheet.md", sheet::sheet_markdown(sheet)},
-      {folder / "parts.csv", sheet::parts_csv(sheet)},
-      {folder / "claims.csv", sheet::claims_csv(sheet)},
-      {folder / "prices.csv", sheet::prices_csv(sheet)},
-      {folder / "drawing.svg", sheet::drawing_sheet_svg(scene)},
-      {folder / "physics.json", sheet::physics_json(sheet.physics.value_or(sheet::Physics{}))}};
-  if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
+  return {{"sheet.html", sheet::sheet_html(sheet)},
+          {"sheet.md", sheet::sheet_markdown(sheet)},
+          {"parts.csv", sheet::parts_csv(sheet)},
+          {"claims.csv", sheet::claims_csv(sheet)},
+          {"prices.csv", sheet::prices_csv(sheet)},
+          {"drawing.svg", sheet::drawing_sheet_svg(scene)},
+          {"physics.json", sheet::physics_json(sheet.physics.value_or(sheet::Physics{}))}};
+}
+
+Result<std::vector<std::filesystem::path>> write_sheet(const sheet::Sheet& sheet,
+                                                       const std::filesystem::path& folder) {
+  std::vector<FileToWrite> files;
   std::vector<std::filesystem::path> written;
-  written.reserve(files.size());
-  for (const FileToWrite& file : files) written.push_back(file.path);
+  for (SheetFile& file : sheet_files(sheet)) {
+    written.push_back(folder / file.name);
+    files.push_back({written.back(), std::move(file.bytes)});
+  }
+  if (const auto done = write_together(files); !done) return tl::unexpected(done.error());
   return written;
 }
 

@@ -23,6 +23,12 @@ namespace rigproof::app {
 /// The sheet of a build judged alone: claims only, no prices, no titles.
 [[nodiscard]] sheet::Sheet sheet_of_build_alone(const Workshop& workshop, const BuildFile& build);
 
+struct SheetFile {
+  std::string name, bytes;
+};
+/// What is published, file by file, the HTML first.
+[[nodiscard]] std::vector<SheetFile> sheet_files(const sheet::Sheet& sheet);
+
 /// sheet.html, sheet.md, parts.csv, claims.csv, prices.csv, drawing.svg:
 /// replaced all together or not at all. Errors: io.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_sheet(

@@ -102,26 +102,48 @@ Result<Workshop> open_workshop(const std::filesystem::path& folder, bool skip_ba
   return Workshop{folder.string(), std::move(loaded->catalog), std::move(loaded->skipped)};
 }
 
-Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog) {
-  const auto bytes = read_file(file);
-  if (!bytes) return tl::unexpected(bytes.error());
-  auto brief = read_brief(*bytes, file.string(), catalog);
-  if (!brief) return bad_input(brief.error().report());
+tl::expected<Brief, Complaints> read_given_brief(std::string_view toml, const std::string& name,
+                                                 const Catalog& catalog) {
+  auto brief = read_brief(toml, name, catalog);
+  if (!brief) return brief;
   Complaints complaints;
   complain_of_unknown_rules(*brief, complaints);
-  if (!complaints.empty()) return bad_input(complaints.report());
+  if (!complaints.empty()) return tl::unexpected(std::move(complaints));
+  return brief;
+}
+
+tl::expected<BuildFile, Complaints> read_given_build(std::string_view toml, const std::string& name,
+                                                     const Catalog& catalog) {
+  auto build = read_build(toml, name, catalog);
+  if (!build) return build;
+  Complaints complaints;
+  complain_of_unknown_places(*build, name, catalog, complaints);
+  if (!complaints.empty()) return tl::unexpected(std::move(complaints));
+  return build;
+}
+
+Result<Brief> open_brief(const Given& given, const Catalog& catalog) {
+  const auto bytes = given.text ? Result<std::string>(*given.text) : read_file(given.name);
+  if (!bytes) return tl::unexpected(bytes.error());
+  auto brief = read_given_brief(*bytes, given.name, catalog);
+  if (!brief) return bad_input(brief.error().report());
   return std::move(*brief);
 }
 
-Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& catalog) {
-  const auto bytes = read_file(file);
+Result<BuildFile> open_build(const Given& given, const Catalog& catalog) {
+  const auto bytes = given.text ? Result<std::string>(*given.text) : read_file(given.name);
   if (!bytes) return tl::unexpected(bytes.error());
-  auto build = read_build(*bytes, file.string(), catalog);
+  auto build = read_given_build(*bytes, given.name, catalog);
   if (!build) return bad_input(build.error().report());
-  Complaints complaints;
-  complain_of_unknown_places(*build, file.string(), catalog, complaints);
-  if (!complaints.empty()) return bad_input(complaints.report());
   return std::move(*build);
+}
+
+Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog) {
+  return open_brief(Given{.name = file.string()}, catalog);
+}
+
+Result<BuildFile> open_build(const std::filesystem::path& file, const Catalog& catalog) {
+  return open_build(Given{.name = file.string()}, catalog);
 }
 
 std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief, const PriceBook* prices,

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "app/given.hpp"
 #include "base/result.hpp"
 #include "catalog/brief.hpp"
 #include "catalog/build.hpp"
@@ -38,6 +39,16 @@ struct Workshop {
 [[nodiscard]] Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog);
 [[nodiscard]] Result<BuildFile> open_build(const std::filesystem::path& file,
                                            const Catalog& catalog);
+/// The same of a text.
+[[nodiscard]] tl::expected<Brief, Complaints> read_given_brief(std::string_view toml,
+                                                               const std::string& name,
+                                                               const Catalog& catalog);
+[[nodiscard]] tl::expected<BuildFile, Complaints> read_given_build(std::string_view toml,
+                                                                   const std::string& name,
+                                                                   const Catalog& catalog);
+/// The same of what was given, file or text.
+[[nodiscard]] Result<Brief> open_brief(const Given& brief, const Catalog& catalog);
+[[nodiscard]] Result<BuildFile> open_build(const Given& build, const Catalog& catalog);
 
 /// Every claim of a build under a brief (an empty one when it is judged alone).
 [[nodiscard]] std::vector<Claim> claims_of(const Catalog& catalog, const Brief& brief,

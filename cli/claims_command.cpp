@@ -3,10 +3,12 @@
 
 #include <memory>
 
+#include "app/asks.hpp"
+#include "app/claims_of_build.hpp"
 #include "app/describe.hpp"
-#include "app/remedies.hpp"
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
@@ -17,43 +19,31 @@ namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string build;
+  app::ClaimsAsk ask;
   std::string catalog;
-  std::string brief;
   bool short_form = false;
   bool skip_bad = false;
-  app::MeasuredInput measured;
 };
 
 Exit run(const Options& options, const Common& common) {
   const auto given =
-      open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
+      open_given_build(options.ask.build, options.catalog, options.skip_bad, options.ask.measured);
   if (!given) return failed(given.error());
   const app::Workshop* const workshop = &given->workshop;
   const BuildFile* const build = &given->build;
-  Brief asked;
-  std::optional<PriceBook> prices;
-  if (!options.brief.empty()) {
-    auto brief = app::open_brief(options.brief, workshop->catalog);
-    if (!brief) return failed(brief.error());
-    asked = std::move(*brief);
-    auto book = PriceBook::make(workshop->catalog, asked);
-    if (!book) return failed(book.error());
-    prices = std::move(*book);
-  }
-  auto claims = app::claims_of(workshop->catalog, asked, prices ? &*prices : nullptr, build->build,
-                               &build->setup);
-  app::add_swaps({.catalog = workshop->catalog,
-                  .brief = asked,
-                  .prices = prices ? &*prices : nullptr,
-                  .build = build->build,
-                  .setup = &build->setup},
-                 claims, stop_asked);
+  const auto brief = open_brief_beside(options.ask.brief, workshop->catalog);
+  if (!brief) return failed(brief.error());
+  const std::optional<Brief>& asked = *brief;
+  const auto made =
+      app::claims_of_build(workshop->catalog, asked ? &*asked : nullptr, *build, stop_asked);
+  if (!made) return failed(made.error());
+  const std::vector<Claim>& claims = *made;
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   const auto text = [&] {
     if (common.json) return sheet::claims_json(build->name, claims);
     if (!options.short_form) return sheet::claims_text(build->name, claims, style);
-    const auto parts = app::part_lines(workshop->catalog, asked, build->build, &build->setup);
+    const auto parts =
+        app::part_lines(workshop->catalog, asked.value_or(Brief{}), build->build, &build->setup);
     return sheet::claims_short_text(build->name, parts, claims, style);
   };
   const std::size_t measured = given->measured.size();
@@ -70,9 +60,8 @@ Exit run(const Options& options, const Common& common) {
 
 Command claims_command() {
   return {
-      .name = "claims",
-      .about =
-          "Every claim of a given build: what it rests on, how far from failing, and what to do.",
+      .name = std::string(app::ClaimsAsk::name),
+      .about = std::string(app::ClaimsAsk::about),
       .examples =
           {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog --short",
             .shows = "A sound build in short: its parts, and whatever does not hold."},
@@ -83,12 +72,8 @@ Command claims_command() {
             .exit = Exit::claim_fails}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        add_build(app, options->build);
-        add_catalog(app, options->catalog);
-        app.add_option("--brief", options->brief, "Hold the build against this brief as well")
-            ->type_name("BRIEF");
+        add_inputs(app, options->ask, options->catalog);
         add_short(app, options->short_form);
-        add_measured(app, options->measured);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -2,8 +2,10 @@
 #include <memory>
 #include <optional>
 
+#include "app/asks.hpp"
 #include "app/fit_of_build.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
 #include "sheet/text.hpp"
 
@@ -11,16 +13,15 @@ namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string build;
+  app::FitAsk ask;
   std::string catalog;
   std::string folder;
   bool skip_bad = false;
-  app::MeasuredInput measured;
 };
 
 Exit run(const Options& options, const Common& common) {
   const auto given =
-      open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
+      open_given_build(options.ask.build, options.catalog, options.skip_bad, options.ask.measured);
   if (!given) return failed(given.error());
   sheet::Fit fit = app::fit_of_build(given->workshop, given->build, stop_asked);
   if (stop_asked()) return Exit::stopped;
@@ -42,10 +43,8 @@ Exit run(const Options& options, const Common& common) {
 
 Command fit_command() {
   return {
-      .name = "fit",
-      .about =
-          "Where everything of a build sits: mounts, clearances, what to measure on the "
-          "table, standoffs and screws.",
+      .name = std::string(app::FitAsk::name),
+      .about = std::string(app::FitAsk::about),
       .examples =
           {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog -o "
                          "out/evening-chair",
@@ -59,14 +58,12 @@ Command fit_command() {
             .shows = "A card measured in the hand: the claim about its plug is no longer thin."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        add_build(app, options->build);
-        add_catalog(app, options->catalog);
+        add_inputs(app, options->ask, options->catalog);
         app.add_option("-o,--output", options->folder,
                        "Draw it as well: side.svg, top.svg, front.svg, drawing.svg (all three, "
                        "framed, for paper), scene.json, and measure.csv, a form for --measured, go "
                        "into this folder")
             ->type_name("DIR");
-        add_measured(app, options->measured);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -3,13 +3,15 @@
 
 #include <memory>
 
+#include "app/asks.hpp"
 #include "app/files.hpp"
 #include "app/integer_program.hpp"
 #include "app/make_sheet.hpp"
 #include "app/plan_brief.hpp"
+#include "app/time_limit.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
-#include "cli/time_limit.hpp"
 #include "sheet/json.hpp"
 #include "sheet/text.hpp"
 #include "sheet/text_short.hpp"
@@ -18,15 +20,13 @@ namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string brief;
+  app::PlanAsk ask;
   std::string catalog;
-  int best = 3;
   bool short_form = false;
   bool skip_bad = false;
   std::string sheet_folder;
   std::string build_file;
   std::string mps_file;
-  std::optional<double> time_limit_s;
 };
 
 // A time limit is no stop by the user: what was found by then is what was asked for. When nothing
@@ -87,7 +87,7 @@ Result<std::string> write_extras(const Options& options, const app::Workshop& wo
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  const auto opened = open_session(options.ask.brief, options.catalog, options.skip_bad);
   if (!opened) return failed(opened.error());
   auto& [workshop, brief, planning] = **opened;
 
@@ -96,9 +96,9 @@ Exit run(const Options& options, const Common& common) {
   Result<std::string> program = std::string();
   {
     ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
-    const TimeLimit limit(options.time_limit_s);
+    const app::TimeLimit limit(options.ask.time_limit_s);
     const app::LongJob job = limit.within(job_for(line));
-    planned = app::plan_brief(workshop, *planning, {.best = options.best, .job = job});
+    planned = app::plan_brief(workshop, *planning, {.best = options.ask.best, .job = job});
     if (planned.status == plan::Outcome::Status::not_proven && limit.over() && !stop_asked())
       planned.view.proof.stopped_after_s = limit.limit_s();
     program = write_program(options, *planning, line, planned.view);
@@ -120,10 +120,8 @@ Exit run(const Options& options, const Common& common) {
 
 Command plan_command() {
   return {
-      .name = "plan",
-      .about =
-          "Find the best builds of a brief, with their claims and the proof; or the "
-          "requirements that stand against each other.",
+      .name = std::string(app::PlanAsk::name),
+      .about = std::string(app::PlanAsk::about),
       .examples =
           {{.arguments = "demo/briefs/quiet-living-room.toml --catalog demo/catalog --short",
             .shows = "The three best builds for a living room in short: prices, parts, and only "
@@ -151,13 +149,7 @@ Command plan_command() {
             .exit = Exit::no_build}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        add_brief(app, options->brief);
-        add_catalog(app, options->catalog);
-        app.add_option("--best", options->best,
-                       "How many builds, 1 to 50; no two have the same processor and card chip")
-            ->type_name("K")
-            ->check(CLI::Range(1, 50))
-            ->capture_default_str();
+        add_inputs(app, options->ask, options->catalog);
         app.add_option("--sheet", options->sheet_folder,
                        "Also write the sheet of the best build into this folder")
             ->type_name("DIR");
@@ -167,9 +159,6 @@ Command plan_command() {
                        "Also write the brief as an integer program (free MPS), for solvers from "
                        "outside to prove again")
             ->type_name("FILE");
-        add_time_limit(app, options->time_limit_s,
-                       "with the best that was found and how much more there can be; a "
-                       "sheet's runner-ups share this time");
         add_short(app, options->short_form);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };

@@ -2,8 +2,10 @@
 #include <memory>
 #include <optional>
 
+#include "app/asks.hpp"
 #include "app/power_of_build.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
 #include "sheet/text.hpp"
 
@@ -11,33 +13,29 @@ namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string build;
+  app::PowerAsk ask;
   std::string catalog;
-  std::string brief;
-  std::string beside;
-  bool show_work = false;
   bool skip_bad = false;
-  app::MeasuredInput measured;
 };
 
 Exit run(const Options& options, const Common& common) {
   const auto given =
-      open_given_build(options.build, options.catalog, options.skip_bad, options.measured);
+      open_given_build(options.ask.build, options.catalog, options.skip_bad, options.ask.measured);
   if (!given) return failed(given.error());
   const Catalog& catalog = given->workshop.catalog;
-  const auto asked = open_brief_beside(options.brief, catalog);
+  const auto asked = open_brief_beside(options.ask.brief, catalog);
   if (!asked) return failed(asked.error());
   const std::optional<Brief>& brief = *asked;
   std::optional<BuildFile> beside;
-  if (!options.beside.empty()) {
-    auto opened = app::open_build(options.beside, catalog);
+  if (!options.ask.beside.empty()) {
+    auto opened = app::open_build(options.ask.beside, catalog);
     if (!opened) return failed(opened.error());
     beside = std::move(*opened);
   }
   const sheet::Power power = app::power_of_build(given->workshop, given->build,
                                                  {.brief = brief ? &*brief : nullptr,
                                                   .other = beside ? &*beside : nullptr,
-                                                  .show_work = options.show_work,
+                                                  .show_work = options.ask.show_work,
                                                   .stop = stop_asked});
   if (stop_asked()) return Exit::stopped;
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
@@ -49,10 +47,8 @@ Exit run(const Options& options, const Common& common) {
 
 Command power_command() {
   return {
-      .name = "power",
-      .about =
-          "What a build draws: each part under each load, the supply, the wall, each plug, a year "
-          "of it.",
+      .name = std::string(app::PowerAsk::name),
+      .about = std::string(app::PowerAsk::about),
       .examples =
           {{.arguments = "demo/builds/evening-chair.toml --catalog demo/catalog --brief "
                          "demo/briefs/quiet-living-room.toml",
@@ -68,15 +64,7 @@ Command power_command() {
             .exit = Exit::claim_fails}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        add_build(app, options->build);
-        add_catalog(app, options->catalog);
-        app.add_option("--brief", options->brief,
-                       "Its markets (mains_v, circuit_a, kwh_price), hours of use and limits")
-            ->type_name("BRIEF");
-        app.add_option("--beside", options->beside, "Hold a year of it beside this build")
-            ->type_name("BUILD");
-        app.add_flag("--show-work", options->show_work, "Print the equations with the numbers in");
-        add_measured(app, options->measured);
+        add_inputs(app, options->ask, options->catalog);
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

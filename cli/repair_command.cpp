@@ -1,10 +1,12 @@
 // rigproof repair BRIEF BUILD --catalog DIR [--most-swaps N]
 #include <memory>
 
+#include "app/asks.hpp"
 #include "app/repair.hpp"
+#include "app/time_limit.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
-#include "cli/time_limit.hpp"
 #include "sheet/answers_json.hpp"
 #include "sheet/repair_text.hpp"
 
@@ -12,13 +14,10 @@ namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string brief;
-  std::string build;
+  app::RepairAsk ask;
   std::string catalog;
   std::string build_file;
-  std::optional<int> most_swaps;
   bool skip_bad = false;
-  std::optional<double> time_limit_s;
 };
 
 Exit exit_of_repair(const app::Repaired& repaired) {
@@ -28,20 +27,20 @@ Exit exit_of_repair(const app::Repaired& repaired) {
 }
 
 Exit run(const Options& options, const Common& common) {
-  const auto opened = open_session(options.brief, options.catalog, options.skip_bad);
+  const auto opened = open_session(options.ask.brief, options.catalog, options.skip_bad);
   if (!opened) return failed(opened.error());
   auto& [workshop, brief, planning] = **opened;
-  const auto build = app::open_build(options.build, workshop.catalog);
+  const auto build = app::open_build(options.ask.build, workshop.catalog);
   if (!build) return failed(build.error());
 
   app::Repaired repaired;
   {
     ProgressLine line(common.terminal.progress, brief.markets.front().budget.currency);
-    const TimeLimit limit(options.time_limit_s);
+    const app::TimeLimit limit(options.ask.time_limit_s);
     repaired = app::repair(workshop, *planning,
                            {.build = *build,
-                            .file = options.build,
-                            .most_swaps = options.most_swaps,
+                            .file = options.ask.build.name,
+                            .most_swaps = options.ask.most_swaps,
                             .job = limit.within(job_for(line))});
   }
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
@@ -57,10 +56,8 @@ Exit run(const Options& options, const Common& common) {
 
 Command repair_command() {
   return {
-      .name = "repair",
-      .about =
-          "The fewest swaps that bring a build back under its brief after prices, stock or the "
-          "brief moved, and what one more would gain.",
+      .name = std::string(app::RepairAsk::name),
+      .about = std::string(app::RepairAsk::about),
       .examples =
           {{.arguments = "demo/briefs/quiet-living-room.toml demo/builds/friday-shelf.toml "
                          "--catalog demo/catalog",
@@ -72,18 +69,10 @@ Command repair_command() {
             .shows = "Another brief than the build was made for, within three swaps."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        add_brief(app, options->brief);
-        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
-        add_catalog(app, options->catalog);
-        app.add_option("--most-swaps", options->most_swaps,
-                       "Give up beyond so many parts changed, 0 to 50")
-            ->type_name("N")
-            ->check(CLI::Range(0, 50));
+        add_inputs(app, options->ask, options->catalog);
         app.add_option("--save", options->build_file,
                        "Also write the repaired build as a build file")
             ->type_name("FILE");
-        add_time_limit(app, options->time_limit_s,
-                       "with the fewest swaps if they were found by then");
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

@@ -7,10 +7,6 @@
 
 namespace rigproof::cli {
 
-void add_brief(CLI::App& app, std::string& brief) {
-  app.add_option("BRIEF", brief, "What the build is for (TOML, docs/brief.md)")->required();
-}
-
 void add_catalog(CLI::App& app, std::string& catalog) {
   app.add_option("--catalog", catalog, "Folder of .csv tables (docs/catalog.md)")
       ->required()
@@ -22,7 +18,7 @@ void add_skip_bad(CLI::App& app, bool& skip_bad) {
                "Leave bad rows of the catalog out and go on; they are listed");
 }
 
-Result<std::unique_ptr<Session>> open_session(const std::string& brief, const std::string& catalog,
+Result<std::unique_ptr<Session>> open_session(const app::Given& brief, const std::string& catalog,
                                               bool skip_bad) {
   auto workshop = app::open_workshop(catalog, skip_bad);
   if (!workshop) return tl::unexpected(workshop.error());
@@ -37,30 +33,14 @@ Result<std::unique_ptr<Session>> open_session(const std::string& brief, const st
   return session;
 }
 
-void add_build(CLI::App& app, std::string& build) {
-  app.add_option("BUILD", build, "A build file (TOML, docs/brief.md)")->required();
-}
-
-void add_measured(CLI::App& app, app::MeasuredInput& measured) {
-  app.add_option("--measured", measured.file,
-                 "Values measured on the parts, in place of the catalog's (CSV, docs/measured.md; "
-                 "- is standard input)")
-      ->type_name("FILE");
-  app.add_option("--measure", measured.lines,
-                 "One such value: TABLE,ROW,COLUMN,VALUE or with its half-width after it; may be "
-                 "given several times")
-      ->type_name("CELL")
-      ->allow_extra_args(false);
-}
-
-Result<std::optional<Brief>> open_brief_beside(const std::string& path, const Catalog& catalog) {
-  if (path.empty()) return std::optional<Brief>();
-  auto opened = app::open_brief(path, catalog);
+Result<std::optional<Brief>> open_brief_beside(const app::Given& brief, const Catalog& catalog) {
+  if (brief.empty()) return std::optional<Brief>();
+  auto opened = app::open_brief(brief, catalog);
   if (!opened) return tl::unexpected(opened.error());
   return std::optional<Brief>(std::move(*opened));
 }
 
-Result<GivenBuild> open_given_build(const std::string& build, const std::string& catalog,
+Result<GivenBuild> open_given_build(const app::Given& build, const std::string& catalog,
                                     bool skip_bad, const app::MeasuredInput& measured) {
   auto workshop = app::open_workshop(catalog, skip_bad);
   if (!workshop) return tl::unexpected(workshop.error());

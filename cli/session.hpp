@@ -8,18 +8,15 @@
 #include <string>
 #include <vector>
 
+#include "app/inputs.hpp"
 #include "app/measured.hpp"
 #include "app/planning.hpp"
 
 namespace rigproof::cli {
 
-/// The argument BRIEF, and the options --catalog DIR and --skip-bad, worded alike everywhere.
-void add_brief(CLI::App& app, std::string& brief);
+/// The options --catalog DIR and --skip-bad, worded alike everywhere.
 void add_catalog(CLI::App& app, std::string& catalog);
 void add_skip_bad(CLI::App& app, bool& skip_bad);
-/// The argument BUILD, and the options --measured FILE and --measure CELL.
-void add_build(CLI::App& app, std::string& build);
-void add_measured(CLI::App& app, app::MeasuredInput& measured);
 
 struct Session {
   app::Workshop workshop;
@@ -29,12 +26,12 @@ struct Session {
 
 /// Bad rows that are left out are listed on stderr. Errors: what cannot be read, with file and
 /// line.
-[[nodiscard]] Result<std::unique_ptr<Session>> open_session(const std::string& brief,
+[[nodiscard]] Result<std::unique_ptr<Session>> open_session(const app::Given& brief,
                                                             const std::string& catalog,
                                                             bool skip_bad);
 
-/// For commands that a brief may stand beside: nothing where `path` is empty.
-[[nodiscard]] Result<std::optional<Brief>> open_brief_beside(const std::string& path,
+/// For commands that a brief may stand beside: nothing where none is given.
+[[nodiscard]] Result<std::optional<Brief>> open_brief_beside(const app::Given& brief,
                                                              const Catalog& catalog);
 
 /// What commands about a given build begin with.
@@ -46,7 +43,7 @@ struct GivenBuild {
 };
 /// Bad rows that are left out are listed on stderr. Errors: what cannot be read, with file and
 /// line.
-[[nodiscard]] Result<GivenBuild> open_given_build(const std::string& build,
+[[nodiscard]] Result<GivenBuild> open_given_build(const app::Given& build,
                                                   const std::string& catalog, bool skip_bad,
                                                   const app::MeasuredInput& measured);
 

@@ -4,18 +4,19 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "app/asks.hpp"
 #include "app/make_sheet.hpp"
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 #include "cli/session.hpp"
 
 namespace rigproof::cli {
 namespace {
 
 struct Options {
-  std::string build;
+  app::SheetAsk ask;
   std::string folder;
   std::string catalog;
-  std::string brief;
   bool skip_bad = false;
 };
 
@@ -35,11 +36,11 @@ Exit run(const Options& options, const Common& common) {
   const auto workshop = app::open_workshop(options.catalog, options.skip_bad);
   if (!workshop) return failed(workshop.error());
   if (!workshop->skipped.empty()) complain("left out:\n" + workshop->skipped.report());
-  const auto build = app::open_build(options.build, workshop->catalog);
+  const auto build = app::open_build(options.ask.build, workshop->catalog);
   if (!build) return failed(build.error());
   sheet::Sheet sheet = app::sheet_of_build_alone(*workshop, *build);
-  if (!options.brief.empty()) {
-    const auto brief = app::open_brief(options.brief, workshop->catalog);
+  if (!options.ask.brief.empty()) {
+    const auto brief = app::open_brief(options.ask.brief, workshop->catalog);
     if (!brief) return failed(brief.error());
     const auto planning = app::Planning::start(*workshop, *brief);
     if (!planning) return failed(planning.error());
@@ -56,21 +57,17 @@ Exit run(const Options& options, const Common& common) {
 
 Command sheet_command() {
   return {
-      .name = "sheet",
-      .about = "Write what is published of a build: one HTML file, Markdown, CSV and a drawing.",
+      .name = std::string(app::SheetAsk::name),
+      .about = std::string(app::SheetAsk::about),
       .examples = {{.arguments = "demo/builds/evening-chair.toml -o out/evening-chair --catalog "
                                  "demo/catalog",
                     .shows = "Six files in out/evening-chair; open sheet.html in a browser."}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
-        app.add_option("BUILD", options->build, "A build file (TOML, docs/brief.md)")->required();
+        add_inputs(app, options->ask, options->catalog);
         app.add_option("-o,--output", options->folder, "Folder the files go into")
             ->required()
             ->type_name("DIR");
-        add_catalog(app, options->catalog);
-        app.add_option("--brief", options->brief,
-                       "Add prices, titles and runner-ups under this brief")
-            ->type_name("BRIEF");
         add_skip_bad(app, options->skip_bad);
         return [options, &common] { return run(*options, common); };
       }};

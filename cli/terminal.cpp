@@ -13,6 +13,8 @@
 #include <cstdlib>
 #include <cstring>
 
+#include "app/progress_words.hpp"
+
 namespace rigproof::cli {
 namespace {
 
@@ -72,21 +74,6 @@ void listen_for_stop() {
 
 bool stop_asked() { return stop_flag.load(std::memory_order_relaxed); }
 
-std::string progress_words(const plan::Progress& progress, Currency currency) {
-  const std::string looked_at = fmt::format("{} choices looked at, ", progress.nodes);
-  if (!progress.has_best)
-    return looked_at +
-           fmt::format("none scores over {}", to_string(Money{currency, progress.bound}));
-  const std::int64_t gap = std::max<std::int64_t>(0, progress.bound - progress.best_score);
-  const double of_best = progress.best_score > 0 ? 100.0 * static_cast<double>(gap) /
-                                                       static_cast<double>(progress.best_score)
-                                                 : 0.0;
-  return looked_at +
-         fmt::format("best {}, at most {} more{}", to_string(Money{currency, progress.best_score}),
-                     to_string(Money{currency, gap}),
-                     progress.best_score > 0 ? fmt::format(" ({:.1f} %)", of_best) : "");
-}
-
 ProgressLine::ProgressLine(bool shown, Currency currency) : shown_(shown), currency_(currency) {}
 
 ProgressLine::~ProgressLine() {
@@ -107,7 +94,7 @@ void ProgressLine::show(std::string_view text) {
 
 void ProgressLine::show(const plan::Progress& progress) {
   if (!due()) return;
-  to_stderr("\r\x1b[K" + progress_words(progress, currency_));
+  to_stderr("\r\x1b[K" + app::progress_words(progress, currency_));
 }
 
 }  // namespace rigproof::cli

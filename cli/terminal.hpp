@@ -37,9 +37,6 @@ void complain(std::string_view text);
 void listen_for_stop();
 [[nodiscard]] bool stop_asked();
 
-/// How a search stands: the best so far, and how much more there can be.
-[[nodiscard]] std::string progress_words(const plan::Progress& progress, Currency currency);
-
 /// One line on stderr, redrawn at most ten times a second; erased when it goes out of scope.
 class ProgressLine {
  public:

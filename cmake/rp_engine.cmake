@@ -1,6 +1,6 @@
 # rp_engine(): declares one folder of the house and stops the configure step when it would look
 # upward or sideways. The numbers are those of docs/decisions/0001-layers.md.
-set(RP_LAYERS base catalog claims analysis coupled decision evidence sheet store app cli)
+set(RP_LAYERS base catalog claims analysis coupled decision evidence sheet store app server cli)
 
 add_library(rp_flags INTERFACE)
 target_include_directories(rp_flags INTERFACE ${CMAKE_SOURCE_DIR} ${CMAKE_BINARY_DIR}/generated)

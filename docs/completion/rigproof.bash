@@ -21,24 +21,24 @@ _rigproof_command() {
       places=(value)
       ;;
     plan)
-      options='-h --help --catalog --best --sheet --save --export-mps --time-limit --short --skip-bad --json'
+      options='-h --help --catalog --best --time-limit --sheet --save --export-mps --short --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --best) kind=value ;;
+        --time-limit) kind=value ;;
         --sheet) kind=folder ;;
         --save) kind=file ;;
         --export-mps) kind=file ;;
-        --time-limit) kind=value ;;
       esac
       places=(toml)
       ;;
     insist)
-      options='-h --help --catalog --without --save --time-limit --skip-bad --json'
+      options='-h --help --catalog --without --time-limit --save --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --without) kind=value ;;
-        --save) kind=file ;;
         --time-limit) kind=value ;;
+        --save) kind=file ;;
       esac
       places=(toml value)
       ;;
@@ -53,17 +53,17 @@ _rigproof_command() {
       places=(toml)
       ;;
     repair)
-      options='-h --help --catalog --most-swaps --save --time-limit --skip-bad --json'
+      options='-h --help --catalog --most-swaps --time-limit --save --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --most-swaps) kind=value ;;
-        --save) kind=file ;;
         --time-limit) kind=value ;;
+        --save) kind=file ;;
       esac
       places=(toml toml)
       ;;
     claims)
-      options='-h --help --catalog --brief --short --measured --measure --skip-bad --json'
+      options='-h --help --catalog --brief --measured --measure --short --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
         --brief) kind=toml ;;
@@ -73,12 +73,12 @@ _rigproof_command() {
       places=(toml)
       ;;
     fit)
-      options='-h --help --catalog -o --output --measured --measure --skip-bad --json'
+      options='-h --help --catalog --measured --measure -o --output --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
-        -o|--output) kind=folder ;;
         --measured) kind=file ;;
         --measure) kind=value ;;
+        -o|--output) kind=folder ;;
       esac
       places=(toml)
       ;;
@@ -107,11 +107,11 @@ _rigproof_command() {
       places=(toml)
       ;;
     sheet)
-      options='-h --help -o --output --catalog --brief --skip-bad --json'
+      options='-h --help --catalog --brief -o --output --skip-bad --json'
       case $1 in
-        -o|--output) kind=folder ;;
         --catalog) kind=folder ;;
         --brief) kind=toml ;;
+        -o|--output) kind=folder ;;
       esac
       places=(toml)
       ;;
