@@ -57,14 +57,25 @@ export function axis_within(low: number, high: number, from_px: number, to_px: n
   return { from, to, from_px, to_px, step: step_for(to - from, from_px, to_px, tick_px) }
 }
 
-/** Width of a text in the narrow face, on the safe side for whatever face stands in. */
+let pen: CanvasRenderingContext2D | null = null
+
+/**
+ * Width of a text in the narrow face: measured once the face is there; before that, and without a
+ * page, on the safe side for whatever face stands in.
+ */
 export function text_width(text: string, text_px = 13): number {
-  return text.length * 0.54 * text_px
+  if (typeof document === 'undefined' || !document.fonts.check(`${text_px}px Sheet`))
+    return text.length * 0.54 * text_px
+  pen ??= document.createElement('canvas').getContext('2d')
+  if (!pen) return text.length * 0.54 * text_px
+  pen.font = `600 ${text_px}px Sheet, sans-serif`
+  return pen.measureText(text).width + 2
 }
 /** Cut with an ellipsis to what fits. */
 export function fitting(text: string, width_px: number, text_px = 13): string {
   if (text_width(text, text_px) <= width_px) return text
-  const letters = Math.floor(width_px / (0.54 * text_px)) - 1
+  let letters = text.length - 1
+  while (letters > 0 && text_width(`${text.slice(0, letters)}\u2026`, text_px) > width_px) letters -= 1
   return letters < 1 ? '' : `${text.slice(0, letters).trimEnd()}\u2026`
 }
 
