@@ -9,11 +9,13 @@
 
 namespace rigproof::app {
 Result<Imported> import_table(const Workshop& workshop, const ImportOptions& options) {
-  const auto toml = read_file(options.mapping);
+  const auto toml = options.mapping_text ? Result<std::string>(*options.mapping_text)
+                                         : read_file(options.mapping);
   if (!toml) return tl::unexpected(toml.error());
   auto mapping = read_mapping(*toml, options.mapping, workshop.catalog);
   if (!mapping) return bad_input(mapping.error().report());
-  const auto bytes = read_input(options.pasted);
+  const auto bytes =
+      options.pasted_text ? Result<std::string>(*options.pasted_text) : read_input(options.pasted);
   if (!bytes) return tl::unexpected(bytes.error());
 
   Imported out{.options = options,

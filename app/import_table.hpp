@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,9 @@ struct ImportOptions {
   std::string mapping;  ///< file
   bool write = false;
   bool skip_bad = false;  ///< leave bad rows out and go on
+  /// In place of the files, whose names then only messages use.
+  std::optional<std::string> pasted_text = {};
+  std::optional<std::string> mapping_text = {};
 };
 
 struct Imported {

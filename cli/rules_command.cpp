@@ -4,46 +4,18 @@
 #include <algorithm>
 #include <map>
 #include <memory>
-#include <nlohmann/json.hpp>
 
+#include "app/rules_shown.hpp"
 #include "app/workshop.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
-#include "decision/plan/roles.hpp"
 #include "sheet/text_layout.hpp"
 
 namespace rigproof::cli {
 namespace {
 
-// Rules about prices are asked of the finished build; a plan keeps budgets and offers by itself.
-std::string_view plan_role(const Rule& rule) {
-  const auto asked = app::planning_rules();
-  if (rule.grade == Grade::must && std::ranges::find(asked, &rule) == asked.end()) return "prices";
-  return name_of(plan::role_of(rule));
-}
-
 using Rules = std::vector<const Rule*>;
-
-std::string rules_json(const Rules& rules) {
-  nlohmann::ordered_json out = {{"schema", "rigproof.rules/1"},
-                                {"rules", nlohmann::ordered_json::array()}};
-  for (const Rule* rule : rules) {
-    nlohmann::ordered_json reads = nlohmann::ordered_json::array();
-    for (const ColumnId id : rule->reads)
-      reads.push_back(fmt::format("{}.{}", spec(int{id.table}).name, spec(id).name));
-    nlohmann::ordered_json kinds = nlohmann::ordered_json::array();
-    for (const Kind kind : rule->kinds) kinds.push_back(name_of(kind));
-    out["rules"].push_back({{"id", rule->id},
-                            {"about", rule->about},
-                            {"grade", name_of(rule->grade)},
-                            {"in_a_plan", plan_role(*rule)},
-                            {"kinds", kinds},
-                            {"reads", reads},
-                            {"basis", name_of(rule->basis)},
-                            {"source", rule->source}});
-  }
-  return out.dump(2) + "\n";
-}
+using app::plan_role;
 
 std::string rules_text(const Rules& rules) {
   std::string out;
@@ -93,12 +65,13 @@ Exit run(const std::string& asked, const Common& common) {
   const auto all = app::rulebook();
   if (asked.empty()) {
     const Rules rules(all.begin(), all.end());
-    return printed(common.json ? rules_json(rules) : rules_text(rules), Exit::done);
+    return printed(common.json ? app::rules_json(rules) : rules_text(rules), Exit::done);
   }
   const auto found = std::ranges::find(all, asked, &Rule::id);
   if (found != all.end())
-    return printed(common.json ? rules_json({*found}) : rule_text(**found, common.terminal.width),
-                   Exit::done);
+    return printed(
+        common.json ? app::rules_json({&*found, 1}) : rule_text(**found, common.terminal.width),
+        Exit::done);
   std::vector<std::string_view> ids;
   for (const Rule* rule : all) ids.push_back(rule->id);
   const auto near = nearest(asked, ids);
