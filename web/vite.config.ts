@@ -17,7 +17,14 @@ export default defineConfig({
   },
   server: {
     fs: { allow: ['..'] },
-    proxy: { '/api': process.env.RP_API ?? 'http://127.0.0.1:8017' }
+    // The service answers only to its own name and to pages of its own place: both are put right here.
+    proxy: {
+      '/api': {
+        target: process.env.RP_API ?? 'http://127.0.0.1:8017',
+        changeOrigin: true,
+        configure: (proxy) => proxy.on('proxyReq', (request) => request.removeHeader('origin'))
+      }
+    }
   },
   test: { include: ['src/**/*.test.ts'], environment: 'node' }
 })

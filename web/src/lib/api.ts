@@ -41,16 +41,25 @@ const known: readonly string[] = [
   'bad_input', 'out_of_range', 'not_found', 'conflict', 'stopped', 'io', 'forbidden', 'too_large'
 ]
 const by_status: Readonly<Record<number, ErrorCode>> = {
-  400: 'bad_input', 403: 'forbidden', 404: 'not_found', 409: 'conflict', 413: 'too_large', 416: 'out_of_range'
+  400: 'bad_input', 401: 'forbidden', 403: 'forbidden', 404: 'not_found', 409: 'conflict', 413: 'too_large', 416: 'out_of_range'
 }
 
 export function is_record(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-function trouble_of(value: unknown): Trouble {
+/** `what; expected this; got "that"`, as the command line says it. */
+function trouble_words(value: Record<string, unknown>): string {
+  const { what, expected, text } = value
+  const pieces = [String(what ?? '')]
+  if (typeof expected === 'string' && expected !== '') pieces.push(`expected ${expected}`)
+  if (typeof text === 'string' && text !== '') pieces.push(`got "${text}"`)
+  return pieces.filter(Boolean).join('; ')
+}
+
+export function trouble_of(value: unknown): Trouble {
   if (!is_record(value)) return { place: '', text: String(value) }
-  const out: Trouble = { place: String(value.place ?? ''), text: String(value.text ?? '') }
+  const out: Trouble = { place: String(value.place ?? ''), text: trouble_words(value) }
   if (typeof value.line === 'number') out.line = value.line
   if (typeof value.column === 'number') out.column = value.column
   return out

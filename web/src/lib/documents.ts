@@ -1,5 +1,5 @@
-// Documents of the workshop and its tables, as the server keeps them.
-import { ask, type Trouble } from './api'
+// Documents of the workshop and its tables, as the server keeps them (its openapi.json).
+import { ask, trouble_of, type Trouble } from './api'
 
 export type DocumentKind = 'brief' | 'build' | 'mapping'
 export interface DocumentHead {
@@ -7,62 +7,103 @@ export interface DocumentHead {
   kind: DocumentKind
   name: string
   revision: number
+  head_revision: number
   saved_at: string
-  deleted?: boolean
+  deleted: boolean
 }
 export interface DocumentText extends DocumentHead {
-  revisions: number
   text: string
   problems: Trouble[]
 }
-export interface Workshop {
-  schema: string
-  version: string
-  catalog: { folder: string; revision: string; parts: number; tables: Array<{ name: string; rows: number }> }
-  questions: Array<{ name: string; about: string }>
-  first_brief: string | null
-}
-export interface TableColumn {
+export interface TableHead {
   name: string
-  unit: string
   meaning: string
-  type: string
-  required: boolean
+  /** A kind of part, else a relation or a list. */
+  kind: boolean
+  rows: number
+}
+export interface Workshop {
+  version: string
+  folder: string
+  revision: string
+  /** Why the files as they are now cannot be read; empty: they were. */
+  trouble: string
+  skipped: Trouble[]
+  parts: number
+  tables: TableHead[]
+  questions: Array<{ name: string; about: string }>
+}
+export interface PartName {
+  id: string
+  name?: string
 }
 export interface Table {
   name: string
-  columns: TableColumn[]
+  columns: string[]
   rows: Array<{ line: number; cells: string[] }>
   revision: string
 }
-export type TableEdit = { line: number | null; cells: Record<string, string> } | { line: number; remove: true }
+/** Line 0: a new row. */
+export interface RowEdit {
+  line: number
+  cells?: Record<string, string>
+  remove?: boolean
+}
 export interface TableEdited {
-  changes: unknown[]
   problems: Trouble[]
-  revision?: string
+  problem_count: number
+  written: boolean
+  revision: string
+}
+export interface PricePoint {
+  seen: string
+  seller: string
+  market: string
+  condition: string
+  price: { currency: string; minor: number }
+  tax_included: boolean
+  origin: string
+  stock?: number
 }
 
 type Signal = AbortSignal | undefined
 const path_of = (id: string) => `/documents/${encodeURIComponent(id)}`
+const table_path = (name: string) => `/tables/${encodeURIComponent(name)}`
 
-export const workshop = (signal?: Signal) => ask<Workshop>('/workshop', { signal })
+const with_problems = <T extends { problems: unknown[] }>(answer: T) => ({
+  ...answer,
+  problems: answer.problems.map(trouble_of)
+})
+
+export const workshop = (signal?: Signal) =>
+  ask<Workshop>('/workshop', { signal }).then((answer) => ({ ...answer, skipped: answer.skipped.map(trouble_of) }))
 export const documents = (kind: DocumentKind, signal?: Signal) =>
   ask<{ documents: DocumentHead[] }>('/documents', { query: { kind }, signal }).then((answer) => answer.documents)
 export const read_document = (id: string, revision?: number, signal?: Signal) =>
-  ask<DocumentText>(path_of(id), { query: { revision }, signal })
+  ask<DocumentText>(path_of(id), { query: { revision }, signal }).then(with_problems)
 export const new_document = (kind: DocumentKind, name: string, text: string) =>
-  ask<DocumentText>('/documents', { method: 'POST', body: { kind, name, text } })
+  ask<DocumentText>('/documents', { method: 'POST', body: { kind, name, text } }).then(with_problems)
 /** `after`: the revision the text was made from; an ApiError `conflict` when it is not the newest. */
 export const save_document = (id: string, name: string, text: string, after: number) =>
-  ask<DocumentText>(path_of(id), { method: 'PUT', body: { name, text, after } })
+  ask<DocumentText>(path_of(id), { method: 'PUT', body: { name, text, after } }).then(with_problems)
 export const delete_document = (id: string, after: number) =>
   ask<DocumentHead>(path_of(id), { method: 'DELETE', query: { after } })
 export const revisions_of = (id: string, signal?: Signal) =>
-  ask<{ revisions: Array<{ revision: number; name: string; saved_at: string; deleted: boolean }> }>(
-    `${path_of(id)}/revisions`,
-    { signal }
-  ).then((answer) => answer.revisions)
-export const read_table = (name: string, signal?: Signal) =>
-  ask<Table>(`/tables/${encodeURIComponent(name)}`, { signal })
-export const edit_table = (name: string, after: string, edits: TableEdit[], write: boolean) =>
-  ask<TableEdited>(`/tables/${encodeURIComponent(name)}/edits`, { method: 'POST', body: { after, edits, write } })
+  ask<{ revisions: DocumentHead[] }>(`${path_of(id)}/revisions`, { signal }).then((answer) => answer.revisions)
+
+export const part_names = (kind: string, signal?: Signal) =>
+  ask<{ parts: PartName[] }>(`/parts/${encodeURIComponent(kind)}`, { signal }).then((answer) => answer.parts)
+export const read_table = (name: string, signal?: Signal) => ask<Table>(table_path(name), { signal })
+/** Without `write` nothing changes: what would be wrong with the whole catalog comes back. */
+export const edit_table = (name: string, after: string, edits: RowEdit[], write: boolean) =>
+  ask<TableEdited>(`${table_path(name)}/edits`, { method: 'POST', body: { after, edits, write } }).then(with_problems)
+export const table_revisions = (name: string, signal?: Signal) =>
+  ask<{ revisions: Array<{ revision: number; saved_at: string }> }>(`${table_path(name)}/revisions`, { signal }).then(
+    (answer) => answer.revisions
+  )
+export const put_table_back = (name: string, revision: number) =>
+  ask<TableEdited>(`${table_path(name)}/back`, { method: 'POST', body: { revision } }).then(with_problems)
+export const price_series = (kind: string, id: string, signal?: Signal) =>
+  ask<{ points: PricePoint[] }>(`/prices/${encodeURIComponent(kind)}/${encodeURIComponent(id)}`, { signal }).then(
+    (answer) => answer.points
+  )

@@ -9,10 +9,8 @@ export interface Job<Answer = unknown> {
   id: string
   question: string
   state: 'waiting' | 'running' | 'done' | 'stopped' | 'failed'
-  progress: JobProgress | null
+  progress?: JobProgress
   answer?: Answer
-  /** As the command line ends: 0 nothing fails, 1 a claim fails, 2 bad input, 3 no build, 5 unknown, 6 stopped. */
-  exit?: 0 | 1 | 2 | 3 | 5 | 6
   error?: unknown
 }
 
@@ -52,7 +50,7 @@ export function read_progress(text: string): JobProgress | null {
 
 function settled<Answer>(job: Job<Answer>): Job<Answer> {
   if (job.state !== 'failed') return job
-  throw error_of(job.exit === 2 ? 400 : 500, { error: job.error })
+  throw error_of(400, { error: job.error })
 }
 
 export function start_job<Answer>(

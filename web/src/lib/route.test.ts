@@ -40,10 +40,12 @@ it('makes addresses and leaves out what is not asked', () => {
 
 it('reads errors of every shape', () => {
   const body = {
-    error: { code: 'bad_input', message: 'Not a brief.', problems: [{ place: 'brief:12:3', line: 12, column: 3, text: 'no' }] }
+    error: { code: 'bad_input', message: 'Not a brief.', problems: [{ place: 'brief:12:3', line: 12, column: 3, what: 'no amount', expected: 'digits', text: 'x' }] }
   }
   expect(error_of(400, body)).toMatchObject({ code: 'bad_input', message: 'Not a brief.', status: 400 })
-  expect(error_of(400, body).problems).toEqual([{ place: 'brief:12:3', line: 12, column: 3, text: 'no' }])
+  expect(error_of(400, body).problems).toEqual([
+    { place: 'brief:12:3', line: 12, column: 3, text: 'no amount; expected digits; got "x"' }
+  ])
   expect(error_of(409, '<html>').code).toBe('conflict')
   expect(error_of(502, null)).toMatchObject({ code: 'not_understood', problems: [] })
 })

@@ -1,0 +1,207 @@
+// A document while somebody writes in it: saved by itself a moment after the last change, every save a
+// revision; undone and done again step by step; kept in this browser until the server has it.
+import { ApiError } from './api'
+import { read_document, save_document, type DocumentText } from './documents'
+import type { Trouble } from './api'
+
+const wait_ms = 400
+const key_of = (id: string) => `rigproof.draft.${id}`
+
+interface Unsaved {
+  after: number
+  name: string
+  text: string
+}
+
+function kept(id: string): Unsaved | null {
+  try {
+    const found: unknown = JSON.parse(localStorage.getItem(key_of(id)) ?? 'null')
+    if (typeof found !== 'object' || found === null) return null
+    const { after, name, text } = found as Partial<Unsaved>
+    return typeof after === 'number' && typeof name === 'string' && typeof text === 'string'
+      ? { after, name, text }
+      : null
+  } catch {
+    return null
+  }
+}
+function keep(id: string, unsaved: Unsaved | null): void {
+  try {
+    if (unsaved) localStorage.setItem(key_of(id), JSON.stringify(unsaved))
+    else localStorage.removeItem(key_of(id))
+  } catch {
+    // Storage may be forbidden: the text is then only as safe as the page.
+  }
+}
+
+export interface Version {
+  name: string
+  text: string
+}
+
+export class Draft {
+  id = $state('')
+  name = $state('')
+  text = $state('')
+  revision = $state(0)
+  problems = $state.raw<readonly Trouble[]>([])
+  saved_at = $state('')
+  loading = $state(true)
+  saving = $state(false)
+  unsaved = $state(false)
+  error = $state.raw<ApiError | null>(null)
+  /** Somebody else saved another text meanwhile. */
+  theirs = $state.raw<DocumentText | null>(null)
+  undone = $state.raw<readonly Version[]>([])
+  before = $state.raw<readonly Version[]>([])
+  /** How far back revisions of the server were already taken. */
+  #oldest = 1
+  #timer: ReturnType<typeof setTimeout> | undefined
+  #saving: Promise<void> | null = null
+  /** What the server has. */
+  #saved: Version = { name: '', text: '' }
+
+  async open(id: string): Promise<void> {
+    this.id = id
+    this.loading = true
+    this.error = null
+    this.theirs = null
+    this.before = []
+    this.undone = []
+    try {
+      const document = await read_document(id)
+      if (this.id !== id) return
+      this.#take(document)
+      this.#oldest = document.revision
+      const mine = kept(id)
+      if (mine && mine.text !== document.text) {
+        this.before = [{ name: document.name, text: document.text }]
+        this.name = mine.name
+        this.text = mine.text
+        if (mine.after === document.revision) this.#later()
+        else this.theirs = document
+      } else keep(id, null)
+    } catch (error) {
+      this.error = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
+    } finally {
+      if (this.id === id) this.loading = false
+    }
+  }
+
+  #take(document: DocumentText): void {
+    this.name = document.name
+    this.text = document.text
+    this.revision = document.revision
+    this.problems = document.problems
+    this.saved_at = document.saved_at
+    this.#saved = { name: document.name, text: document.text }
+    this.unsaved = false
+  }
+
+  /** Writes; it can be undone. */
+  write(text: string, name = this.name): void {
+    if (text === this.text && name === this.name) return
+    this.before = [...this.before.slice(-199), { name: this.name, text: this.text }]
+    this.undone = []
+    this.#put({ name, text })
+  }
+
+  #put(version: Version): void {
+    this.name = version.name
+    this.text = version.text
+    this.unsaved = true
+    keep(this.id, { after: this.revision, ...version })
+    this.#later()
+  }
+
+  get can_undo(): boolean {
+    return this.before.length > 0 || this.#oldest > 1
+  }
+
+  async undo(): Promise<void> {
+    const now = { name: this.name, text: this.text }
+    let last = this.before.at(-1)
+    if (last) this.before = this.before.slice(0, -1)
+    // Further back than this page remembers: what the server has.
+    while (!last && this.#oldest > 1) {
+      this.#oldest -= 1
+      try {
+        const older = await read_document(this.id, this.#oldest)
+        if (older.text !== now.text) last = { name: older.name, text: older.text }
+      } catch (error) {
+        this.error = error instanceof ApiError ? error : null
+        return
+      }
+    }
+    if (!last) return
+    this.undone = [...this.undone, now]
+    this.#put(last)
+  }
+
+  redo(): void {
+    const next = this.undone.at(-1)
+    if (!next) return
+    this.undone = this.undone.slice(0, -1)
+    this.before = [...this.before, { name: this.name, text: this.text }]
+    this.#put(next)
+  }
+
+  #later(): void {
+    clearTimeout(this.#timer)
+    this.#timer = setTimeout(() => void this.save(), wait_ms)
+  }
+
+  /** At once; resolves when the server has the text as it is now, or said no. */
+  async save(): Promise<void> {
+    clearTimeout(this.#timer)
+    while (this.#saving) await this.#saving
+    if (this.theirs || (this.text === this.#saved.text && this.name === this.#saved.name)) {
+      this.unsaved = this.theirs !== null
+      if (!this.theirs) keep(this.id, null)
+      return
+    }
+    this.#saving = this.#send()
+    await this.#saving
+    this.#saving = null
+    if (this.unsaved && !this.error && !this.theirs) await this.save()
+  }
+
+  async #send(): Promise<void> {
+    const { id, name, text } = this
+    this.saving = true
+    try {
+      const saved = await save_document(id, name, text, this.revision)
+      if (this.id !== id) return
+      this.error = null
+      this.revision = saved.revision
+      this.saved_at = saved.saved_at
+      this.problems = saved.problems
+      this.#saved = { name, text }
+      this.unsaved = this.text !== text || this.name !== name
+      keep(id, this.unsaved ? { after: saved.revision, name: this.name, text: this.text } : null)
+    } catch (error) {
+      const told = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
+      if (told.code === 'conflict') this.theirs = await read_document(id).catch(() => null)
+      if (!this.theirs) this.error = told
+    } finally {
+      this.saving = false
+    }
+  }
+
+  /** Of two texts that were written at once: mine goes on top, theirs stays as a revision before it. */
+  async keep_mine(): Promise<void> {
+    if (!this.theirs) return
+    this.revision = this.theirs.revision
+    this.#saved = { name: this.theirs.name, text: this.theirs.text }
+    this.theirs = null
+    await this.save()
+  }
+  take_theirs(): void {
+    if (!this.theirs) return
+    this.before = [...this.before, { name: this.name, text: this.text }]
+    const theirs = this.theirs
+    this.theirs = null
+    this.#take(theirs)
+    keep(this.id, null)
+  }
+}

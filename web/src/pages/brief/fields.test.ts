@@ -1,0 +1,29 @@
+// Expectations are written by hand, after docs/brief.md.
+import { expect, test } from 'vitest'
+import { inline_literal, literal_of, objection } from './fields'
+
+const spec = (type: 'number' | 'whole' | 'text', more = {}) => ({
+  section: 'room', name: 'temp_c', type, required: false, meaning: '', min: -20, max: 60, ...more
+})
+
+test('what is typed is written as its type asks', () => {
+  expect(literal_of('23', 'number')).toBe('23')
+  expect(literal_of(' 0.67 ', 'number')).toBe('0.67')
+  expect(literal_of('1e9', 'number')).toBeNull()
+  expect(literal_of('2,5', 'number')).toBeNull()
+  expect(literal_of('1500.00', 'money')).toBe('"1500.00"')
+  expect(literal_of('2026-10-01', 'date')).toBe('2026-10-01')
+  expect(literal_of('tomorrow', 'date')).toBeNull()
+  expect(literal_of(true, 'flag')).toBe('true')
+  expect(literal_of(['new', 'used'], 'choices')).toBe('["new", "used"]')
+  expect(literal_of('say "x"\\', 'text')).toBe('"say \\"x\\"\\\\"')
+})
+test('bounds are told before anything is asked', () => {
+  expect(objection('23', spec('number'))).toBe('')
+  expect(objection('61', spec('number'))).toBe('expected at least -20 and at most 60')
+  expect(objection('0', spec('number', { min: 0, more_than_min: true }))).toBe('expected more than 0 and at most 60')
+  expect(objection('x', spec('whole'))).toBe('expected a whole number')
+})
+test('an inline table is put together of its pieces', () => {
+  expect(inline_literal([['at_most', '34'], ['load', '"title"']])).toBe('{ at_most = 34, load = "title" }')
+})

@@ -1,0 +1,68 @@
+// A key of a brief as a form shows it: where it stands, what is written there, how what is typed is
+// written as TOML.
+import type { KeySpec } from '../../lib/forms'
+import { key_literal, text_literal, type KeyPlace } from '../../lib/toml_edit'
+
+export type Typed = string | boolean | string[]
+/** What stands there, as a form holds it; null: nothing does. */
+export type Written = Typed | null
+
+/** From a value of the parser. Dates come as objects with a date alone. */
+export function written(value: unknown, type: KeySpec['type']): Written {
+  if (value === undefined || value === null) return null
+  if (type === 'choices') return Array.isArray(value) ? value.map(String) : []
+  if (typeof value === 'boolean') return value
+  if (value instanceof Date) return value.toISOString().slice(0, 10)
+  if (typeof value === 'object') return null
+  return String(value)
+}
+
+const numeric = (text: string) => /^[+-]?\d+(\.\d+)?$/.test(text)
+
+/** The literal of what was typed; null where it is nothing of this type. */
+export function literal_of(typed: Typed, type: KeySpec['type']): string | null {
+  if (type === 'flag') return typeof typed === 'boolean' ? String(typed) : null
+  if (type === 'choices') return Array.isArray(typed) ? `[${typed.map(text_literal).join(', ')}]` : null
+  if (typeof typed !== 'string' || typed.trim() === '') return null
+  const text = typed.trim()
+  switch (type) {
+    case 'number':
+      return numeric(text) ? text : null
+    case 'whole':
+      return /^[+-]?\d+$/.test(text) ? text : null
+    case 'date':
+      return /^\d{4}-\d{2}-\d{2}$/.test(text) ? text : null
+    default:
+      return text_literal(text)
+  }
+}
+
+/** Why what was typed cannot be written; empty: it can. What it means the server judges. */
+export function objection(typed: Typed, spec: KeySpec): string {
+  if (literal_of(typed, spec.type) !== null) {
+    if ((spec.type === 'number' || spec.type === 'whole') && spec.min !== undefined && spec.max !== undefined) {
+      const number = Number(typed)
+      if (number < spec.min || number > spec.max || (spec.more_than_min && number === spec.min))
+        return `expected ${spec.more_than_min ? 'more than' : 'at least'} ${spec.min} and at most ${spec.max}`
+    }
+    return ''
+  }
+  if (typed === '' || (Array.isArray(typed) && typed.length === 0)) return 'expected something'
+  const wanted: Partial<Record<KeySpec['type'], string>> = {
+    number: 'a number, with a point', whole: 'a whole number', date: 'a day, as 2026-10-01'
+  }
+  return `expected ${wanted[spec.type] ?? 'one line of text'}`
+}
+
+/** `{ at_most = 34, load = "title" }` of its pieces. */
+export function inline_literal(pieces: ReadonlyArray<[string, string]>): string {
+  return `{ ${pieces.map(([key, literal]) => `${key_literal(key)} = ${literal}`).join(', ')} }`
+}
+
+/** `offers not older than days` */
+export const name_words = (name: string) => name.replaceAll('_', ' ')
+
+export interface Placed {
+  place: KeyPlace
+  spec: KeySpec
+}
