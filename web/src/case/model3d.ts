@@ -16,7 +16,6 @@ export interface Colors {
   ink: string
   soft: string
   tight: string
-  paper: string
 }
 export interface LabelAt {
   text: string
@@ -81,7 +80,7 @@ export function hatch_points(extent: Extent, along: AxisName, step_mm = gap_step
 
 /** Throws when the browser has no WebGL. */
 export function make_model(canvas: HTMLCanvasElement): Model {
-  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true })
+  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true, preserveDrawingBuffer: true })
   const world = new Scene()
   const camera = new OrthographicCamera()
   let group = new Group()
