@@ -14,6 +14,7 @@ enum class ErrorCode {
   not_found,     ///< a name that nothing answers to
   io,            ///< a file cannot be read or written
   stopped,       ///< the user stopped a long job
+  conflict,      ///< what was to be changed has changed meanwhile
 };
 
 struct Error {
