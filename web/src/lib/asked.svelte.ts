@@ -21,9 +21,12 @@ export class Asked<Answer> {
     this.#question = question
   }
 
-  /** The same question while it runs or was answered is not asked again. */
-  ask(inputs: Record<string, unknown>, again = false): void {
-    const key = JSON.stringify(inputs)
+  /**
+   * The same question while it runs or was answered is not asked again. In: `stamp` changes with what
+   * the inputs only name (a document's revision); `again` asks whatever was asked before.
+   */
+  ask(inputs: Record<string, unknown>, stamp: string | number = '', again = false): void {
+    const key = `${stamp} ${JSON.stringify(inputs)}`
     if (!again && key === this.#asked && (this.running || this.error === null)) return
     this.#job?.leave()
     this.#asked = key

@@ -1,6 +1,6 @@
 // Expectations are written by hand, after docs/brief.md.
 import { expect, test } from 'vitest'
-import { inline_literal, literal_of, objection } from './fields'
+import { inline_literal, literal_of, name_words, objection } from './fields'
 
 const spec = (type: 'number' | 'whole' | 'text', more = {}) => ({
   section: 'room', name: 'temp_c', type, required: false, meaning: '', min: -20, max: 60, ...more
@@ -23,6 +23,12 @@ test('bounds are told before anything is asked', () => {
   expect(objection('61', spec('number'))).toBe('expected at least -20 and at most 60')
   expect(objection('0', spec('number', { min: 0, more_than_min: true }))).toBe('expected more than 0 and at most 60')
   expect(objection('x', spec('whole'))).toBe('expected a whole number')
+})
+test('a unit is not said twice', () => {
+  expect(name_words('mains_v')).toBe('mains')
+  expect(name_words('kwh_price_night')).toBe('kWh price night')
+  expect(name_words('p99_frame_time_fps')).toBe('p99 frame time')
+  expect(name_words('front_usb_c')).toBe('front usb c')
 })
 test('an inline table is put together of its pieces', () => {
   expect(inline_literal([['at_most', '34'], ['load', '"title"']])).toBe('{ at_most = 34, load = "title" }')

@@ -59,8 +59,11 @@ export function inline_literal(pieces: ReadonlyArray<[string, string]>): string 
   return `{ ${pieces.map(([key, literal]) => `${key_literal(key)} = ${literal}`).join(', ')} }`
 }
 
-/** `offers not older than days` */
-export const name_words = (name: string) => name.replaceAll('_', ' ')
+// Units stand beside the field; in the name of a key they are its last word.
+const unit_endings = /(?<!usb)_(v|a|h|c|w|l|m|gb|dba|frac|hz|fps|days)$/
+/** `offers not older than`, `mains`, `kWh price`. */
+export const name_words = (name: string) =>
+  name.replace(unit_endings, '').replaceAll('_', ' ').replace('kwh', 'kWh')
 
 export interface Placed {
   place: KeyPlace
