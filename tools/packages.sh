@@ -9,6 +9,12 @@ check_packages=("${start_packages[@]}" libgtest-dev libgmock-dev libbenchmark-de
 # libclang-rt-19-dev holds libFuzzer and clang's sanitizer runtimes.
 fuzz_packages=("${start_packages[@]}" libgtest-dev libgmock-dev clang-19 libclang-rt-19-dev)
 
+# need_npm: what builds the pages. Where there is an npm of any origin it is used; else Debian's.
+need_npm() {
+  if [ "${RP_SKIP_PACKAGES:-0}" = 1 ] || command -v npm >/dev/null; then return 0; fi
+  need_packages nodejs npm || echo "There is no npm: the program will be built without its pages."
+}
+
 # fetch_web_tools FOLDER: what tests/web takes from the npm registry, into a folder of the build. What
 # cannot be had is said, and the test that needs it is skipped: nothing else depends on it.
 fetch_web_tools() {
