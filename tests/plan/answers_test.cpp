@@ -10,9 +10,13 @@
 #include "tests/plan/brute_force.hpp"
 #include "tests/plan/random_numbers.hpp"
 #include "tests/plan/random_workshop.hpp"
+#include "tests/support/sanitized.hpp"
 
 namespace rigproof::test_plan {
 namespace {
+
+using test_support::enough;
+using test_support::fewer;
 
 struct Case {
   explicit Case(std::uint64_t the_seed)
@@ -110,7 +114,7 @@ TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
   int several = 0;
   int with_brief = 0;
   for (std::uint64_t seed = 41'001;
-       seed <= 42'200 && (judged < 60 || several < 3 || with_brief < 15); ++seed) {
+       seed <= 42'200 && (judged < fewer(60) || several < 3 || with_brief < fewer(15)); ++seed) {
     Case it(seed);
     const auto best = it.planning->plan({});
     if (best.best.empty()) continue;
@@ -153,14 +157,14 @@ TEST(Insist, WhatStandsAgainstAWishIsIrreducible) {
     // With all of them dropped the wish is granted, or it cannot be whatever the brief.
     EXPECT_NE(possible_without(it, wish, of_brief), last_of_wish) << "seed " << seed;
   }
-  EXPECT_GE(judged, 40);
-  EXPECT_GE(several, 3);
-  EXPECT_GE(with_brief, 15);
+  EXPECT_GE(judged, enough(40));
+  EXPECT_GE(several, enough(3));
+  EXPECT_GE(with_brief, enough(15));
 }
 
 TEST(Insist, WhatAWishCostsIsExact) {
   int cost = 0;
-  for (std::uint64_t seed = 43'001; seed <= 43'400; ++seed) {
+  for (std::uint64_t seed = 43'001; seed <= 43'000 + fewer(400U); ++seed) {
     Case it(seed);
     const auto free = every_build(*it.random, it.random->brief, 1);
     if (free.empty()) continue;
@@ -177,14 +181,14 @@ TEST(Insist, WhatAWishCostsIsExact) {
     EXPECT_LE(insisted.view.differences->score_change->minor, 0);
     cost += insisted.view.differences->score_change->minor < 0 ? 1 : 0;
   }
-  EXPECT_GE(cost, 10);
+  EXPECT_GE(cost, enough(10));
 }
 
 TEST(Repair, TakesTheFewestSwapsAndThenTheMostScore) {
   int mended = 0;
   int untouched = 0;
   int one_more = 0;
-  for (std::uint64_t seed = 44'001; seed <= 44'400; ++seed) {
+  for (std::uint64_t seed = 44'001; seed <= 44'000 + fewer(400U); ++seed) {
     Case it(seed);
     const auto best = every_build(*it.random, it.random->brief, 1);
     if (best.empty()) continue;
@@ -223,9 +227,9 @@ TEST(Repair, TakesTheFewestSwapsAndThenTheMostScore) {
     EXPECT_EQ(too_few.view.status, "out of reach");
     EXPECT_FALSE(too_few.choice);
   }
-  EXPECT_GE(mended, 40);
-  EXPECT_GE(untouched, 10);
-  EXPECT_GE(one_more, 20);
+  EXPECT_GE(mended, enough(40));
+  EXPECT_GE(untouched, enough(10));
+  EXPECT_GE(one_more, enough(20));
 }
 
 }  // namespace
