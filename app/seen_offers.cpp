@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "app/workshop.hpp"
+
 namespace rigproof::app {
 namespace {
 
@@ -42,6 +44,13 @@ store::PriceBatch seen_offers(const Catalog& catalog, const std::string& origin,
              store::find_word<store::LinkKind>(catalog.word(column("offers", "link_kind"), row))});
   }
   return out;
+}
+
+Result<store::Appended> keep_offers(store::Store& store, const std::filesystem::path& folder,
+                                    store::Instant now) {
+  const auto workshop = open_workshop(folder);
+  if (!workshop) return tl::unexpected(workshop.error());
+  return store.append_prices(seen_offers(workshop->catalog, "offers.csv", now));
 }
 
 }  // namespace rigproof::app

@@ -7,9 +7,10 @@
 namespace rigproof::cli {
 
 std::vector<Command> all_commands() {
-  return {check_command(),  import_command(), plan_command(), insist_command(), frontier_command(),
-          repair_command(), claims_command(), fit_command(),  power_command(),  air_command(),
-          sheet_command(),  rules_command(),  serve_command()};
+  return {check_command(),    import_command(), plan_command(),   insist_command(),
+          frontier_command(), repair_command(), claims_command(), fit_command(),
+          power_command(),    air_command(),    sheet_command(),  rules_command(),
+          export_command(),   serve_command()};
 }
 
 std::vector<Example> examples_of(const std::string& name) {

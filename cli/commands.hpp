@@ -50,6 +50,7 @@ struct Command {
 [[nodiscard]] Command sheet_command();
 [[nodiscard]] Command rules_command();
 [[nodiscard]] Command serve_command();
+[[nodiscard]] Command export_command();
 [[nodiscard]] std::vector<Command> all_commands();
 /// The examples of the command of this name; none for a name that is no command.
 [[nodiscard]] std::vector<Example> examples_of(const std::string& name);

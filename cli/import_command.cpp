@@ -1,7 +1,10 @@
 // rigproof import TABLE --mapping MAP.toml --catalog DIR
+#include <fmt/format.h>
+
 #include <memory>
 
 #include "app/import_table.hpp"
+#include "app/seen_offers.hpp"
 #include "cli/commands.hpp"
 #include "cli/session.hpp"
 
@@ -11,7 +14,19 @@ namespace {
 struct Options {
   app::ImportOptions import;
   std::string catalog;
+  std::string store;
 };
+
+// With offers written, the price series of the store gains what is new.
+Result<std::string> keep(const Options& options, bool written) {
+  if (options.store.empty() || !written) return std::string();
+  auto store = store::open_store(options.store);
+  if (!store) return tl::unexpected(store.error());
+  const auto kept = app::keep_offers(**store, options.catalog, now());
+  if (!kept) return tl::unexpected(kept.error());
+  return fmt::format("{}: {} new in the price series, {} known\n", options.store, kept->added,
+                     kept->known);
+}
 
 Exit run(const Options& options, const Common& common) {
   const auto workshop = app::open_workshop(options.catalog);
@@ -19,6 +34,9 @@ Exit run(const Options& options, const Common& common) {
   const auto imported = app::import_table(*workshop, options.import);
   if (!imported) return failed(imported.error());
   if (!imported->bad.empty()) complain("left out:\n" + imported->bad.report());
+  const auto kept = keep(options, imported->written);
+  if (!kept) return failed(kept.error());
+  if (!kept->empty()) complain(*kept);
   return printed(common.json ? app::import_json(*imported)
                              : app::import_text(*imported, workshop->catalog, common.terminal.width,
                                                 common.terminal.color),
@@ -49,6 +67,10 @@ Command import_command() {
             add_catalog(app, options->catalog);
             app.add_flag("--write", options->import.write,
                          "Write the table and provenance.csv; without it nothing changes");
+            app.add_option("--store", options->store,
+                           "With --write, also keep the catalog's offers in the price series of "
+                           "this store: sqlite:FILE")
+                ->type_name("URL");
             app.add_flag("--skip-bad", options->import.skip_bad,
                          "Leave bad rows of the pasted table out and go on; they are listed");
             return [options, &common] { return run(*options, common); };

@@ -27,12 +27,6 @@ struct Options {
   bool skip_bad = false;
 };
 
-store::Instant now() {
-  return {std::chrono::duration_cast<std::chrono::seconds>(
-              std::chrono::system_clock::now().time_since_epoch())
-              .count()};
-}
-
 // Asks the desktop to show the address; says so when there is none that could.
 void open_in_browser(const std::string& address) {
   const pid_t child = fork();

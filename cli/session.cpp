@@ -1,11 +1,18 @@
 #include "cli/session.hpp"
 
+#include <chrono>
 #include <utility>
 
 #include "app/files.hpp"
 #include "cli/terminal.hpp"
 
 namespace rigproof::cli {
+
+store::Instant now() {
+  return {std::chrono::duration_cast<std::chrono::seconds>(
+              std::chrono::system_clock::now().time_since_epoch())
+              .count()};
+}
 
 void add_catalog(CLI::App& app, std::string& catalog) {
   app.add_option("--catalog", catalog, "Folder of .csv tables (docs/catalog.md)")

@@ -11,12 +11,16 @@
 #include "app/inputs.hpp"
 #include "app/measured.hpp"
 #include "app/planning.hpp"
+#include "store/instant.hpp"
 
 namespace rigproof::cli {
 
 /// The options --catalog DIR and --skip-bad, worded alike everywhere.
 void add_catalog(CLI::App& app, std::string& catalog);
 void add_skip_bad(CLI::App& app, bool& skip_bad);
+
+/// The time of day, for what a store keeps.
+[[nodiscard]] store::Instant now();
 
 struct Session {
   app::Workshop workshop;
