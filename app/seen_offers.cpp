@@ -31,7 +31,7 @@ store::PriceBatch seen_offers(const Catalog& catalog, const std::string& origin,
     if (part.row == no_row || !seen || !minor || !currency || !condition) continue;
     out.offers.push_back(
         {.part = {.kind = part.kind, .id = std::string(catalog.id(part))},
-         .seller = std::string(catalog.word(column("offers", "seller"), row)),
+         .seller = catalog.text(column("offers", "seller"), row),
          .market = std::string(catalog.word(column("offers", "market"), row)),
          .seen = *seen,
          .condition = *condition,
