@@ -51,16 +51,18 @@ export class KeptBuild {
     await draft.save()
     if (draft.theirs || draft.error) return null
     this.done = says
+    this.#listed()
     return before
   }
 
   async undo(): Promise<void> {
+    if (this.removed) return this.bring_back()
     const said = this.done
     this.#forget()
     await this.draft.undo()
     await this.draft.save()
     this.undone = said
-    await this.#told()
+    this.#listed()
   }
   async redo(): Promise<void> {
     const said = this.undone
@@ -68,15 +70,15 @@ export class KeptBuild {
     this.draft.redo()
     await this.draft.save()
     this.done = said
-    await this.#told()
+    this.#listed()
   }
-  async #told(): Promise<void> {
-    if (bench.name_of(this.draft.id) !== this.draft.name) await bench.load_documents().catch(() => undefined)
+  /** Names and revisions in the lists of builds are those of before; not waited for. */
+  #listed(): void {
+    void bench.load_documents().catch(() => undefined)
   }
 
   async rename(name: string): Promise<void> {
-    const said = `Called it ${name} instead of ${this.draft.name}.`
-    if ((await this.change(said, (text) => named(text, name), name)) !== null) await this.#told()
+    await this.change(`Called it ${name} instead of ${this.draft.name}.`, (text) => named(text, name), name)
   }
 
   /** The id of the copy. */
@@ -94,6 +96,7 @@ export class KeptBuild {
       await delete_document(this.draft.id, this.draft.revision)
       await bench.load_documents()
       await this.draft.open(this.draft.id)
+      this.done = `Removed ${this.draft.name}.`
       return ''
     })
   }
@@ -112,7 +115,12 @@ export class KeptBuild {
     try {
       return await work()
     } catch (error) {
-      this.error = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
+      const told = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
+      if (told.code === 'conflict') await this.draft.open(this.draft.id)
+      this.error =
+        told.code === 'conflict'
+          ? new ApiError('conflict', 'This build was changed elsewhere meanwhile. It is shown as it is now; nothing else was done.')
+          : told
       return null
     }
   }
