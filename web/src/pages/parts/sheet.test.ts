@@ -131,6 +131,9 @@ it('keeps both where two wrote, and asks; else carries on', () => {
   const c = got.rows[2]?.n ?? 0
   expect(edits_of(add_again(got, c, small.columns)).edits).toContainEqual({ line: 0, cells: { id: 'c', length_mm: '30', side: 'top' } })
 
+  const elsewhere = rebased(got, now.columns, table([['b', '99', 'end'], ['q', '1', '']], 'r3'), [0])
+  expect(elsewhere.rows[1]?.theirs).toEqual({ length_mm: '99' })
+
   // What is not chosen yet stays to be chosen when the file changes once more, elsewhere.
   const later = rebased(got, now.columns, table([['b', '98', 'end']], 'r3'), [0])
   expect(later.rows[1]?.theirs).toEqual({ length_mm: '98' })

@@ -63,6 +63,8 @@ export interface Placed {
   wrong: Set<number>
   /** Problems in other tables, and those without a row. */
   others: Trouble[]
+  /** Of problems in all; the first hundred are told. */
+  count: number
 }
 
 /** Name of the table whose file a place names: `/home/x/catalog/gpu.csv`; empty: none. */
@@ -78,7 +80,7 @@ export function placed(
   problems: readonly Trouble[], table: Table, file_columns: number, sent: readonly RowDraft[],
   row_of_n: (n: number) => number, cells_of: (row: number) => readonly string[]
 ): Placed {
-  const out: Placed = { cells: new Map(), wrong: new Set(), others: [] }
+  const out: Placed = { cells: new Map(), wrong: new Set(), others: [], count: problems.length }
   const lines = lines_when_sent(table, file_columns, sent)
   const drafted = new Map(sent.filter(({ line }) => line !== 0).map((row) => [row.line, row.n]))
   for (const problem of problems) {

@@ -14,7 +14,7 @@ import { can_redo, can_undo, edited, no_trail, opened, remember_trail, remembere
 
 const check_after_ms = 250
 const write_after_ms = 700
-const none: Placed = { cells: new Map(), wrong: new Set(), others: [] }
+const none: Placed = { cells: new Map(), wrong: new Set(), others: [], count: 0 }
 const no_table: Table = { name: '', columns: [], rows: [], revision: '' }
 
 const told = (error: unknown) => (error instanceof ApiError ? error : new ApiError('not_understood', String(error)))
@@ -49,6 +49,7 @@ export class TableSheet {
   #working: Promise<void> | null = null
   #changed_at = 0
   #left = false
+  #sick = false
   #on_written: () => void
 
   /** `on_written` is called when the file has changed. */
@@ -56,10 +57,12 @@ export class TableSheet {
     this.#on_written = on_written
   }
 
-  async open(name: string, key: readonly string[]): Promise<void> {
+  /** In: `sick`: the catalog as it stands has problems; those of this table are shown at their cells. */
+  async open(name: string, key: readonly string[], sick: boolean): Promise<void> {
     clearTimeout(this.#timer)
     this.name = name
     this.#key = key
+    this.#sick = sick
     this.loading = true
     this.failed = this.error = null
     this.said = this.changed_elsewhere = ''
@@ -77,7 +80,7 @@ export class TableSheet {
         this.draft = kept.revision === table.revision ? kept.draft : rebased(kept.draft, kept.columns, table, this.#places())
         this.said = 'What was written here before and is not in the file yet is shown again.'
         this.#touched(0)
-      }
+      } else if (sick) this.#later(0)
     } catch (error) {
       if (!is_abort(error) && this.name === name) this.failed = told(error)
     } finally {
@@ -144,7 +147,7 @@ export class TableSheet {
   async #check(): Promise<void> {
     const { name, draft, table } = this
     const { edits, sent } = edits_of(draft)
-    if (edits.length === 0) {
+    if (edits.length === 0 && !this.#sick) {
       this.found = none
       return
     }
@@ -154,9 +157,11 @@ export class TableSheet {
       if (this.name !== name) return
       if (this.draft !== draft) return this.#later(check_after_ms)
       this.error = null
-      this.found = this.#place(answer.problems, sent)
+      this.found = this.#place(answer.problems, answer.problem_count, sent)
+      this.#sick &&= answer.problem_count > 0
+      if (edits.length === 0) return
       const quiet_ms = Date.now() - this.#changed_at
-      if (quiet_ms < write_after_ms) {
+      if (quiet_ms < write_after_ms && !this.#left) {
         this.#timer = setTimeout(() => void this.#write_now(answer.problem_count === 0), write_after_ms - quiet_ms)
       } else await this.#write(answer.problem_count === 0)
     } catch (error) {
@@ -166,12 +171,10 @@ export class TableSheet {
     }
   }
 
-  #place(problems: readonly Trouble[], sent: readonly RowDraft[]): Placed {
+  #place(problems: readonly Trouble[], count: number, sent: readonly RowDraft[]): Placed {
     const { view, table } = this
-    return placed(
-      problems, table, this.file_columns, sent,
-      (n) => table.rows.length + view.added.findIndex((row) => row.n === n), (row) => cells_at(view, row)
-    )
+    const row_of_n = (n: number) => table.rows.length + view.added.findIndex((row) => row.n === n)
+    return { ...placed(problems, table, this.file_columns, sent, row_of_n, (row) => cells_at(view, row)), count }
   }
 
   async #write_now(all_right: boolean): Promise<void> {
@@ -277,8 +280,10 @@ export class TableSheet {
     }
   }
 
+  /** The page goes away: what is right is written at once. */
   leave(): void {
     this.#left = true
     clearTimeout(this.#timer)
+    if (!is_empty(this.draft) && !this.loading) void this.settle()
   }
 }
