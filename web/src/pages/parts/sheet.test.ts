@@ -140,6 +140,14 @@ it('keeps both where two wrote, and asks; else carries on', () => {
   expect(later.rows[0]?.gone).toBe(true)
 })
 
+it('asks for a second cell without forgetting the first', () => {
+  const draft = written([[1, 1, '21'], [1, 2, 'top']])
+  const first = rebased(draft, small.columns, table([['b', '99', 'end']], 'r2'), [0])
+  expect(first.rows.map(({ theirs }) => theirs)).toEqual([{ length_mm: '99' }])
+  const second = rebased(first, small.columns, table([['b', '99', 'none']], 'r3'), [0])
+  expect(second.rows.map(({ theirs }) => theirs)).toEqual([{ length_mm: '99', side: 'none' }])
+})
+
 it('what both wrote the same is no draft any more', () => {
   const draft = written([[0, 1, '11']])
   expect(rebased(draft, small.columns, table([['a', '11', 'top']], 'r2'), [0]).rows).toEqual([])
