@@ -1,5 +1,6 @@
 // A question as a page holds it: the newest answer, how the work goes on, what went wrong. Asking
 // again leaves the older question behind; its answer is shown until the new one is there.
+import { untrack } from 'svelte'
 import { ApiError, is_abort } from './api'
 import { start_job, type RunningJob } from './job'
 
@@ -7,6 +8,8 @@ export class Asked<Answer> {
   answer = $state.raw<Answer | null>(null)
   /** Of the question that `answer` is of. */
   of = $state('')
+  /** Of the job that gave `answer`: its files stand under it. */
+  job_id = $state('')
   running = $state(false)
   stopping = $state(false)
   /** Ended before it was done; `answer` is what was found. */
@@ -27,7 +30,8 @@ export class Asked<Answer> {
    */
   ask(inputs: Record<string, unknown>, stamp: string | number = '', again = false): void {
     const key = `${stamp} ${JSON.stringify(inputs)}`
-    if (!again && key === this.#asked && (this.running || this.error === null)) return
+    // An effect that asks must not be run again by how the question goes on.
+    if (!again && key === this.#asked && untrack(() => this.running || this.error === null)) return
     this.#job?.leave()
     this.#asked = key
     this.running = true
@@ -47,6 +51,7 @@ export class Asked<Answer> {
         this.stopped = ended.state === 'stopped'
         if (ended.answer !== undefined) this.answer = ended.answer
         this.of = key
+        this.job_id = ended.id
       },
       (error: unknown) => {
         if (this.#job !== job || is_abort(error)) return
