@@ -26,7 +26,7 @@ test('bounds are told before anything is asked', () => {
 })
 test('a unit is not said twice', () => {
   expect(name_words('mains_v')).toBe('mains')
-  expect(name_words('kwh_price_night')).toBe('kWh price night')
+  expect(name_words('kwh_price_night')).toBe('energy price night')
   expect(name_words('p99_frame_time_fps')).toBe('p99 frame time')
   expect(name_words('front_usb_c')).toBe('front usb c')
 })
