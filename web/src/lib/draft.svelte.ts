@@ -39,6 +39,44 @@ export interface Version {
   text: string
 }
 
+/** What can be undone and done again, as this browser keeps it across a reload. */
+interface Steps {
+  /** Of the text they lead away from: another text has other steps. */
+  text: string
+  before: Version[]
+  undone: Version[]
+  oldest: number
+}
+const steps_key = (id: string) => `rigproof.steps.${id}`
+const most_steps = 30
+const is_version = (value: unknown): value is Version => {
+  const { name, text } = (value ?? {}) as Partial<Version>
+  return typeof name === 'string' && typeof text === 'string'
+}
+
+function kept_steps(id: string, text: string): Steps | null {
+  try {
+    const found: unknown = JSON.parse(localStorage.getItem(steps_key(id)) ?? 'null')
+    if (typeof found !== 'object' || found === null) return null
+    const { text: of, before, undone, oldest } = found as Partial<Steps>
+    return of === text && Array.isArray(before) && before.every(is_version) && Array.isArray(undone) &&
+      undone.every(is_version) && typeof oldest === 'number'
+      ? { text, before, undone, oldest }
+      : null
+  } catch {
+    return null
+  }
+}
+function keep_steps(id: string, { text, before, undone, oldest }: Steps): void {
+  try {
+    localStorage.setItem(
+      steps_key(id), JSON.stringify({ text, before: before.slice(-most_steps), undone: undone.slice(-most_steps), oldest })
+    )
+  } catch {
+    // No room, or forbidden: undo then goes by the server's revisions alone.
+  }
+}
+
 export class Draft {
   id = $state('')
   name = $state('')
@@ -81,6 +119,12 @@ export class Draft {
         if (mine.after === document.revision) this.#later()
         else this.theirs = document
       } else keep(id, null)
+      const steps = kept_steps(id, this.text)
+      if (steps && !this.theirs) {
+        this.before = steps.before
+        this.undone = steps.undone
+        this.#oldest = Math.min(steps.oldest, document.revision)
+      }
     } catch (error) {
       this.error = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
     } finally {
@@ -111,6 +155,7 @@ export class Draft {
     this.text = version.text
     this.unsaved = true
     keep(this.id, { after: this.revision, ...version })
+    keep_steps(this.id, { text: version.text, before: [...this.before], undone: [...this.undone], oldest: this.#oldest })
     this.#later()
   }
 

@@ -31,6 +31,8 @@ export interface JobOptions {
   event_source?: (url: string) => EventSource
 }
 
+/** So often is a job asked for anew that another stopped. */
+const most_times = 3
 const has_ended = (job: Job) => job.state === 'done' || job.state === 'stopped' || job.state === 'failed'
 const path_of = (id: string) => `/jobs/${encodeURIComponent(id)}`
 
@@ -68,7 +70,7 @@ export function start_job<Answer>(
     if (id !== null) void ask(path_of(id), { method: 'DELETE' }).catch(() => undefined)
   }
 
-  async function follow(): Promise<Job<Answer>> {
+  async function follow_one(): Promise<Job<Answer>> {
     const signal = given_up.signal
     const first = await ask<Job<Answer>>('/jobs', {
       method: 'POST',
@@ -85,6 +87,14 @@ export function start_job<Answer>(
         ? last
         : await ask<Job<Answer>>(path_of(first.id), { signal })
     return settled(whole)
+  }
+
+  // Who asks the same shares one job: when another of them stopped it, it is asked for anew.
+  async function follow(): Promise<Job<Answer>> {
+    for (let times_left = most_times; ; times_left -= 1) {
+      const ended = await follow_one()
+      if (ended.state !== 'stopped' || stop_asked || times_left === 0) return ended
+    }
   }
 
   return {
