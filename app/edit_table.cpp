@@ -12,7 +12,7 @@
 namespace rigproof::app {
 namespace {
 
-// A record of the file with the bytes it takes.
+// A record of the file with the bytes it takes; blank lines before it are nobody's.
 struct Span {
   std::size_t line = 0;
   std::size_t begin = 0, end = 0;
@@ -25,16 +25,30 @@ struct Scanned {
   std::string_view line_end = "\n";
 };
 
+// The first byte after the byte order mark and lines of nothing but blanks.
+std::size_t after_blank_lines(std::string_view bytes, std::size_t at) {
+  constexpr std::string_view mark = "\xEF\xBB\xBF";
+  if (at == 0 && bytes.starts_with(mark)) at = mark.size();
+  while (true) {
+    const std::size_t end = bytes.find_first_not_of(" \t\r", at);
+    if (end == std::string_view::npos || bytes[end] != '\n') return at;
+    at = end + 1;
+  }
+}
+
 Scanned scan(std::string_view bytes, const std::string& file, Complaints& complaints) {
   Scanned out;
   CsvReader reader(bytes, file, complaints);
   std::vector<CsvCell> cells;
-  std::size_t begin = 0;
+  std::size_t before = 0;
   while (reader.next(cells)) {
-    Span span{.line = reader.line(), .begin = begin, .end = reader.offset(), .cells = {}};
+    Span span{.line = reader.line(),
+              .begin = after_blank_lines(bytes, before),
+              .end = reader.offset(),
+              .cells = {}};
     for (const CsvCell& cell : cells) span.cells.emplace_back(cell.text);
     out.records.push_back(std::move(span));
-    begin = reader.offset();
+    before = reader.offset();
   }
   out.separator = reader.decimal_comma() ? ';' : ',';
   const std::size_t first_end = bytes.find('\n');
@@ -110,8 +124,8 @@ Result<std::string> edited_table(std::string_view bytes, int table,
     for (const auto& [column, text] : edit.cells)
       if (std::ranges::find(header, column) == header.end()) header.push_back(column);
     if (edit.line == 0) continue;
-    const auto at = std::ranges::find(file.records, edit.line, &Span::line);
-    if (at == file.records.end() || at == file.records.begin())
+    const auto at = std::ranges::lower_bound(file.records, edit.line, {}, &Span::line);
+    if (at == file.records.end() || at == file.records.begin() || at->line != edit.line)
       return bad_input(fmt::format("line {}: no row begins there", edit.line));
     if (!by_line.emplace(edit.line, &edit).second)
       return bad_input(fmt::format("line {}: edited twice", edit.line));
@@ -119,28 +133,29 @@ Result<std::string> edited_table(std::string_view bytes, int table,
   const bool wider = header.size() > columns_before;
 
   const auto put = [&](std::vector<std::string> cells, const RowEdit& edit) {
-    cells.resize(header.size());
+    if (cells.size() < header.size()) cells.resize(header.size());
     for (const auto& [column, text] : edit.cells)
       cells[static_cast<std::size_t>(std::ranges::find(header, column) - header.begin())] = text;
     return written_row(cells, file);
   };
   std::string out;
-  if (file.records.empty() || wider)
-    out += written_row(header, file);
-  else
-    out += bytes.substr(0, file.records.front().end);
-  for (std::size_t i = 1; i < file.records.size(); ++i) {
+  std::size_t taken = 0;  // bytes of the file that were dealt with
+  for (std::size_t i = 0; i < file.records.size(); ++i) {
     const Span& row = file.records[i];
-    if (!out.ends_with('\n')) out += file.line_end;
-    const auto edit = by_line.find(row.line);
-    if (edit != by_line.end()) {
-      if (!edit->second->remove) out += put(row.cells, *edit->second);
-    } else if (wider) {
-      out += put(row.cells, {});
-    } else {
-      out += bytes.substr(row.begin, row.end - row.begin);
+    const std::string_view as_it_is = bytes.substr(row.begin, row.end - row.begin);
+    out += bytes.substr(taken, row.begin - taken);
+    taken = row.end;
+    const auto edit = i == 0 ? by_line.end() : by_line.find(row.line);
+    if (edit == by_line.end() && !wider) {
+      out += as_it_is;
+    } else if (edit == by_line.end() || !edit->second->remove) {
+      out += i == 0 ? written_row(header, file)
+                    : put(row.cells, edit == by_line.end() ? RowEdit{} : *edit->second);
+      if (!as_it_is.ends_with('\n')) out.resize(out.size() - file.line_end.size());
     }
   }
+  out += bytes.substr(taken);
+  if (file.records.empty()) out += written_row(header, file);
   for (const RowEdit& edit : edits) {
     if (edit.line != 0 || edit.remove) continue;
     if (!out.ends_with('\n')) out += file.line_end;
@@ -161,7 +176,7 @@ Result<Complaints> complaints_with(const std::filesystem::path& folder, int tabl
   std::vector<TableFile> tables;
   for (const FolderFile& file : *files)
     if (file.name != own) tables.push_back({file.name, file.bytes});
-  tables.push_back({own, bytes});
+  if (!bytes.empty()) tables.push_back({own, bytes});
   auto loaded = load_catalog(tables);
   return loaded ? Complaints() : std::move(loaded.error());
 }

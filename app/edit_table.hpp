@@ -36,16 +36,18 @@ struct RowEdit {
 [[nodiscard]] tl::expected<TableText, Complaints> read_table_text(std::string_view bytes,
                                                                   const std::string& file);
 
-/// The file's bytes with the edits made; rows that are not edited stay byte for byte, edited ones
-/// are written anew in the file's own order, separator and line ends. In: bytes that
+/// The file's bytes with the edits made. Rows that are not edited stay byte for byte, and so do a
+/// byte order mark, blank lines and a last line without its end; edited rows are written anew in
+/// the file's own order, separator and line ends. Linear in the file, but for a logarithm of its
+/// rows for each edit. In: bytes that
 /// read_table_text takes; empty for a table that has no file yet. Errors: bad_input, naming the
 /// line or column: no row begins there, a row edited twice, a column the schema does not know, a
-/// cell over several lines of the limit of cells.
+/// cell that is too long, of several lines or with control characters.
 [[nodiscard]] Result<std::string> edited_table(std::string_view bytes, int table,
                                                const std::vector<RowEdit>& edits);
 
 /// Whether the whole folder would load with these bytes as the file of this table: what is wrong
-/// then, with the lines of the file as it would be. Errors: io.
+/// then, with the lines of the file as it would be. No bytes: without this table. Errors: io.
 [[nodiscard]] Result<Complaints> complaints_with(const std::filesystem::path& folder, int table,
                                                  std::string_view bytes);
 

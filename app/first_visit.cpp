@@ -21,8 +21,8 @@ Result<std::vector<fs::path>> listed(const std::vector<std::string>& given) {
       continue;
     }
     std::vector<fs::path> inside;
-    for (const auto& entry : fs::directory_iterator(one, error))
-      if (entry.path().extension() == ".toml") inside.push_back(entry.path());
+    for (fs::directory_iterator at(one, error), end; !error && at != end; at.increment(error))
+      if (at->path().extension() == ".toml") inside.push_back(at->path());
     if (error) return fail(ErrorCode::io, one + ": " + error.message());
     std::ranges::sort(inside);
     out.insert(out.end(), inside.begin(), inside.end());

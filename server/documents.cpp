@@ -70,7 +70,7 @@ Response list(Desk& desk, const Request& request, const PathParts& /*path*/) {
 }
 
 Response add(Desk& desk, const Request& request, const PathParts& /*path*/) {
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"kind", "name", "text"});
   if (!body) return error_response(body.error());
   std::string wrong;
   const auto kind = kind_of(text_member(*body, "kind", wrong));
@@ -101,7 +101,7 @@ Response read(Desk& desk, const Request& request, const PathParts& path) {
 }
 
 Response save(Desk& desk, const Request& request, const PathParts& path) {
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"name", "text", "after"});
   if (!body) return error_response(body.error());
   std::string wrong;
   const std::string name = text_member(*body, "name", wrong);
@@ -156,7 +156,7 @@ std::vector<Route> document_routes() {
        .about = "Keeps a new one. It may hold mistakes: they come back as problems.",
        .body = object_schema({{"kind", kind}, {"name", text}, {"text", text}}),
        .answer = schema_ref("Document"),
-       .writes = true,
+       .statuses = {201},
        .handle = add},
       {.method = "GET",
        .pattern = "/api/documents/{id}",
@@ -170,14 +170,12 @@ std::vector<Route> document_routes() {
                 "what was removed.",
        .body = object_schema({{"name", text}, {"text", text}, {"after", {{"type", "integer"}}}}),
        .answer = schema_ref("Document"),
-       .writes = true,
        .handle = save},
       {.method = "DELETE",
        .pattern = "/api/documents/{id}",
        .about = "Removes it, as a revision of its own: nothing is lost.",
        .query = {{"after", "the revision that was seen", true}},
        .answer = schema_ref("DocumentInfo"),
-       .writes = true,
        .handle = remove},
       {.method = "GET",
        .pattern = "/api/documents/{id}/revisions",

@@ -10,7 +10,7 @@
 namespace rigproof::server {
 
 struct Guarded {
-  /// What the Host header may be, as a browser writes it, with the port: `127.0.0.1:8460`. A page
+  /// What the Host header may be, in lower case, with the port: `127.0.0.1:8460`. A page
   /// that resolves its own name to this machine (DNS rebinding) sends that name, and is refused.
   std::vector<std::string> hosts;
   /// Not empty: has to come with every request, as `Authorization: Bearer TOKEN` or as the cookie
@@ -20,9 +20,8 @@ struct Guarded {
 
 inline constexpr std::string_view token_cookie = "rigproof_token";
 
-/// nullopt: may be answered. In: `writes` says whether the request may change something; those need
-/// an Origin of this very place where a browser sends one, and a JSON body, which no form of
-/// another place can send.
+/// nullopt: may be answered. Whatever may change something needs an Origin of this very place,
+/// where a browser sends one, and a JSON body, which no form of another place can send.
 [[nodiscard]] std::optional<Response> refusal(const Guarded& guarded, const Request& request);
 
 /// Compares in a time that does not tell where they differ.

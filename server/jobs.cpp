@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
 #include <exception>
 #include <random>
+
+#include "store/sha256.hpp"
 
 namespace rigproof::server {
 
@@ -57,8 +60,12 @@ void Jobs::close() {
 
 Result<std::string> Jobs::start(const Question& question, const Json& inputs,
                                 std::shared_ptr<const Edition> edition) {
-  const std::string key = fmt::format("{}\n{}\n{}", question.name, edition->revision,
-                                      inputs.dump(-1, ' ', false, Json::error_handler_t::replace));
+  const std::string asked = inputs.dump(-1, ' ', false, Json::error_handler_t::replace);
+  if (asked.size() > most_inputs_bytes)
+    return fail(ErrorCode::out_of_range,
+                fmt::format("the inputs are larger than {} MiB", most_inputs_bytes >> 20U));
+  const std::string key =
+      store::sha256(fmt::format("{}\n{}\n{}", question.name, edition->revision, asked));
   const std::scoped_lock lock(mutex_);
   if (const auto known = by_key_.find(key); known != by_key_.end()) {
     jobs_.at(known->second)->used = ++clock_;
@@ -104,8 +111,32 @@ bool Jobs::stop(const std::string& id) {
   const std::scoped_lock lock(mutex_);
   const auto found = jobs_.find(id);
   if (found == jobs_.end()) return false;
-  found->second->stop = true;
+  const std::shared_ptr<Job> job = found->second;
+  job->stop = true;
+  if (job->view.ended()) return true;
+  forget_key(*job);
+  if (const auto at = std::ranges::find(waiting_, job); at != waiting_.end()) {
+    waiting_.erase(at);
+    job->view.state = JobState::stopped;
+    ended(*job);
+  }
   return true;
+}
+
+// Who asks the same from now on gets a job of their own.
+void Jobs::forget_key(const Job& job) {
+  const auto known = by_key_.find(job.key);
+  if (known != by_key_.end() && known->second == job.view.id) by_key_.erase(known);
+}
+
+// What only the work needed is let go of.
+void Jobs::ended(Job& job) {
+  if (job.view.state != JobState::done) forget_key(job);
+  job.edition.reset();
+  job.inputs = nullptr;
+  ++job.view.said;
+  forget_oldest();
+  changed_.notify_all();
 }
 
 void Jobs::work() {
@@ -160,11 +191,7 @@ void Jobs::run(Job& job) {
     job.view.state = JobState::failed;
     job.view.error = made.error();
   }
-  if (job.view.state != JobState::done) by_key_.erase(job.key);  // asked again, it is done again
-  job.edition.reset();
-  ++job.view.said;
-  forget_oldest();
-  changed_.notify_all();
+  ended(job);
 }
 
 // Of those that ended. The one that was used last stays whatever its size.
@@ -179,9 +206,7 @@ void Jobs::forget_oldest() {
     }
     if (ended <= 1 || (ended <= most_kept_jobs && kept_bytes_ <= most_kept_bytes)) return;
     kept_bytes_ -= oldest->bytes;
-    if (const auto known = by_key_.find(oldest->key);
-        known != by_key_.end() && known->second == oldest->view.id)
-      by_key_.erase(known);
+    forget_key(*oldest);
     jobs_.erase(oldest->view.id);
   }
 }

@@ -38,6 +38,7 @@ struct JobView {
 inline constexpr std::size_t most_kept_jobs = 200;
 inline constexpr std::size_t most_kept_bytes = 256ULL << 20;
 inline constexpr std::size_t most_waiting_jobs = 64;
+inline constexpr std::size_t most_inputs_bytes = 4ULL << 20;  ///< of one job
 
 /// May be used from many threads.
 class Jobs {
@@ -49,15 +50,15 @@ class Jobs {
   Jobs& operator=(const Jobs&) = delete;
 
   /// In: inputs that were checked, with texts in place of ids. The same question about the same
-  /// edition is the same job while that one is waited for, runs, or is done. Errors: conflict (too
-  /// many are waiting).
+  /// edition is the same job while that one waits, runs or is done, and nobody asked it to stop.
+  /// Errors: conflict (too many are waiting), out_of_range (the inputs are too large).
   [[nodiscard]] Result<std::string> start(const Question& question, const Json& inputs,
                                           std::shared_ptr<const Edition> edition);
   [[nodiscard]] std::optional<JobView> view(const std::string& id);
   /// Waits until more was said than `said` or the job ended, at most so long. nullopt: no such job.
   [[nodiscard]] std::optional<JobView> follow(const std::string& id, std::uint64_t said,
                                               double most_s);
-  /// Asks it to stop. False: no such job.
+  /// Asks it to stop, for all who share it; one that waits ends at once. False: no such job.
   bool stop(const std::string& id);
   /// Asks every job to stop; nothing new begins.
   void close();
@@ -66,6 +67,8 @@ class Jobs {
   struct Job;
   void work();
   void run(Job& job);
+  void forget_key(const Job& job);
+  void ended(Job& job);
   void forget_oldest();
 
   std::mutex mutex_;

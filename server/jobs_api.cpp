@@ -32,6 +32,8 @@ Result<void> put_texts(Desk& desk, const Question& question, Json& inputs) {
     const auto document = desk.memory.with([&](store::Store& store) { return store.document(id); });
     if (!document)
       return fail(document.error().code, fmt::format("{}: {}", name, document.error().message));
+    if (document->info.deleted)
+      return fail(ErrorCode::not_found, fmt::format("{}: {} was removed", name, id.text));
     const auto wanted =
         kind == app::GivenKind::brief ? store::DocumentKind::brief : store::DocumentKind::build;
     if (document->info.kind != wanted)
@@ -47,11 +49,8 @@ Response view_response(const JobView& view) {
 }
 
 Response start(Desk& desk, const Request& request, const PathParts& /*path*/) {
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"question", "inputs", "wait_ms"});
   if (!body) return error_response(body.error());
-  for (const auto& [name, value] : body->items())
-    if (name != "question" && name != "inputs" && name != "wait_ms")
-      return bad(excerpt(name) + ": expected question, inputs or wait_ms");
   const auto name = body->find("question");
   const Question* question =
       name != body->end() && name->is_string() ? question_named(name->get<std::string>()) : nullptr;
@@ -171,28 +170,31 @@ std::vector<Route> job_routes() {
            "question about the same catalog is the same job.",
        .body = start_body,
        .answer = schema_ref("Job"),
-       .writes = true,
+       .statuses = {200, 202},
        .handle = start},
       {.method = "GET",
        .pattern = "/api/jobs/{id}",
        .about = "How a job stands, with its answer when it ended.",
        .answer = schema_ref("Job"),
+       .statuses = {200, 202},
        .handle = read},
       {.method = "DELETE",
        .pattern = "/api/jobs/{id}",
        .about = "Asks it to stop: what was found by then is its answer.",
        .answer = schema_ref("Job"),
-       .writes = true,
+       .statuses = {200, 202},
        .handle = stop},
       {.method = "GET",
        .pattern = "/api/jobs/{id}/events",
        .about = "Server-sent events: `progress` with {text} as it goes on, and one `end` with the "
                 "job, without its answer.",
+       .type = "text/event-stream",
        .handle = events},
       {.method = "GET",
        .pattern = "/api/jobs/{id}/files/{name}",
        .about = "A file of an answer, as the sheet has them.",
        .query = {{"save", "given: to be saved, not shown"}},
+       .type = "*/*",
        .handle = file},
   };
 }

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 
 #include "app/files.hpp"
+#include "catalog/load.hpp"
 
 namespace rigproof::server {
 namespace {
@@ -15,17 +17,24 @@ double now_s() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
 }
 
+// The files are read once: what was understood and what it is called are of the same bytes.
 Result<std::shared_ptr<const Edition>> read_edition(const std::filesystem::path& folder,
                                                     bool skip_bad) {
-  auto workshop = app::open_workshop(folder, skip_bad);
-  if (!workshop) return tl::unexpected(workshop.error());
   const auto files = app::read_tables(folder);
   if (!files) return tl::unexpected(files.error());
+  std::vector<TableFile> tables;
   std::string all;
-  for (const app::FolderFile& file : *files)
+  for (const app::FolderFile& file : *files) {
+    tables.push_back({file.name, file.bytes});
     all += fmt::format("{} {}\n", file.name, short_hash(file.bytes));
+  }
+  auto loaded = load_catalog(tables, {.skip_bad = skip_bad});
+  if (!loaded) return bad_input(loaded.error().report());
   return std::make_shared<const Edition>(
-      Edition{.workshop = std::move(*workshop), .revision = short_hash(all)});
+      Edition{.workshop = {.folder = folder.string(),
+                           .catalog = std::move(loaded->catalog),
+                           .skipped = std::move(loaded->skipped)},
+              .revision = short_hash(all)});
 }
 
 }  // namespace
@@ -54,33 +63,41 @@ std::string Library::stamp() const {
   std::string out;
   std::error_code error;
   std::vector<std::string> lines;
-  for (const auto& entry : std::filesystem::directory_iterator(folder_, error)) {
-    if (entry.path().extension() != ".csv") continue;
+  for (std::filesystem::directory_iterator at(folder_, error), end; !error && at != end;
+       at.increment(error)) {
+    if (at->path().extension() != ".csv") continue;
     std::error_code ignored;
-    const auto time = entry.last_write_time(ignored).time_since_epoch().count();
-    lines.push_back(fmt::format("{} {} {}\n", entry.path().filename().string(), time,
-                                entry.file_size(ignored)));
+    const auto time = at->last_write_time(ignored).time_since_epoch().count();
+    lines.push_back(
+        fmt::format("{} {} {}\n", at->path().filename().string(), time, at->file_size(ignored)));
   }
   std::ranges::sort(lines);
   for (const std::string& line : lines) out += line;
   return out;
 }
 
+// In: reading_ is held. Others go on with the edition before while files are read.
 void Library::read_if_changed() {
   std::string stamp_now = stamp();
-  if (stamp_now == stamp_) return;
+  {
+    const std::scoped_lock lock(mutex_);
+    looked_s_ = now_s();
+    if (stamp_now == stamp_) return;
+  }
   auto edition = read_edition(folder_, skip_bad_);
+  const std::scoped_lock lock(mutex_);
   stamp_ = std::move(stamp_now);
   trouble_ = edition ? std::string() : edition.error().message;
   if (edition) edition_ = std::move(*edition);
 }
 
 std::shared_ptr<const Edition> Library::edition() {
-  const std::scoped_lock lock(mutex_);
-  if (now_s() - looked_s_ >= look_every_s) {
-    read_if_changed();
-    looked_s_ = now_s();
+  {
+    const std::scoped_lock lock(mutex_);
+    if (now_s() - looked_s_ < look_every_s) return edition_;
   }
+  if (const std::unique_lock reading(reading_, std::try_to_lock); reading) read_if_changed();
+  const std::scoped_lock lock(mutex_);
   return edition_;
 }
 
@@ -90,8 +107,11 @@ std::string Library::trouble() {
 }
 
 void Library::look_again() {
-  const std::scoped_lock lock(mutex_);
-  stamp_.clear();
+  const std::scoped_lock reading(reading_);
+  {
+    const std::scoped_lock lock(mutex_);
+    stamp_.clear();
+  }
   read_if_changed();
 }
 

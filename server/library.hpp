@@ -26,7 +26,7 @@ class Library {
                                                              bool skip_bad);
 
   /// The newest edition that could be read. Looks at the files' times and sizes, at most twice a
-  /// second, and reads them when one has changed.
+  /// second, and reads them when one has changed; who asks meanwhile gets the edition before.
   [[nodiscard]] std::shared_ptr<const Edition> edition();
   /// What kept the files as they are now from being read; empty: nothing.
   [[nodiscard]] std::string trouble();
@@ -43,7 +43,8 @@ class Library {
 
   std::filesystem::path folder_;
   bool skip_bad_ = false;
-  std::mutex mutex_;
+  std::mutex reading_;  ///< held by the one thread that reads the files; taken before the next
+  std::mutex mutex_;    ///< of what follows
   std::shared_ptr<const Edition> edition_;
   std::string stamp_;  ///< of the files when edition_ or trouble_ came to be
   std::string trouble_;

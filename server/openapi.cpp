@@ -91,10 +91,13 @@ Json operation(const Route& route) {
   if (!route.body.is_null())
     out["requestBody"] = {{"required", true}, {"content", content(route.body)}};
   Json good = {{"description", "the answer"}};
-  if (!route.answer.is_null()) good["content"] = content(route.answer);
-  out["responses"] = {
-      {"200", good},
-      {"default", {{"description", "what is wrong"}, {"content", content(schema_ref("Error"))}}}};
+  if (route.answer.is_null())
+    good["content"][route.type] = Json::object();
+  else
+    good["content"] = content(route.answer);
+  for (const int status : route.statuses) out["responses"][std::to_string(status)] = good;
+  out["responses"]["default"] = {{"description", "what is wrong"},
+                                 {"content", content(schema_ref("Error"))}};
   return out;
 }
 

@@ -1,6 +1,9 @@
 #include "server/request.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
 
 #include "base/text.hpp"
 
@@ -94,6 +97,23 @@ Result<Json> object_of(std::string_view body) {
   if (json.is_discarded()) return bad_input("the body is no JSON");
   if (!json.is_object()) return bad_input("the body is no JSON object");
   return json;
+}
+
+Result<Json> object_of(std::string_view body, std::initializer_list<std::string_view> members) {
+  auto json = object_of(body);
+  if (!json) return json;
+  for (const auto& [name, value] : json->items())
+    if (std::ranges::find(members, name) == members.end())
+      return bad_input(
+          fmt::format("{}: expected one of {}", excerpt(name), fmt::join(members, ", ")));
+  return json;
+}
+
+Result<bool> flag_of(const Json& object, std::string_view member) {
+  const auto found = object.find(member);
+  if (found == object.end()) return false;
+  if (!found->is_boolean()) return bad_input(fmt::format("{}: expected true or false", member));
+  return found->get<bool>();
 }
 
 }  // namespace rigproof::server

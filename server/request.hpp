@@ -1,6 +1,7 @@
 // One request and its answer, without any socket: what the routes of the API are written in.
 #pragma once
 
+#include <initializer_list>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -22,6 +23,7 @@ struct Request {
   std::map<std::string, std::string> query;    ///< decoded; of a name given twice the last
   std::map<std::string, std::string> headers;  ///< names in lower case
   std::string body;
+  bool body_follows = false;  ///< only its head was read so far
   [[nodiscard]] std::string_view header(const std::string& name) const {
     const auto found = headers.find(name);
     return found == headers.end() ? std::string_view() : std::string_view(found->second);
@@ -51,5 +53,10 @@ struct Response {
 
 /// Errors: bad_input (no JSON, not an object, too deep).
 [[nodiscard]] Result<Json> object_of(std::string_view body);
+/// The same of an object that has no members but these. Errors: as well, naming the first other.
+[[nodiscard]] Result<Json> object_of(std::string_view body,
+                                     std::initializer_list<std::string_view> members);
+/// A member that may be left out. Errors: bad_input (it is there, and neither true nor false).
+[[nodiscard]] Result<bool> flag_of(const Json& object, std::string_view member);
 
 }  // namespace rigproof::server

@@ -27,9 +27,10 @@ struct Route {
   std::string pattern;  ///< `/api/documents/{id}`
   std::string about;
   std::vector<QueryPart> query = {};
-  Json body = {};       ///< JSON Schema of the body; null: none is taken
-  Json answer = {};     ///< JSON Schema of the answer with status 200
-  bool writes = false;  ///< changes something: browsers of other places must not reach it
+  Json body = {};    ///< JSON Schema of the body; null: none is taken
+  Json answer = {};  ///< JSON Schema of the answer; null where it is no JSON
+  std::string type = "application/json";
+  std::vector<int> statuses = {200};  ///< of the answer; others are errors
   std::function<Response(Desk& desk, const Request& request, const PathParts& path)> handle;
 };
 

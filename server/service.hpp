@@ -10,9 +10,8 @@
 
 namespace rigproof::server {
 
-/// Sizes and times are ours: far above what pages send.
+/// Ours, far above what pages send. Times and the size of heads: ConnectionLimits.
 inline constexpr std::size_t most_body_bytes = 32ULL << 20;
-inline constexpr int read_timeout_s = 10;
 inline constexpr int most_connections = 96;  ///< each has a thread while it lasts
 
 struct Listening {
@@ -22,8 +21,10 @@ struct Listening {
   std::vector<std::string> names;     ///< further names this place is called by, without port
 };
 
-/// Anything but 127.0.0.0/8 and ::1.
+/// 127.0.0.0/8 and ::1, as numbers; a name is none, whatever it begins with.
 [[nodiscard]] bool is_loopback(std::string_view address);
+/// 16 to 200 letters, digits, - or _: as it may stand in an address, a header and a cookie.
+[[nodiscard]] bool is_token(std::string_view text);
 
 /// Looks at one request, whole: guard, API or page, safety headers. What the sockets call, and
 /// tests.
@@ -31,8 +32,8 @@ struct Listening {
 
 class Service {
  public:
-  /// Binds. Errors: bad_input (a place that is not loopback without a token), io (the port is
-  /// taken, no such address).
+  /// Binds. Errors: bad_input (a place that is not loopback without a token, no numeric address, a
+  /// token or name that is none), io (the port is taken, no such address).
   [[nodiscard]] static Result<std::unique_ptr<Service>> open(Desk& desk,
                                                              const Listening& listening);
   ~Service();
@@ -42,7 +43,8 @@ class Service {
   [[nodiscard]] int port() const;
   /// `http://127.0.0.1:8460/`, with the token where there is one.
   [[nodiscard]] std::string address() const;
-  /// Answers until `stop`, which may come from another thread.
+  /// Answers until `stop`, which may come from any thread, before it and more than once. Whoever
+  /// is still connected then is let go of within a second.
   void run();
   void stop();
 

@@ -40,38 +40,41 @@ Result<std::optional<store::DocumentInfo>> kept(store::Store& store, const std::
   return std::nullopt;
 }
 
-// Keeps what stood in the file, when the store does not have it as its newest, and then what
-// stands there now: in this order, so that a file that was changed elsewhere loses nothing.
-Result<std::int64_t> keep(Desk& desk, int table, const std::string& before,
-                          const std::string& now) {
+// A table's text as its newest revision, unless it is that already.
+Result<void> keep(Desk& desk, int table, const std::string& text) {
   const std::string name = std::string(spec(table).name) + ".csv";
-  return desk.memory.with([&](store::Store& store) -> Result<std::int64_t> {
+  return desk.memory.with([&](store::Store& store) -> Result<void> {
     const auto info = kept(store, name);
     if (!info) return tl::unexpected(info.error());
-    store::DocumentInfo head;
     if (!*info) {
-      const auto added = store.add_document({.kind = store::DocumentKind::table,
-                                             .name = name,
-                                             .text = before,
-                                             .saved_at = desk.now()});
+      const auto added = store.add_document(
+          {.kind = store::DocumentKind::table, .name = name, .text = text, .saved_at = desk.now()});
       if (!added) return tl::unexpected(added.error());
-      head = *added;
-    } else {
-      head = **info;
-      const auto newest = store.document(head.id);
-      if (!newest) return tl::unexpected(newest.error());
-      if (newest->text != before) {
-        const auto saved = store.save_document(
-            head.id, head.head_revision, {.name = name, .text = before, .saved_at = desk.now()});
-        if (!saved) return tl::unexpected(saved.error());
-        head = *saved;
-      }
+      return {};
     }
-    const auto saved = store.save_document(head.id, head.head_revision,
-                                           {.name = name, .text = now, .saved_at = desk.now()});
+    const auto newest = store.document((*info)->id);
+    if (!newest) return tl::unexpected(newest.error());
+    if (newest->text == text && !newest->info.deleted) return {};
+    const auto saved = store.save_document((*info)->id, (*info)->head_revision,
+                                           {.name = name, .text = text, .saved_at = desk.now()});
     if (!saved) return tl::unexpected(saved.error());
-    return saved->revision;
+    return {};
   });
+}
+
+Error changed_meanwhile(int table) {
+  return {.code = ErrorCode::conflict,
+          .message = fmt::format("{}.csv was changed meanwhile: read it again", spec(table).name)};
+}
+
+// No bytes: a table that has no file.
+Result<void> write_file(const Desk& desk, int table, const std::string& bytes) {
+  const auto path = app::file_of(desk.library.folder(), table);
+  if (!bytes.empty()) return app::write_atomically(path, bytes);
+  std::error_code error;
+  std::filesystem::remove(path, error);
+  if (error) return fail(ErrorCode::io, path.string() + ": " + error.message());
+  return {};
 }
 
 Response read(Desk& desk, const Request& /*request*/, const PathParts& path) {
@@ -97,7 +100,9 @@ Result<app::RowEdit> edit_of(const Json& json) {
   app::RowEdit edit;
   if (!json.is_object()) return bad_input("edits: expected objects");
   for (const auto& [name, value] : json.items()) {
-    if (name == "line" && value.is_number_unsigned()) {
+    if (name == "line" && value.is_null()) {
+      edit.line = 0;
+    } else if (name == "line" && value.is_number_unsigned()) {
       edit.line = value.get<std::size_t>();
     } else if (name == "remove" && value.is_boolean()) {
       edit.remove = value.get<bool>();
@@ -129,7 +134,8 @@ Result<std::vector<app::RowEdit>> edits_of(const Json& body) {
   return out;
 }
 
-// New bytes for a table: checked with the whole folder, and written when asked.
+// New bytes for a table: checked with the whole folder, and written when asked. What stood there
+// is kept before, what stands there after, so that nothing is lost whatever happens between.
 Response put(Desk& desk, int table, const std::string& before, const std::string& now, bool write) {
   const auto complaints = app::complaints_with(desk.library.folder(), table, now);
   if (!complaints) return error_response(complaints.error());
@@ -139,12 +145,14 @@ Response put(Desk& desk, int table, const std::string& before, const std::string
               {"revision", short_hash(before)}};
   if (!write || !complaints->empty()) return json_response(out);
   if (now != before) {
-    const auto revision = keep(desk, table, before, now);
-    if (!revision) return error_response(revision.error());
-    const auto path = app::file_of(desk.library.folder(), table);
-    if (const auto done = app::write_atomically(path, now); !done)
-      return error_response(done.error());
+    if (const auto done = keep(desk, table, before); !done) return error_response(done.error());
+    // Checking took a while: somebody may have written beside us.
+    const auto there = bytes_of(desk, table);
+    if (!there) return error_response(there.error());
+    if (*there != before) return error_response(changed_meanwhile(table));
+    if (const auto done = write_file(desk, table, now); !done) return error_response(done.error());
     desk.library.look_again();
+    if (const auto done = keep(desk, table, now); !done) return error_response(done.error());
   }
   out["written"] = true;
   out["revision"] = short_hash(now);
@@ -154,13 +162,13 @@ Response put(Desk& desk, int table, const std::string& before, const std::string
 Response edit(Desk& desk, const Request& request, const PathParts& path) {
   const auto table = find_table(path.at("name"));
   if (!table) return no_such_table(path.at("name"));
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"after", "edits", "write"});
   if (!body) return error_response(body.error());
   const auto after = body->find("after");
-  const auto write = body->find("write");
   if (after == body->end() || !after->is_string())
     return bad("after: expected the revision that was seen");
-  if (write != body->end() && !write->is_boolean()) return bad("write: expected true or false");
+  const auto write = flag_of(*body, "write");
+  if (!write) return error_response(write.error());
   const auto edits = edits_of(*body);
   if (!edits) return error_response(edits.error());
 
@@ -168,12 +176,10 @@ Response edit(Desk& desk, const Request& request, const PathParts& path) {
   const auto before = bytes_of(desk, *table);
   if (!before) return error_response(before.error());
   if (short_hash(*before) != after->get<std::string>())
-    return error_response(
-        {.code = ErrorCode::conflict,
-         .message = fmt::format("{}.csv was changed meanwhile: read it again", spec(*table).name)});
+    return error_response(changed_meanwhile(*table));
   const auto now = app::edited_table(*before, *table, *edits);
   if (!now) return error_response(now.error());
-  return put(desk, *table, *before, *now, write != body->end() && write->get<bool>());
+  return put(desk, *table, *before, *now, *write);
 }
 
 Response revisions(Desk& desk, const Request& /*request*/, const PathParts& path) {
@@ -197,7 +203,7 @@ Response revisions(Desk& desk, const Request& /*request*/, const PathParts& path
 Response put_back(Desk& desk, const Request& request, const PathParts& path) {
   const auto table = find_table(path.at("name"));
   if (!table) return no_such_table(path.at("name"));
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"revision"});
   if (!body) return error_response(body.error());
   const auto revision = body->find("revision");
   if (revision == body->end() || !revision->is_number_integer())
@@ -215,53 +221,67 @@ Response put_back(Desk& desk, const Request& request, const PathParts& path) {
   return put(desk, *table, *before, wanted->text, true);
 }
 
+// The tables that an import writes, with their bytes as they are.
+Result<std::vector<std::pair<int, std::string>>> tables_as_they_are(
+    const Desk& desk, const std::vector<std::string>& files) {
+  std::vector<std::pair<int, std::string>> out;
+  for (const std::string& file : files) {
+    const auto table = find_table(std::filesystem::path(file).stem().string());
+    if (!table) continue;
+    auto bytes = bytes_of(desk, *table);
+    if (!bytes) return tl::unexpected(bytes.error());
+    out.emplace_back(*table, std::move(*bytes));
+  }
+  return out;
+}
+
+Result<app::Imported> import_and_keep(Desk& desk, const Edition& edition,
+                                      app::ImportOptions options) {
+  const auto shown = app::import_table(edition.workshop, options);
+  if (!shown) return shown;
+  const auto tables = tables_as_they_are(desk, shown->files);
+  if (!tables) return tl::unexpected(tables.error());
+  for (const auto& [table, bytes] : *tables)
+    if (const auto done = keep(desk, table, bytes); !done) return tl::unexpected(done.error());
+  options.write = true;
+  auto imported = app::import_table(edition.workshop, options);
+  if (!imported) return imported;
+  desk.library.look_again();
+  for (const auto& [table, before] : *tables) {
+    const auto now = bytes_of(desk, table);
+    if (!now) return tl::unexpected(now.error());
+    if (const auto done = keep(desk, table, *now); !done) return tl::unexpected(done.error());
+  }
+  return imported;
+}
+
 Response import(Desk& desk, const Request& request, const PathParts& /*path*/) {
-  const auto body = object_of(request.body);
+  const auto body = object_of(request.body, {"text", "mapping", "write", "skip_bad"});
   if (!body) return error_response(body.error());
   const auto text = [&](const char* name) -> std::optional<std::string> {
     const auto found = body->find(name);
     if (found == body->end() || !found->is_string()) return {};
     return found->get<std::string>();
   };
-  const auto flag = [&](const char* name) {
-    const auto found = body->find(name);
-    return found != body->end() && found->is_boolean() && found->get<bool>();
-  };
   const auto pasted = text("text");
   const auto mapping = text("mapping");
   if (!pasted || !mapping) return bad("expected text and mapping, each a text");
+  const auto write = flag_of(*body, "write");
+  if (!write) return error_response(write.error());
+  const auto skip_bad = flag_of(*body, "skip_bad");
+  if (!skip_bad) return error_response(skip_bad.error());
+  const app::ImportOptions options{.pasted = "pasted",
+                                   .mapping = "mapping",
+                                   .write = false,
+                                   .skip_bad = *skip_bad,
+                                   .pasted_text = pasted,
+                                   .mapping_text = mapping};
   const std::scoped_lock lock(desk.writing);
+  if (*write) desk.library.look_again();
   const auto edition = desk.library.edition();
-  app::ImportOptions options{.pasted = "pasted",
-                             .mapping = "mapping",
-                             .write = false,
-                             .skip_bad = flag("skip_bad"),
-                             .pasted_text = pasted,
-                             .mapping_text = mapping};
-  auto imported = app::import_table(edition->workshop, options);
-  if (!imported) return error_response(imported.error());
-  if (!flag("write")) return text_response(app::import_json(*imported));
-  // Kept before and after, table by table, then written together.
-  std::vector<std::pair<int, std::string>> before;
-  for (const std::string& file : imported->files) {
-    const auto table = find_table(std::filesystem::path(file).stem().string());
-    if (!table) continue;
-    auto bytes = bytes_of(desk, *table);
-    if (!bytes) return error_response(bytes.error());
-    before.emplace_back(*table, std::move(*bytes));
-  }
-  options.write = true;
-  imported = app::import_table(edition->workshop, options);
-  if (!imported) return error_response(imported.error());
-  for (const auto& [table, old] : before) {
-    const auto now = bytes_of(desk, table);
-    if (!now) return error_response(now.error());
-    if (*now == old) continue;
-    if (const auto revision = keep(desk, table, old, *now); !revision)
-      return error_response(revision.error());
-  }
-  desk.library.look_again();
-  return text_response(app::import_json(*imported));
+  const auto imported = *write ? import_and_keep(desk, *edition, options)
+                               : app::import_table(edition->workshop, options);
+  return imported ? text_response(app::import_json(*imported)) : error_response(imported.error());
 }
 
 }  // namespace
@@ -275,7 +295,7 @@ std::vector<Route> table_routes() {
                                      {"written", flag},
                                      {"revision", text}});
   Json one_edit = object_schema(Json::object());
-  one_edit["properties"] = {{"line", whole},
+  one_edit["properties"] = {{"line", {{"type", {"integer", "null"}}, {"minimum", 0}}},
                             {"cells", {{"type", "object"}, {"additionalProperties", text}}},
                             {"remove", flag}};
   Json edit_body = object_schema({{"after", text}, {"edits", list_schema(one_edit)}});
@@ -300,7 +320,6 @@ std::vector<Route> table_routes() {
            "catalog comes back; only what is right is written, and only with `write`.",
        .body = edit_body,
        .answer = edited,
-       .writes = true,
        .handle = edit},
       {.method = "GET",
        .pattern = "/api/tables/{name}/revisions",
@@ -313,7 +332,6 @@ std::vector<Route> table_routes() {
        .about = "Puts a revision back, as a new one.",
        .body = object_schema({{"revision", whole}}),
        .answer = edited,
-       .writes = true,
        .handle = put_back},
       {.method = "POST",
        .pattern = "/api/import",
@@ -321,7 +339,6 @@ std::vector<Route> table_routes() {
                 "what would change; with `write` it is done.",
        .body = import_body,
        .answer = {{"type", "object"}},
-       .writes = true,
        .handle = import},
   };
 }
