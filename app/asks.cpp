@@ -38,6 +38,8 @@ void declare(Inputs& in, PlanAsk& ask) {
       ask.time_limit_s);
 }
 
+void declare(Inputs& in, OutlookAsk& ask) { brief_of(in, ask.brief); }
+
 void declare(Inputs& in, InsistAsk& ask) {
   brief_of(in, ask.brief);
   in.list({.name = "parts", .of = "PART", .meaning = "Ids of parts that must be in the build"},

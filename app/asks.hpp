@@ -21,6 +21,14 @@ struct PlanAsk {
   std::optional<double> time_limit_s;
 };
 
+struct OutlookAsk {
+  static constexpr std::string_view name = "outlook";
+  static constexpr std::string_view about =
+      "How many builds a brief leaves possible, of all that the catalog can form, and which of its "
+      "requirements forbids most of the rest.";
+  Given brief;
+};
+
 struct InsistAsk {
   static constexpr std::string_view name = "insist";
   static constexpr std::string_view about =
@@ -107,6 +115,7 @@ struct CheckAsk {
 };
 
 void declare(Inputs& in, PlanAsk& ask);
+void declare(Inputs& in, OutlookAsk& ask);
 void declare(Inputs& in, InsistAsk& ask);
 void declare(Inputs& in, FrontierAsk& ask);
 void declare(Inputs& in, RepairAsk& ask);

@@ -86,6 +86,15 @@ Result<plan::MpsModel> Planning::integer_program(
                                options, values);
 }
 
+Result<plan::Outlook> Planning::outlook(const plan::OutlookOptions& options) {
+  return plan::outlook({.catalog = catalog(),
+                        .brief = brief(),
+                        .prices = prices(),
+                        .frames = parts_->frames,
+                        .verdicts = parts_->verdicts},
+                       options);
+}
+
 Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
                                                const plan::PlanOptions& options) {
   const auto prices = PriceBook::make(catalog(), other, Faulty::skip);

@@ -11,6 +11,7 @@
 
 #include "app/workshop.hpp"
 #include "decision/plan/integer_program.hpp"
+#include "decision/plan/outlook.hpp"
 #include "decision/plan/planner.hpp"
 #include "decision/plan/relax.hpp"
 #include "decision/plan/requirements.hpp"
@@ -58,6 +59,8 @@ class Planning {
   [[nodiscard]] Result<plan::MpsModel> integer_program(
       const std::function<bool()>& stop,
       const std::function<void(std::size_t done, std::size_t all)>& values = {});
+  /// How many builds the brief leaves possible, and without each of its requirements.
+  [[nodiscard]] Result<plan::Outlook> outlook(const plan::OutlookOptions& options);
   /// The score of any build that can be bought; nullopt when a part of it cannot. Slots may be
   /// missing.
   [[nodiscard]] std::optional<plan::PlannedChoice> scored(const Build& build) const;

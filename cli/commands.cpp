@@ -7,10 +7,16 @@
 namespace rigproof::cli {
 
 std::vector<Command> all_commands() {
-  return {check_command(),    import_command(), plan_command(),   insist_command(),
-          frontier_command(), repair_command(), claims_command(), fit_command(),
-          power_command(),    air_command(),    sheet_command(),  rules_command(),
-          export_command(),   serve_command()};
+  return {check_command(),  import_command(),   plan_command(),   outlook_command(),
+          insist_command(), frontier_command(), repair_command(), claims_command(),
+          fit_command(),    power_command(),    air_command(),    sheet_command(),
+          rules_command(),  export_command(),   serve_command()};
+}
+
+std::string how_it_ends(const Example& example) {
+  return fmt::format("{} with code {}.",
+                     example.until_stopped ? "It goes on until Ctrl-C, and ends then" : "It ends",
+                     static_cast<int>(example.exit));
 }
 
 std::vector<Example> examples_of(const std::string& name) {

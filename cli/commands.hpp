@@ -25,9 +25,10 @@ using Run = std::function<Exit()>;
 /// One call that works as it stands from the top of the source tree; a test runs every one. What it
 /// writes goes under `out/`, which the test puts elsewhere.
 struct Example {
-  std::string arguments;   ///< after `rigproof NAME`, separated by blanks; no quotes
-  std::string shows;       ///< one sentence: what there is to see
-  Exit exit = Exit::done;  ///< how it ends
+  std::string arguments;       ///< after `rigproof NAME`, separated by blanks; no quotes
+  std::string shows;           ///< one sentence: what there is to see
+  Exit exit = Exit::done;      ///< how it ends
+  bool until_stopped = false;  ///< it goes on until Ctrl-C, and then ends so
 };
 
 struct Command {
@@ -40,6 +41,7 @@ struct Command {
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command import_command();
 [[nodiscard]] Command plan_command();
+[[nodiscard]] Command outlook_command();
 [[nodiscard]] Command insist_command();
 [[nodiscard]] Command frontier_command();
 [[nodiscard]] Command repair_command();
@@ -52,6 +54,8 @@ struct Command {
 [[nodiscard]] Command serve_command();
 [[nodiscard]] Command export_command();
 [[nodiscard]] std::vector<Command> all_commands();
+/// How an example ends, as a sentence.
+[[nodiscard]] std::string how_it_ends(const Example& example);
 /// The examples of the command of this name; none for a name that is no command.
 [[nodiscard]] std::vector<Example> examples_of(const std::string& name);
 

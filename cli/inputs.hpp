@@ -28,6 +28,8 @@ class OptionInputs final : public app::Inputs {
   void flag(const app::Said& said, bool& value) override;
   void time_limit(std::string_view and_then, std::optional<double>& limit_s) override;
   void measured(app::MeasuredInput& value) override;
+  /// Once all is declared: the catalog, where no named input stood in front of which to put it.
+  void end() { catalog(); }
 
  private:
   void catalog();
@@ -41,6 +43,7 @@ template <class Ask>
 void add_inputs(CLI::App& app, Ask& ask, std::string& catalog) {
   OptionInputs inputs(app, catalog);
   declare(inputs, ask);
+  inputs.end();
 }
 
 }  // namespace rigproof::cli

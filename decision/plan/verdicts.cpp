@@ -351,6 +351,18 @@ std::optional<bool> Verdicts::known(std::size_t rule, const Groups& groups, Ask 
   return answers(*found, memory.admitted, ask);
 }
 
+bool Verdicts::reads_alike(std::size_t rule, const Brief& a, const Brief& b) const {
+  const Rule& of = *rules_[rule];
+  const auto concerns = [&](const Brief& brief) {
+    return of.concerns == nullptr || of.concerns(brief);
+  };
+  if (concerns(a) != concerns(b)) return false;
+  for (const Verdict verdict :
+       {Verdict::holds, Verdict::thin, Verdict::doubtful, Verdict::fails, Verdict::unknown})
+    if (admitted(of, verdict, a) != admitted(of, verdict, b)) return false;
+  return what_it_reads(a, of) == what_it_reads(b, of);
+}
+
 bool Verdicts::admits(std::size_t rule, const Groups& groups, std::span<const Filling> fillings,
                       Ask ask) {
   RP_EXPECT(brief_ != nullptr);

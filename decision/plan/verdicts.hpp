@@ -63,6 +63,8 @@ class Verdicts {
   [[nodiscard]] std::optional<bool> known(std::size_t rule, const Groups& groups,
                                           Ask ask = Ask::admitted) const;
   [[nodiscard]] CellDraws& draws() { return draws_; }
+  /// Would the rule admit the same builds under both? False: one of them may say more of it.
+  [[nodiscard]] bool reads_alike(std::size_t rule, const Brief& a, const Brief& b) const;
 
  private:
   struct PerRule;

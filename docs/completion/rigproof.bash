@@ -13,10 +13,11 @@ _rigproof_command() {
       places=(folder)
       ;;
     import)
-      options='-h --help --mapping --catalog --write --skip-bad --json'
+      options='-h --help --mapping --catalog --write --store --skip-bad --json'
       case $1 in
         --mapping) kind=value ;;
         --catalog) kind=folder ;;
+        --store) kind=value ;;
       esac
       places=(value)
       ;;
@@ -29,6 +30,13 @@ _rigproof_command() {
         --sheet) kind=folder ;;
         --save) kind=file ;;
         --export-mps) kind=file ;;
+      esac
+      places=(toml)
+      ;;
+    outlook)
+      options='-h --help --catalog --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
       esac
       places=(toml)
       ;;
@@ -121,6 +129,30 @@ _rigproof_command() {
       esac
       places=(rule)
       ;;
+    export)
+      options='-h --help --store -o --output --catalog --backup --skip-bad --json'
+      case $1 in
+        --store) kind=value ;;
+        -o|--output) kind=folder ;;
+        --catalog) kind=folder ;;
+        --backup) kind=file ;;
+      esac
+      places=()
+      ;;
+    serve)
+      options='-h --help --catalog --store --add --port --listen --token --name --jobs --open --skip-bad --json'
+      case $1 in
+        --catalog) kind=folder ;;
+        --store) kind=value ;;
+        --add) kind=file ;;
+        --port) kind=value ;;
+        --listen) kind=value ;;
+        --token) kind=value ;;
+        --name) kind=value ;;
+        --jobs) kind=value ;;
+      esac
+      places=()
+      ;;
   esac
 }
 
@@ -148,7 +180,7 @@ _rigproof() {
     fi
   done
   if [[ -z $command ]]; then
-    mapfile -t COMPREPLY < <(compgen -W 'check import plan insist frontier repair claims fit power air sheet rules -h --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'check import plan outlook insist frontier repair claims fit power air sheet rules export serve -h --help --version' -- "$current")
     return
   fi
   kind=

@@ -41,6 +41,8 @@ TEST(ExitCodes, OfTheDemo) {
       {{"plan", living_room, "--catalog", demo_catalog}, 0},
       {{"plan", high_refresh, "--catalog", demo_catalog}, 0},
       {{"plan", impossible, "--catalog", demo_catalog}, 3},
+      {{"outlook", high_refresh, "--catalog", demo_catalog}, 0},
+      {{"outlook", impossible, "--catalog", demo_catalog}, 3},
       {{"insist", living_room, "fjellum-pillar", "--catalog", demo_catalog}, 3},
       {{"frontier", high_refresh, "--catalog", demo_catalog, "--from", "1500", "--to", "1600"}, 0},
       {{"repair", high_refresh, evening_chair, "--catalog", demo_catalog}, 0},

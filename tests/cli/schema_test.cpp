@@ -59,6 +59,8 @@ std::vector<Printed> everything(const Folder& folder) {
       {"frontier",
        {"frontier", living_room, "--catalog", demo_catalog, "--json", "--from", "900", "--to",
         "1600"}},
+      {"outlook", {"outlook", high_refresh, "--catalog", demo_catalog, "--json"}},
+      {"outlook", {"outlook", impossible, "--catalog", demo_catalog, "--json"}},
       {"insist", {"insist", living_room, "orrvane-larch-16", "--catalog", demo_catalog, "--json"}},
       {"insist", {"insist", living_room, "fjellum-pillar", "--catalog", demo_catalog, "--json"}},
       {"repair", {"repair", living_room, friday_shelf, "--catalog", demo_catalog, "--json"}},
@@ -129,6 +131,12 @@ TEST(Schema, RefusesSpoiledInsides) {
                                              "1000",       "--to",      "1100"};
   EXPECT_NE(spoiled("frontier", frontier, "/steps/0/price/minor", 0.5), "");
   EXPECT_NE(spoiled("frontier", frontier, "/steps/1/changes/0/swaps", 0), "");
+  const std::vector<std::string> outlook = {"outlook", high_refresh, "--catalog", demo_catalog,
+                                            "--json"};
+  EXPECT_NE(spoiled("outlook", outlook, "/possible/how", "guessed"), "");
+  EXPECT_NE(spoiled("outlook", outlook, "/possible/low", "few"), "");
+  EXPECT_NE(spoiled("outlook", outlook, "/without/0/count/builds", -1), "");
+  EXPECT_NE(spoiled("outlook", outlook, "/all/digits", "1.5e20"), "");
   const std::vector<std::string> repair = {"repair",    living_room,  friday_shelf,
                                            "--catalog", demo_catalog, "--json"};
   EXPECT_NE(spoiled("repair", repair, "/wrong/0/what", "luck"), "");

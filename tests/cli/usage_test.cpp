@@ -19,9 +19,9 @@ TEST(Usage, NoCommandNamesTheCommands) {
   const Ran ran = rigproof({});
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_THAT(ran.out, IsEmpty());
-  EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, insist, "
-                                  "frontier, repair, claims, fit, power, air, sheet, "
-                                  "rules.\nSee "
+  EXPECT_THAT(ran.err, StartsWith("rigproof: which command? One of check, import, plan, outlook, "
+                                  "insist, frontier, repair, claims, fit, power, air, sheet, "
+                                  "rules, export, serve.\nSee "
                                   "rigproof --help.\n"));
   EXPECT_THAT(ran.err, HasSubstr("docs/first-hour.md"));  // and where to begin
   EXPECT_THAT(ran.err, HasSubstr("--catalog demo/catalog"));
@@ -109,6 +109,9 @@ TEST(Usage, HelpNamesEveryOption) {
        "Usage: rigproof plan BRIEF --catalog DIR [options]",
        {"BRIEF ", "--catalog DIR", "--best K", "--sheet DIR", "--save FILE", "--short",
         "--skip-bad", "--json", "-h, --help"}},
+      {"outlook",
+       "Usage: rigproof outlook BRIEF --catalog DIR [options]",
+       {"BRIEF ", "--catalog DIR", "--skip-bad", "--json", "-h, --help"}},
       {"insist",
        "Usage: rigproof insist BRIEF [PART...] --catalog DIR [options]",
        {"BRIEF ", "PART ", "--catalog DIR", "--without PART", "--save FILE", "--time-limit SECONDS",
@@ -136,9 +139,18 @@ TEST(Usage, HelpNamesEveryOption) {
        {"BUILD ", "--catalog DIR", "--brief BRIEF", "--speed PERCENT", "--distance METERS",
         "--show-work", "--json", "-h, --help"}},
       {"sheet",
-       "Usage: rigproof sheet BUILD --output DIR --catalog DIR [options]",
+       "Usage: rigproof sheet BUILD --catalog DIR --output DIR [options]",
        {"BUILD ", "-o, --output DIR", "--catalog DIR", "--brief BRIEF", "--json", "-h, --help"}},
       {"rules", "Usage: rigproof rules [RULE] [options]", {"RULE ", "--json", "-h, --help"}},
+      {"export",
+       "Usage: rigproof export --store URL [options]",
+       {"--store URL", "-o, --output DIR", "--catalog DIR", "--backup FILE", "--skip-bad", "--json",
+        "-h, --help"}},
+      {"serve",
+       "Usage: rigproof serve --catalog DIR [options]",
+       {"--catalog DIR", "--store URL", "--add FILE", "--port N", "--listen ADDRESS",
+        "--token TOKEN", "--name NAME", "--jobs N", "--open", "--skip-bad", "--json",
+        "-h, --help"}},
   };
   EXPECT_EQ(cli::all_commands().size(), std::size(cases)) << "a command without a case here";
   for (const Case& c : cases) {

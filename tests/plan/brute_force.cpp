@@ -24,11 +24,12 @@ class Enumerator {
         brief_(brief),
         draws_(catalog_),
         scorer_(catalog_, brief) {
-    auto book = PriceBook::make(catalog_, brief);
+    auto book = PriceBook::make(catalog_, brief, Faulty::skip);
     rules_prices_ = std::move(*book);  // only handed to the rules; the oracle prices by itself
     for (int k = 0; k < kind_count; ++k) {
       const auto kind = static_cast<Kind>(k);
       options_.push_back(options_of(kind));
+      if (asked_.also_of != nullptr) add_options_of_other(kind, options_.back());
       if (asked_.near != nullptr) add_fillings_near(kind, options_.back());
       std::erase_if(options_.back(), [&](const Option& option) { return !as_asked(kind, option); });
     }
@@ -145,9 +146,18 @@ class Enumerator {
   }
 
   bool is_kept(Kind kind, Row row) const {
-    return std::ranges::any_of(brief_.keep, [&](const ForcedPart& part) {
+    const auto is_it = [&](const ForcedPart& part) {
       return part.kind == kind && part.id == catalog_.id({kind, row});
-    });
+    };
+    return std::ranges::any_of(brief_.keep, is_it) ||
+           (asked_.also_of != nullptr && std::ranges::any_of(asked_.also_of->keep, is_it));
+  }
+
+  void add_options_of_other(Kind kind, std::vector<Option>& options) const {
+    const Asked plain;
+    const Enumerator other(workshop_, *asked_.also_of, plain);
+    for (const Option& option : other.options_[static_cast<std::size_t>(kind)])
+      if (std::ranges::find(options, option) == options.end()) options.push_back(option);
   }
 
   std::vector<Option> options_of(Kind kind) const {

@@ -31,6 +31,8 @@ struct Asked {
   std::optional<std::int64_t> first_cap = {};  ///< instead of the first market's budget, as a cap
   const Build* near = nullptr;                 ///< differs from this one...
   int most_swaps = 0;                          ///< ...by at most so many parts
+  /// Another brief, whose fillings may stand too, and whose kept parts are there and cost nothing.
+  const Brief* also_of = nullptr;
 };
 
 /// The best build per (processor, chip), best first, at most `keep`. Empty: nothing satisfies the
