@@ -21,8 +21,8 @@ std::string section(const CLI::App& top, const CLI::App& command) {
         fmt::format("| `{}` | {} |\n", cell(option_label(*option)), cell(option_meaning(*option)));
   out += "\n";
   for (const Example& example : examples_of(command.get_name()))
-    out += fmt::format("{} It ends with code {}.\n\n```sh\n{}\n```\n\n", example.shows,
-                       static_cast<int>(example.exit), example_line(top, command, example));
+    out += fmt::format("{} {}\n\n```sh\n{}\n```\n\n", example.shows, how_it_ends(example),
+                       example_line(top, command, example));
   return out;
 }
 

@@ -41,9 +41,8 @@ void put_command(std::string& out, const CLI::App& top, const CLI::App& command)
 
 void put_examples(std::string& out, const CLI::App& top, const CLI::App& command) {
   for (const Example& example : examples_of(command.get_name()))
-    out += fmt::format(".PP\n{} It ends with code {}.\n.PP\n.nf\n.RS\n{}\n.RE\n.fi\n",
-                       roff(example.shows), static_cast<int>(example.exit),
-                       roff(example_line(top, command, example)));
+    out += fmt::format(".PP\n{} {}\n.PP\n.nf\n.RS\n{}\n.RE\n.fi\n", roff(example.shows),
+                       how_it_ends(example), roff(example_line(top, command, example)));
 }
 
 }  // namespace

@@ -1,8 +1,10 @@
 // rigproof serve --catalog DIR [--store URL] [--port N] [--listen ADDRESS --token TOKEN] [--open]
 #include <fmt/format.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <chrono>
+#include <filesystem>
 #include <memory>
 #include <thread>
 
@@ -34,11 +36,27 @@ void open_in_browser(const std::string& address) {
     execlp("xdg-open", "xdg-open", address.c_str(), static_cast<char*>(nullptr));
     _exit(127);
   }
+  if (child < 0) return;
+  std::thread([child] {
+    int status = 0;
+    if (waitpid(child, &status, 0) == child && WIFEXITED(status) && WEXITSTATUS(status) != 0)
+      complain("No browser could be opened here; open the address yourself.\n");
+  }).detach();
+}
+
+// Where the store is a file, the folder it goes into.
+void make_folder_of(const std::string& store) {
+  constexpr std::string_view sqlite = "sqlite:";
+  if (!store.starts_with(sqlite)) return;
+  const auto folder = std::filesystem::path(store.substr(sqlite.size())).parent_path();
+  std::error_code told_by_the_store;
+  if (!folder.empty()) std::filesystem::create_directories(folder, told_by_the_store);
 }
 
 Exit run(const Options& options, const Common& common) {
   auto library = server::Library::open(options.catalog, options.skip_bad);
   if (!library) return failed(library.error());
+  make_folder_of(options.store);
   auto opened = store::open_store(options.store);
   if (!opened) return failed(opened.error());
   const auto added = app::add_first_documents(**opened, options.add, now());
@@ -80,7 +98,10 @@ Command serve_command() {
   return {
       .name = "serve",
       .about = "The pages: the whole job in a browser, on this machine only unless told otherwise.",
-      .examples = {},
+      .examples = {{.arguments = "--catalog demo/catalog --add demo/briefs --add demo/builds "
+                                 "--store sqlite:out/workshop.db --port 0",
+                    .shows = "The pages over the demo, on a free port, with a store of their own.",
+                    .until_stopped = true}},
       .declare = [](CLI::App& app, Common& common) -> Run {
         const auto options = std::make_shared<Options>();
         add_catalog(app, options->catalog);
@@ -108,10 +129,7 @@ Command serve_command() {
             ->type_name("TOKEN")
             ->check(CLI::Validator(
                 [](const std::string& text) {
-                  const bool plain = text.find_first_not_of(
-                                         "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWX"
-                                         "YZ0123456789-_") == std::string::npos;
-                  return plain && text.size() >= 16 && text.size() <= 200
+                  return server::is_token(text)
                              ? std::string()
                              : std::string("expected 16 to 200 letters, digits, - or _");
                 },
