@@ -12,6 +12,7 @@
 #include "app/frontier.hpp"
 #include "app/insist.hpp"
 #include "app/make_sheet.hpp"
+#include "app/outlook.hpp"
 #include "app/plan_brief.hpp"
 #include "app/power_of_build.hpp"
 #include "app/progress_words.hpp"
@@ -203,6 +204,16 @@ Result<Answer> answer(const app::SheetAsk& ask, const Work& work) {
   return out;
 }
 
+Result<Answer> answer(const app::OutlookAsk& ask, const Work& work) {
+  const auto session = session_of(ask.brief, work);
+  if (!session) return tl::unexpected(session.error());
+  const auto outlook =
+      app::outlook_of(*(*session)->planning,
+                      {.seed = app::seed_of(ask.brief.text.value_or("")), .job = (*session)->job});
+  if (!outlook) return tl::unexpected(outlook.error());
+  return Answer{.json = app::outlook_json(*outlook)};
+}
+
 Result<Answer> answer(const app::CheckAsk& ask, const Work& work) {
   std::optional<Brief> brief;
   if (!ask.brief.empty()) {
@@ -257,7 +268,7 @@ std::span<const Question> questions() {
       question<app::PlanAsk>(),   question<app::InsistAsk>(), question<app::FrontierAsk>(),
       question<app::RepairAsk>(), question<app::ClaimsAsk>(), question<app::FitAsk>(),
       question<app::PowerAsk>(),  question<app::AirAsk>(),    question<app::SheetAsk>(),
-      question<app::CheckAsk>()};
+      question<app::CheckAsk>(),  question<app::OutlookAsk>()};
   return all;
 }
 
