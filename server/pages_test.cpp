@@ -70,9 +70,10 @@ TEST(Pages, OnlyNamesThatChangeWithTheirContentAreKeptByBrowsers) {
   EXPECT_THAT(got("/").headers, Not(Contains(Pair("Cache-Control", testing::_))));
 }
 
+// assets() is that of no_pages.cpp here.
 TEST(Pages, WithoutPagesTheApiIsNamed) {
   const Response none =
-      page({}, {.method = "GET", .path = "/", .query = {}, .headers = {}, .body = {}});
+      page(assets(), {.method = "GET", .path = "/", .query = {}, .headers = {}, .body = {}});
   EXPECT_EQ(none.status, 200);
   EXPECT_THAT(none.body, testing::HasSubstr("/api/openapi.json"));
 }
