@@ -54,8 +54,8 @@ std::string event(std::string_view name, std::string_view data) {
   return fmt::format("event: {}\ndata: {}\n\n", name, data);
 }
 
-// Follows a job until it ends or nobody listens. Between two words it says at least one comment
-// every ten seconds, by which a listener that went away is noticed.
+// Follows a job until it ends or nobody listens, which is looked at every second. Between two words
+// it says at least one comment every ten seconds, so that nobody on the way gives up.
 void stream_events(Desk& desk, const std::string& id, const std::atomic<bool>& ending,
                    httplib::Response& out) {
   out.set_chunked_content_provider(
@@ -73,9 +73,10 @@ void stream_events(Desk& desk, const std::string& id, const std::atomic<bool>& e
         if (view->ended()) text = event("end", job_json(*view, false));
         said = std::max(said, view->said);
         if (text.empty() && ++silent >= 10) text = ": still here\n\n";
+        if (!sink.is_writable()) return false;  // nobody is there any more
         if (!text.empty()) {
           silent = 0;
-          if (!sink.is_writable() || !sink.write(text.data(), text.size())) return false;
+          if (!sink.write(text.data(), text.size())) return false;
         }
         if (view->ended()) sink.done();
         return true;

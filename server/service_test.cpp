@@ -219,7 +219,26 @@ TEST(Service, EventsOfAJobThatEndedAreItsEnd) {
   EXPECT_THAT(got->body, StartsWith("event: end\ndata: {"));
 }
 
+// All places are taken by listeners of a job that waits, and so says nothing; then they go away.
 TEST(Service, AListenerThatGoesAwayFreesItsPlace) {
+  Bench bench(0);
+  Running service(bench);
+  const std::string id = begin_endless(service);
+  {
+    std::vector<std::unique_ptr<RawClient>> listeners;
+    for (int i = 0; i < server::most_connections; ++i) {
+      listeners.push_back(std::make_unique<RawClient>(service.port()));
+      ASSERT_TRUE(listeners.back()->send(head(service, "GET /api/jobs/" + id + "/events")));
+    }
+    for (const auto& listener : listeners)
+      EXPECT_THAT(listener->receive("\r\n\r\n"), StartsWith("HTTP/1.1 200"));
+  }
+  const auto begun = Clock::now();
+  EXPECT_TRUE(service.client().Get("/api/workshop"));
+  EXPECT_LT(since_s(begun), 5.0) << "not the ten seconds until a comment is written";
+}
+
+TEST(Service, ListenersComeAndGo) {
   Bench bench;
   Running service(bench);
   const std::string id = begin_endless(service);
