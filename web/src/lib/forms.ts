@@ -69,5 +69,6 @@ export function bounds_words({ min, max, more_than_min, unit }: KeySpec): string
   if (min === undefined || max === undefined) return ''
   const number = (value: number) => value.toLocaleString('en-US')
   const what = more_than_min ? `more than ${number(min)}, at most ${number(max)}` : `${number(min)} to ${number(max)}`
-  return unit ? `${what} ${unit === 'degC' ? '°C' : unit}` : what
+  // Which currency stands beside the field.
+  return unit && unit !== 'money' ? `${what} ${unit === 'degC' ? '°C' : unit}` : what
 }
