@@ -145,6 +145,7 @@ await trial.run(async () => {
   });
 
   await trial.part('claims', async () => {
+    trial.must(build, 'there is no build to go on with');
     const rows = page.getByRole('region', { name: 'Claims, nearest to failing first' }).getByRole('heading', { level: 3 }).getByRole('button');
     await trial.step('goes from claim to claim with the arrows, opens and closes one', page, async () => {
       await reach(rows);
@@ -179,6 +180,7 @@ await trial.run(async () => {
   });
 
   await trial.part('case', async () => {
+    trial.must(build, 'there is no build to go on with');
     await trial.step('chooses a clearance, turns the view', page, async () => {
       await station(/^Case/);
       await press('Enter');
@@ -197,6 +199,7 @@ await trial.run(async () => {
   });
 
   await trial.part('air', async () => {
+    trial.must(build, 'there is no build to go on with');
     await trial.step('moves the fans, keeps it, takes it back', page, async () => {
       await station(/^Air and power/);
       await press('Enter');
@@ -250,6 +253,7 @@ await trial.run(async () => {
   });
 
   await trial.part('sheet', async () => {
+    trial.must(build, 'there is no build to go on with');
     await trial.step('saves the parts', page, async () => {
       await page.goto(`/sheet/${build}`);
       await page.getByRole('heading', { name: 'Files to save' }).waitFor();
