@@ -14,6 +14,7 @@
 #include <thread>
 
 #include "server/test_bench.hpp"
+#include "tests/support/sanitized.hpp"
 
 namespace rigproof::server_test {
 namespace {
@@ -433,13 +434,15 @@ TEST(Service, EndsWhileAllKindsOfClientsHoldOn) {
         "application/json");
   });
   std::this_thread::sleep_for(std::chrono::milliseconds(200));
+  // What is promised is two seconds; sanitizers slow a plan down tenfold until it looks up.
+  constexpr double most_s = test_support::sanitized ? 20.0 : 2.0;
   const auto begun = Clock::now();
   service.end();
-  EXPECT_LT(since_s(begun), 2.0);
+  EXPECT_LT(since_s(begun), most_s);
   waits.wait();
   const auto jobs_end = Clock::now();
   bench.jobs.reset();
-  EXPECT_LT(since_s(jobs_end), 2.0);
+  EXPECT_LT(since_s(jobs_end), most_s);
 }
 
 TEST(Service, MayBeStoppedBeforeItRuns) {
