@@ -67,8 +67,9 @@ Result<std::size_t> add_first_documents(store::Store& store, const std::vector<s
     if (!there) return tl::unexpected(there.error());
     if (std::ranges::any_of(*there, [&](const auto& info) { return info.name == is.name; }))
       continue;
+    const store::Instant saved_at{now.since_1970_s - static_cast<std::int64_t>(added)};
     const auto done =
-        store.add_document({.kind = is.kind, .name = is.name, .text = *text, .saved_at = now});
+        store.add_document({.kind = is.kind, .name = is.name, .text = *text, .saved_at = saved_at});
     if (!done) return fail(done.error().code, path.string() + ": " + done.error().message);
     ++added;
   }

@@ -12,7 +12,8 @@ namespace rigproof::app {
 
 /// Adds each file as a document under the name it gives itself, unless one of that kind and name is
 /// there, removed or not. A file with a `[brief]` is a brief, any other a build; what is wrong with
-/// it the pages will say. Gives how many were added. Errors: io, naming the file; those of the
+/// it the pages will say. The first given is the one saved last, so that
+/// lists begin with it. Gives how many were added. Errors: io, naming the file; those of the
 /// store.
 [[nodiscard]] Result<std::size_t> add_first_documents(store::Store& store,
                                                       const std::vector<std::string>& files,
