@@ -238,7 +238,7 @@ Result<std::vector<std::pair<int, std::string>>> tables_as_they_are(
 Result<app::Imported> import_and_keep(Desk& desk, const Edition& edition,
                                       app::ImportOptions options) {
   const auto shown = app::import_table(edition.workshop, options);
-  if (!shown) return shown;
+  if (!shown) return tl::unexpected(shown.error());
   const auto tables = tables_as_they_are(desk, shown->files);
   if (!tables) return tl::unexpected(tables.error());
   for (const auto& [table, bytes] : *tables)
