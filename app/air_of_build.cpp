@@ -102,8 +102,8 @@ std::vector<sheet::AirInlet> inlets(const Facts& facts, const AirCase& of,
 }
 
 Draws with_room(const Draws& level_dba, double room_dba) {
-  return Draws::increasing(
-      level_dba, [&](double own_dba) { return air::together_dba(own_dba, room_dba); });
+  return Draws::increasing(level_dba,
+                           [&](double own_dba) { return air::together_dba(own_dba, room_dba); });
 }
 
 // What is not heard is not worth a second setting.

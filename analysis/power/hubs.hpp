@@ -7,7 +7,8 @@
 
 namespace rigproof::power {
 
-/// The row of `other_hubs` by which a part feeds this ("usb2", "light-5v"); no_row when it does not.
+/// The row of `other_hubs` by which a part feeds this ("usb2", "light-5v"); no_row when it does
+/// not.
 [[nodiscard]] Row hub_row(const Facts& facts, PartRef part, std::string_view feeds);
 
 /// By a plug of the supply, by the header that it hangs on, or nobody has listed its plugs.

@@ -146,9 +146,9 @@ void judge_draws(RunAt run_at, bool follow, const AirCase& of, AirAnswer& out) {
                             : Draws::of(temps[which], span || follower_spans(of, which));
   out.cpu_lost_frac = Draws::of(cpu_lost, span);
   out.gpu_lost_frac = Draws::of(gpu_lost, span);
-  out.speeds_by_draw =
-      follow ? SpeedDraws(Draws::of(chassis_frac, span), Draws::of(cooler_frac, span))
-             : SpeedDraws(out.speeds);
+  out.speeds_by_draw = follow
+                           ? SpeedDraws(Draws::of(chassis_frac, span), Draws::of(cooler_frac, span))
+                           : SpeedDraws(out.speeds);
 }
 
 // The speed of what no setting steers, (B9); with how it was found.

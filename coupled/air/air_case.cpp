@@ -56,10 +56,9 @@ Sound sound_of(const Facts& facts, power::Load load, PartRef part, Sound sound) 
   sound.level = column("noise_points", "level_dba");
   sound.row = point;
   constexpr double full_percent = 100.0;
-  sound.change_db =
-      air::level_at_distance_dba(
-          0.0, facts.catalog.number(column("noise_points", "distance_m"), point), 1.0)
-          .value();
+  sound.change_db = air::level_at_distance_dba(
+                        0.0, facts.catalog.number(column("noise_points", "distance_m"), point), 1.0)
+                        .value();
   if (sound.fans && speed_percent > 0.0)
     sound.change_db = air::level_at_speed_dba(sound.change_db, speed_percent, full_percent).value();
   return sound;
