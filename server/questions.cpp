@@ -68,8 +68,7 @@ Result<std::unique_ptr<Judged>> judged(const app::Given& build, const app::Given
   if (!measured.empty()) {
     auto now = app::with_measured(work.workshop, measured);
     if (!now) return tl::unexpected(now.error());
-    out->now = std::move(*now);
-    out->workshop = &out->now->workshop;
+    out->workshop = &out->now.emplace(std::move(*now)).workshop;
   }
   auto opened = app::open_build(build, out->workshop->catalog);
   if (!opened) return tl::unexpected(opened.error());
@@ -146,9 +145,9 @@ Result<Answer> answer(const app::FitAsk& ask, const Work& work) {
   if (!given) return tl::unexpected(given.error());
   sheet::Fit fit = app::fit_of_build(*(*given)->workshop, (*given)->build, work.stop);
   if (stopped(work)) return stop_error();
-  if ((*given)->now)
+  if (const auto& now = (*given)->now)
     app::add_measured(fit, work.workshop.catalog, (*given)->build, (*given)->workshop->catalog,
-                      (*given)->now->cells);
+                      now->cells);
   return Answer{.json = sheet::fit_json(fit)};
 }
 
