@@ -24,7 +24,6 @@ constexpr ColumnId hub_outputs = column("other_hubs", "outputs");
 constexpr ColumnId hub_current = column("other_hubs", "current_a");
 constexpr int board_headers = table("board_headers");
 constexpr int part_headers = table("part_headers");
-constexpr int hubs = table("other_hubs");
 
 constexpr std::array usb_kinds = {Kind::board, Kind::cooler, Kind::chassis, Kind::other};
 constexpr std::array plugged_kinds = {Kind::cooler, Kind::chassis, Kind::other};

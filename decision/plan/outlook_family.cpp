@@ -22,6 +22,7 @@ struct Leaf {
 
 std::vector<std::int64_t> caps_of(const Brief& brief) {
   std::vector<std::int64_t> caps;
+  caps.reserve(brief.markets.size());
   for (const MarketGoal& market : brief.markets) caps.push_back(market.budget.minor);
   return caps;
 }

@@ -49,6 +49,7 @@ std::vector<double> carried_over(const KindSlot& from, const std::vector<double>
 Pilot::Pilot(Stock& stock, Verdicts& verdicts, const Brief& brief, const PilotWork& work)
     : stock_(stock), judge_(stock, verdicts, {&brief}, Judge::Models::in_their_slot) {
   std::vector<std::int64_t> caps;
+  caps.reserve(brief.markets.size());
   for (const MarketGoal& market : brief.markets) caps.push_back(market.budget.minor);
   const int a_round = std::max(work.probes / rounds, 1);
   for (int round = 0; round < rounds || (round < most_rounds && leaf_share() < seldom); ++round) {

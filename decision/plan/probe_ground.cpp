@@ -23,7 +23,7 @@ void for_each_bit(const std::uint64_t* words, std::size_t count, Look look) {
 
 }  // namespace
 
-ProbeGround::ProbeGround(std::vector<GroundSlot> slots, std::vector<std::int64_t> caps,
+ProbeGround::ProbeGround(const std::vector<GroundSlot>& slots, std::vector<std::int64_t> caps,
                          std::span<const PairTable> tables)
     : caps_(std::move(caps)) {
   add_slots(slots);

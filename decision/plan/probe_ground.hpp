@@ -32,7 +32,7 @@ class ProbeGround {
   };
 
   /// `tables` and what the costs look at must outlive this.
-  ProbeGround(std::vector<GroundSlot> slots, std::vector<std::int64_t> caps,
+  ProbeGround(const std::vector<GroundSlot>& slots, std::vector<std::int64_t> caps,
               std::span<const PairTable> tables);
 
   [[nodiscard]] Path start() const;
