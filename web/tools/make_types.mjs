@@ -1,6 +1,6 @@
 // Makes src/lib/json/*.ts from docs/schema/*.schema.json, the one truth about what the command line
-// prints. A definition that is word for word the same in every schema that has it goes into
-// common.ts; any other stays with its schema. `--check` writes nothing and fails when a file is old.
+// prints. A definition that several schemas have word for word goes into common.ts; any other stays with
+// its schema. `--check` writes nothing and fails when a file is old.
 import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -33,31 +33,35 @@ function refs_of(node, found = new Set()) {
   return found
 }
 
+// By name: the definition that most schemas share, where at least two do and all that it refers to is
+// shared too. A schema that means something else by the name keeps its own.
 function shared_definitions() {
   const texts = new Map()
-  const holders = new Map()
   for (const { name, root } of schemas) {
     if (name === 'catalog') continue
     for (const [key, definition] of Object.entries(root.definitions ?? {})) {
-      if (!texts.has(key)) texts.set(key, new Set())
-      texts.get(key).add(JSON.stringify(definition))
-      holders.set(key, definition)
+      const text = JSON.stringify(definition)
+      if (!texts.has(key)) texts.set(key, new Map())
+      texts.get(key).set(text, (texts.get(key).get(text) ?? 0) + 1)
     }
   }
-  const seen_in = (key) => schemas.filter(({ root }) => root.definitions?.[key]).length
-  const shared = new Set(
-    [...texts].filter(([key, set]) => set.size === 1 && seen_in(key) > 1).map(([key]) => key)
-  )
+  const shared = new Map()
+  for (const [key, counts] of texts) {
+    const [text, count] = [...counts].sort((a, b) => b[1] - a[1])[0]
+    if (count > 1) shared.set(key, JSON.parse(text))
+  }
   for (let changed = true; changed; ) {
     changed = false
-    for (const key of [...shared])
-      if ([...refs_of(holders.get(key))].some((ref) => !shared.has(ref))) {
+    for (const [key, definition] of shared)
+      if ([...refs_of(definition)].some((ref) => !shared.has(ref))) {
         shared.delete(key)
         changed = true
       }
   }
-  return { shared, holders }
+  return shared
 }
+const is_shared = (shared, root, key) =>
+  shared.has(key) && JSON.stringify(shared.get(key)) === JSON.stringify(root.definitions?.[key])
 
 const comment = (text, pad) =>
   text ? `${pad}/** ${text.replaceAll('*/', '* /').replace(/\s+/g, ' ').trim()} */\n` : ''
@@ -120,15 +124,15 @@ function declaration(name, node) {
 const head = (about) => `// ${about} Made by tools/make_types.mjs: not to be edited.\n\n`
 
 function files() {
-  const { shared, holders } = shared_definitions()
+  const shared = shared_definitions()
   const out = new Map()
-  const common = [...shared].sort().map((key) => declaration(pascal(key), holders.get(key)))
+  const common = [...shared.keys()].sort().map((key) => declaration(pascal(key), shared.get(key)))
   out.set('common.ts', head('What several of the answers have in common.') + common.join('\n'))
   for (const { name, root } of schemas) {
     const own = Object.entries(root.definitions ?? {}).filter(
-      ([key]) => name === 'catalog' || !shared.has(key)
+      ([key]) => name === 'catalog' || !is_shared(shared, root, key)
     )
-    const used = name === 'catalog' ? [] : [...refs_of(root)].filter((key) => shared.has(key))
+    const used = name === 'catalog' ? [] : [...refs_of(root)].filter((key) => is_shared(shared, root, key))
     const direct = new Set([
       ...refs_of({ ...root, definitions: {} }),
       ...own.flatMap(([, node]) => [...refs_of(node)])

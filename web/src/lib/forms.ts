@@ -33,13 +33,21 @@ export interface ColumnSpec {
   unit?: string
   min?: number
   max?: number
+  /** A value stands for so much more and less, where provenance says nothing else. */
+  tolerance?: number
+  tolerance_frac?: number
+  /** What an unknown value may be. */
+  class_low?: number
+  class_high?: number
   choices?: string[]
+  /** Table whose rows it names; `part`: any kind. */
   refers?: string
 }
 export interface TableSpec {
   name: string
   meaning: string
   kind: boolean
+  /** The first so many columns name a row. */
   key_columns: number
   columns: ColumnSpec[]
 }

@@ -26,6 +26,23 @@ export interface Box {
   sized: [boolean, boolean, boolean]
 }
 
+export interface Build {
+  score: Money
+  /** By market. */
+  prices: Record<string, Money>
+  parts: Parts
+  /** The same parts in order of mounting. */
+  places?: Place[]
+  titles: Title[]
+  /** The share of the draws in which the first build scores higher; absent at the first. */
+  odds_first_beats?: Odds
+  /** Beyond the number asked for, because it is best in more than 5 % of the draws. */
+  rival?: true
+  odds_best?: Odds
+  odds_all_hold?: Odds
+  claims: Claim[]
+}
+
 /** One kind of which the parts differ. */
 export interface Change {
   kind: string
@@ -176,6 +193,20 @@ export interface Parts {
   cooler?: OneOrMore
   case?: OneOrMore
   psu?: OneOrMore
+}
+
+export interface Place {
+  place: string
+  kind: string
+  id: string
+  name?: string
+  maker?: string
+  maker_code?: string
+  count: number
+  origin: "chosen" | "kept" | "forced"
+  why?: string
+  because_cost?: Money
+  runner_up?: RunnerUp
 }
 
 export interface Quantity {

@@ -1,37 +1,6 @@
 // The JSON of rigproof.repair/1. Made by tools/make_types.mjs: not to be edited.
 
-import type { Change, Claim, Date, Differences, Money, Odds, Parts, Requirement, RunnerUp, Title } from './common'
-
-export interface Place {
-  place: string
-  kind: string
-  id: string
-  name?: string
-  maker?: string
-  maker_code?: string
-  count: number
-  origin: "chosen" | "kept" | "forced"
-  why?: string
-  because_cost?: Money
-  runner_up?: RunnerUp
-}
-
-export interface Build {
-  score: Money
-  /** By market. */
-  prices: Record<string, Money>
-  parts: Parts
-  /** The same parts in order of mounting. */
-  places?: Place[]
-  titles: Title[]
-  /** The share of the draws in which the first build scores higher; absent at the first. */
-  odds_first_beats?: Odds
-  /** Beyond the number asked for, because it is best in more than 5 % of the draws. */
-  rival?: true
-  odds_best?: Odds
-  odds_all_hold?: Odds
-  claims: Claim[]
-}
+import type { Build, Change, Claim, Date, Differences, Money, Requirement } from './common'
 
 export interface Wrong {
   what: "part" | "claim"

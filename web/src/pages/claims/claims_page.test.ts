@@ -1,13 +1,13 @@
 // Hand-made claims and texts; what is expected was counted by hand.
 import { expect, it } from 'vitest'
 import type { Claim, Missing } from '../../lib/json/common'
-import { changed_query, kept_query } from './address'
-import { absent_cells, cell_path, settles_words } from './look_up'
-import { measurable_cells, measured_in, read_line, read_number, unsure_cell, with_measured } from './measured'
-import { addable_kinds, placed_parts } from './places'
+import { changed_query, kept_query } from '../build/address'
+import { absent_cells, cell_path, settles_words } from '../build/look_up'
+import { measurable_cells, measured_in, read_line, read_number, unsure_cell, with_measured } from '../build/measured'
+import { addable_kinds, placed_parts } from '../build/places'
 import { summary_of } from './summary'
-import { tried_words, with_remedy } from './tried'
-import { left_out_words, turned_between, turned_words } from './turned'
+import { tried_words, with_remedy } from '../build/tried'
+import { left_out_words, turned_between, turned_words } from '../build/turned'
 
 const claim = (id: string, verdict: Claim['verdict'], more: Partial<Claim> = {}): Claim => ({
   id, grade: 'must', where: '', subjects: [], load: '', statement: `${id}.`, verdict, basis: 'part data', source: '',

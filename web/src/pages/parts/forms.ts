@@ -1,48 +1,10 @@
 // What the catalog's schema says of tables and columns, and how a person reads it.
-import { ask } from '../../lib/api'
+import type { ColumnSpec as ColumnForm, Forms as AllForms, TableSpec as TableForm } from '../../lib/forms'
 import { readable } from '../../lib/numbers'
 import { percent_words, unit_words } from '../../lib/words'
 
-export interface ColumnForm {
-  name: string
-  type: string
-  required: boolean
-  meaning: string
-  unit?: string
-  min?: number
-  max?: number
-  /** A value stands for so much more and less, where provenance says nothing else. */
-  tolerance?: number
-  tolerance_frac?: number
-  /** What an unknown value may be. */
-  class_low?: number
-  class_high?: number
-  choices?: string[]
-  /** Table whose rows it names; `part`: any kind. */
-  refers?: string
-}
-export interface TableForm {
-  name: string
-  meaning: string
-  kind: boolean
-  /** The first so many columns name a row. */
-  key_columns: number
-  columns: ColumnForm[]
-}
-export interface Forms {
-  tables: TableForm[]
-}
-
-let asked: Promise<Forms> | null = null
-
-/** Asked for once: the schema is part of the program. */
-export function forms(): Promise<Forms> {
-  asked ??= ask<Forms>('/forms').catch((error: unknown) => {
-    asked = null
-    throw error
-  })
-  return asked
-}
+/** What the pages of tables need of the declared forms. */
+export type Forms = Pick<AllForms, 'tables'>
 
 const is_number = (form: ColumnForm) => form.type === 'number' || form.type === 'count'
 

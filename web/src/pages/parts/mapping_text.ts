@@ -1,6 +1,6 @@
 // A first mapping for a table that was pasted, and what the import says of places in both texts.
 import type { Trouble } from '../../lib/api'
-import type { TableForm } from './forms'
+import type { TableSpec as TableForm } from '../../lib/forms'
 
 const separators = ['\t', ';', ','] as const
 

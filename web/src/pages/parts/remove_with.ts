@@ -1,5 +1,6 @@
 // Rows of other tables that speak of parts which are to be removed, removed first.
 import { edit_table, read_table } from '../../lib/documents'
+
 import { belonging, type Forms } from './forms'
 import { forget_tables } from './related'
 

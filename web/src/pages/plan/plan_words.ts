@@ -1,6 +1,6 @@
 // What a plan says, in sentences.
-import type { Claim, Money } from '../../lib/json/common'
-import type { Build, PlanJson } from '../../lib/json/plan'
+import type { Build, Claim, Money } from '../../lib/json/common'
+import type { PlanJson } from '../../lib/json/plan'
 import { counted, money_words, odds_words } from '../../lib/words'
 
 /** How sure it is that there is no better build. */

@@ -1,7 +1,6 @@
 // The runner-up of a place, told from the best build without the part that sits there.
-import type { Money } from '../../lib/json/common'
+import type { Money, Place } from '../../lib/json/common'
 import type { InsistJson } from '../../lib/json/insist'
-import type { Place } from '../../lib/json/plan'
 import { money_words, value_words } from '../../lib/words'
 
 export interface RunnerUpLine {

@@ -1,4 +1,4 @@
-// What the title block says of the brief that a build is judged under.
+// What the title block says of a brief: read from its text.
 import { read_document } from '../../lib/documents'
 import { read_toml } from '../../lib/toml_edit'
 
@@ -18,11 +18,12 @@ export function brief_facts(text: string): BriefFacts {
   return { ...(as_of ? { as_of } : {}), ...(markets.length > 0 ? { markets } : {}) }
 }
 
-export async function facts_of_brief(id: string): Promise<BriefFacts> {
-  if (!id) return {}
+/** Null where there is no such brief: the question about it says why. */
+export async function facts_of_brief(id: string, signal?: AbortSignal): Promise<BriefFacts | null> {
+  if (!id) return null
   try {
-    return brief_facts((await read_document(id)).text)
+    return brief_facts((await read_document(id, undefined, signal)).text)
   } catch {
-    return {}
+    return null
   }
 }
