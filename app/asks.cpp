@@ -105,7 +105,7 @@ void declare(Inputs& in, AirAsk& ask) {
             ask.speed_percent, 10.0, 100.0, "percent");
   in.number({.name = "cooler_speed",
              .of = "PERCENT",
-             .meaning = "The same for the cooler's fans alone; the case's as --speed says, else as "
+             .meaning = "The same for the cooler's fans alone; the case's as speed says, else as "
                         "without it"},
             ask.cooler_speed_percent, 10.0, 100.0, "percent");
   in.number({.name = "distance",

@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
-#include "app/files.hpp"
+#include "app/overlay.hpp"
 #include "base/text.hpp"
 #include "catalog/csv.hpp"
 
@@ -170,15 +169,9 @@ std::filesystem::path file_of(const std::filesystem::path& folder, int table) {
 
 Result<Complaints> complaints_with(const std::filesystem::path& folder, int table,
                                    std::string_view bytes) {
-  auto files = read_tables(folder);
-  if (!files) return tl::unexpected(files.error());
-  const std::string own = file_of(folder, table).string();
-  std::vector<TableFile> tables;
-  for (const FolderFile& file : *files)
-    if (file.name != own) tables.push_back({file.name, file.bytes});
-  if (!bytes.empty()) tables.push_back({own, bytes});
-  auto loaded = load_catalog(tables);
-  return loaded ? Complaints() : std::move(loaded.error());
+  auto loaded = load_with(folder, {{.path = file_of(folder, table), .bytes = std::string(bytes)}});
+  if (!loaded) return tl::unexpected(loaded.error());
+  return *loaded ? Complaints() : std::move(loaded->error());
 }
 
 }  // namespace rigproof::app

@@ -39,10 +39,10 @@ struct RowEdit {
 /// The file's bytes with the edits made. Rows that are not edited stay byte for byte, and so do a
 /// byte order mark, blank lines and a last line without its end; edited rows are written anew in
 /// the file's own order, separator and line ends. Linear in the file, but for a logarithm of its
-/// rows for each edit. In: bytes that
-/// read_table_text takes; empty for a table that has no file yet. Errors: bad_input, naming the
-/// line or column: no row begins there, a row edited twice, a column the schema does not know, a
-/// cell that is too long, of several lines or with control characters.
+/// rows for each edit. In: bytes that read_table_text takes; empty for a table that has no file
+/// yet. Errors: bad_input, naming the line or column: no row begins there, a row edited twice, a
+/// column the schema does not know, a cell that is too long, of several lines or with control
+/// characters.
 [[nodiscard]] Result<std::string> edited_table(std::string_view bytes, int table,
                                                const std::vector<RowEdit>& edits);
 

@@ -150,13 +150,12 @@ Result<std::int64_t> budget_of(const std::string& option, const std::string& tex
 
 Result<FrontierRequest> frontier_request(const FrontierAsk& ask, const Brief& brief) {
   const Currency& currency = brief.markets.front().budget.currency;
-  const auto from = budget_of("--from", ask.from, currency);
+  const auto from = budget_of("from", ask.from, currency);
   if (!from) return tl::unexpected(from.error());
-  const auto to = budget_of("--to", ask.to, currency);
+  const auto to = budget_of("to", ask.to, currency);
   if (!to) return tl::unexpected(to.error());
   if (*from > *to)
-    return bad_input(fmt::format("--from {} is more than --to {}",
-                                 to_string(Money{currency, *from}),
+    return bad_input(fmt::format("from {} is more than to {}", to_string(Money{currency, *from}),
                                  to_string(Money{currency, *to})));
   return FrontierRequest{.from_minor = *from, .to_minor = *to, .job = {}};
 }

@@ -20,7 +20,7 @@ struct Frontier {
   Standing standing = Standing::nothing_fails;  ///< the worst of all steps
 };
 
-/// From money as typed. Errors: bad_input, naming the option: no money of the brief's first market,
+/// From money as typed. Errors: bad_input, naming the input: no money of the brief's first market,
 /// beyond what a budget may be, from above to.
 [[nodiscard]] Result<FrontierRequest> frontier_request(const FrontierAsk& ask, const Brief& brief);
 

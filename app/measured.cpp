@@ -67,12 +67,12 @@ Result<MeasuredWorkshop> with_measured(const Workshop& workshop, const MeasuredI
   for (const std::string& line : input.lines) {
     const char separator = line.find(';') == std::string::npos ? ',' : ';';
     if (value_of(line, separator).empty())
-      complaints.add({.file = "--measure",
+      complaints.add({.file = "measured",
                       .what = "this is no measured cell",
                       .expected = "TABLE,ROW,COLUMN,VALUE or TABLE,ROW,COLUMN,VALUE,HALF-WIDTH",
                       .text = excerpt(line)});
     else
-      read("--measure " + line, as_file(line, separator), true);
+      read("measured " + line, as_file(line, separator), true);
   }
   if (!complaints.empty()) return bad_input(complaints.report());
   auto now = overlay(workshop, plans_of(workshop.catalog, out.cells));

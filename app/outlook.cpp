@@ -4,18 +4,11 @@
 
 #include "app/outlook_words.hpp"
 #include "app/plan_brief.hpp"
+#include "base/draws.hpp"
 
 namespace rigproof::app {
 
-// FNV-1a: short, and good enough to tell briefs apart; what it gives is stirred before use.
-std::uint64_t seed_of(std::string_view bytes) {
-  std::uint64_t hash = 0xCBF29CE484222325ULL;
-  for (const char byte : bytes) {
-    hash ^= static_cast<unsigned char>(byte);
-    hash *= 0x100000001B3ULL;
-  }
-  return hash;
-}
+std::uint64_t seed_of(std::string_view bytes) { return stream("outlook", bytes, "probes").seed; }
 
 Result<OutlookAnswer> outlook_of(Planning& planning, const OutlookRequest& request) {
   auto found = planning.outlook({.seed = request.seed, .stop = request.job.stop});

@@ -28,28 +28,6 @@ Result<FileToWrite> rewritten_file(const Workshop& workshop, const ImportPlan& p
   return FileToWrite{.path = path, .bytes = std::move(now.bytes)};
 }
 
-// The folder's files with these in place of the old ones.
-Result<Catalog> load_with(const Workshop& workshop, const std::vector<FileToWrite>& files) {
-  auto all = read_tables(workshop.folder);
-  if (!all) return tl::unexpected(all.error());
-  for (const FileToWrite& file : files) {
-    const auto at = std::ranges::find(*all, file.path.string(), &FolderFile::name);
-    if (at != all->end())
-      at->bytes = file.bytes;
-    else
-      all->push_back({.name = file.path.string(), .bytes = file.bytes});
-  }
-  std::vector<TableFile> tables;
-  for (const FolderFile& file : *all) tables.push_back({file.name, file.bytes});
-  auto loaded = load_catalog(tables);
-  if (!loaded)
-    return bad_input(
-        "the catalog would not load with these rows (lines are those of the files as they would "
-        "be)\n" +
-        loaded.error().report());
-  return std::move(loaded->catalog);
-}
-
 // Every new text stands where it should in what was loaded again.
 bool arrived(const Catalog& now, const ImportPlan& plan) {
   std::map<std::string, Row> rows;
@@ -70,6 +48,19 @@ bool arrived(const Catalog& now, const ImportPlan& plan) {
 
 }  // namespace
 
+Result<tl::expected<Loaded, Complaints>> load_with(const std::filesystem::path& folder,
+                                                   const std::vector<FileToWrite>& files) {
+  auto all = read_tables(folder);
+  if (!all) return tl::unexpected(all.error());
+  for (const FileToWrite& file : files) {
+    std::erase_if(*all, [&](const FolderFile& old) { return old.name == file.path.string(); });
+    if (!file.bytes.empty()) all->push_back({.name = file.path.string(), .bytes = file.bytes});
+  }
+  std::vector<TableFile> tables;
+  for (const FolderFile& file : *all) tables.push_back({file.name, file.bytes});
+  return load_catalog(tables);
+}
+
 Result<Overlay> overlay(const Workshop& workshop, std::span<const ImportPlan> plans) {
   Overlay out;
   for (const ImportPlan& plan : plans) {
@@ -78,12 +69,18 @@ Result<Overlay> overlay(const Workshop& workshop, std::span<const ImportPlan> pl
     if (!file) return tl::unexpected(file.error());
     out.files.push_back(std::move(*file));
   }
-  auto catalog = load_with(workshop, out.files);
-  if (!catalog) return tl::unexpected(catalog.error());
+  auto loaded = load_with(workshop.folder, out.files);
+  if (!loaded) return tl::unexpected(loaded.error());
+  if (!*loaded)
+    return bad_input(
+        "the catalog would not load with these rows (lines are those of the files as they would "
+        "be)\n" +
+        loaded->error().report());
+  Catalog& catalog = (*loaded)->catalog;
   for (const ImportPlan& plan : plans)
-    if (!arrived(*catalog, plan))
+    if (!arrived(catalog, plan))
       return fail(ErrorCode::io, fmt::format("{}: changed while it was read", workshop.folder));
-  out.catalog = std::move(*catalog);
+  out.catalog = std::move(catalog);
   return out;
 }
 

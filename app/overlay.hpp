@@ -17,6 +17,11 @@ struct Overlay {
   Catalog catalog;                       ///< of the whole folder as it would be
 };
 
+/// The folder as it would be with these files in place of those of their names, or beside them; a
+/// file without bytes is not there. Errors: io; what is wrong is a value.
+[[nodiscard]] Result<tl::expected<Loaded, Complaints>> load_with(
+    const std::filesystem::path& folder, const std::vector<FileToWrite>& files);
+
 /// The workshop must have been opened without leaving rows out. Empty plans are passed over; none
 /// left: no files, and the catalog as it stands on disk. Errors: io; bad_input with the complaints
 /// about the folder as it would be, its lines those of the changed files; io when the files were

@@ -95,8 +95,13 @@ std::span<const Rule* const> rulebook() {
 Result<Workshop> open_workshop(const std::filesystem::path& folder, bool skip_bad) {
   const auto files = read_tables(folder);
   if (!files) return tl::unexpected(files.error());
+  return workshop_of(folder, *files, skip_bad);
+}
+
+Result<Workshop> workshop_of(const std::filesystem::path& folder,
+                             const std::vector<FolderFile>& files, bool skip_bad) {
   std::vector<TableFile> tables;
-  for (const FolderFile& file : *files) tables.push_back({file.name, file.bytes});
+  for (const FolderFile& file : files) tables.push_back({file.name, file.bytes});
   auto loaded = load_catalog(tables, {.skip_bad = skip_bad});
   if (!loaded) return bad_input(loaded.error().report());
   return Workshop{folder.string(), std::move(loaded->catalog), std::move(loaded->skipped)};

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "app/files.hpp"
 #include "app/given.hpp"
 #include "base/result.hpp"
 #include "catalog/brief.hpp"
@@ -34,6 +35,11 @@ struct Workshop {
 /// Errors: io; bad_input with the whole report of complaints.
 [[nodiscard]] Result<Workshop> open_workshop(const std::filesystem::path& folder,
                                              bool skip_bad = false);
+
+/// The same of tables that were read already: `files` are all of the folder.
+[[nodiscard]] Result<Workshop> workshop_of(const std::filesystem::path& folder,
+                                           const std::vector<FolderFile>& files,
+                                           bool skip_bad = false);
 
 /// Errors: io; bad_input with all complaints, unknown rule ids under [accept] among them.
 [[nodiscard]] Result<Brief> open_brief(const std::filesystem::path& file, const Catalog& catalog);

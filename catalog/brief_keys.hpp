@@ -30,6 +30,14 @@ enum class KeyType : std::uint8_t {
   mount,       ///< string: name of a mount or socket
 };
 
+/// The words of the enum, for programs.
+[[nodiscard]] constexpr std::string_view name_of(KeyType type) {
+  constexpr std::string_view names[] = {
+      "text", "choice", "choices",  "number",     "whole", "flag", "date",  "money",
+      "rate", "market", "currency", "resolution", "title", "part", "parts", "mount"};
+  return names[static_cast<std::size_t>(type)];
+}
+
 struct KeySpec {
   std::string_view section;  ///< "" for the top of the file; `*` stands for KIND or RULE
   std::string_view name;     ///< KIND, DRIVE: any kind, any chosen drive

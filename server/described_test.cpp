@@ -6,7 +6,7 @@
 #include <set>
 
 #include "server/route.hpp"
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 #include "tests/support/schema_check.hpp"
 
 namespace rigproof::server_test {

@@ -46,10 +46,6 @@ std::optional<std::int64_t> revision_of(std::string_view text) {
   return number;
 }
 
-Response bad(std::string message) {
-  return error_response({.code = ErrorCode::bad_input, .message = std::move(message)});
-}
-
 // A text member of the body; empty with a complaint in `wrong` where it is none.
 std::string text_member(const Json& body, const char* name, std::string& wrong) {
   const auto found = body.find(name);
@@ -61,7 +57,7 @@ std::string text_member(const Json& body, const char* name, std::string& wrong) 
 Response list(Desk& desk, const Request& request, const PathParts& /*path*/) {
   const auto asked = request.query.find("kind");
   const auto kind = asked == request.query.end() ? std::nullopt : kind_of(asked->second);
-  if (!kind) return bad("kind: expected brief, build or mapping");
+  if (!kind) return bad_request("kind: expected brief, build or mapping");
   const auto found = desk.memory.with([&](store::Store& store) { return store.documents(*kind); });
   if (!found) return error_response(found.error());
   Json documents = Json::array();
@@ -76,8 +72,8 @@ Response add(Desk& desk, const Request& request, const PathParts& /*path*/) {
   const auto kind = kind_of(text_member(*body, "kind", wrong));
   const std::string name = text_member(*body, "name", wrong);
   const std::string text = text_member(*body, "text", wrong);
-  if (!wrong.empty()) return bad(wrong);
-  if (!kind) return bad("kind: expected brief, build or mapping");
+  if (!wrong.empty()) return bad_request(wrong);
+  if (!kind) return bad_request("kind: expected brief, build or mapping");
   const auto info = desk.memory.with([&](store::Store& store) {
     return store.add_document({.kind = *kind, .name = name, .text = text, .saved_at = desk.now()});
   });
@@ -91,7 +87,7 @@ Response read(Desk& desk, const Request& request, const PathParts& path) {
   std::optional<std::int64_t> revision;
   if (asked != request.query.end()) {
     revision = revision_of(asked->second);
-    if (!revision) return bad("revision: expected a whole number from 1");
+    if (!revision) return bad_request("revision: expected a whole number from 1");
   }
   const auto found = desk.memory.with([&](store::Store& store) {
     return revision ? store.document(id, *revision) : store.document(id);
@@ -106,10 +102,10 @@ Response save(Desk& desk, const Request& request, const PathParts& path) {
   std::string wrong;
   const std::string name = text_member(*body, "name", wrong);
   const std::string text = text_member(*body, "text", wrong);
-  if (!wrong.empty()) return bad(wrong);
+  if (!wrong.empty()) return bad_request(wrong);
   const auto after = body->find("after");
   if (after == body->end() || !after->is_number_integer())
-    return bad("after: expected the revision that was changed");
+    return bad_request("after: expected the revision that was changed");
   const auto after_revision = after->get<std::int64_t>();
   const auto info = desk.memory.with([&](store::Store& store) {
     return store.save_document({path.at("id")}, after_revision,
@@ -122,7 +118,7 @@ Response save(Desk& desk, const Request& request, const PathParts& path) {
 Response remove(Desk& desk, const Request& request, const PathParts& path) {
   const auto asked = request.query.find("after");
   const auto after = asked == request.query.end() ? std::nullopt : revision_of(asked->second);
-  if (!after) return bad("after: expected the revision that was seen");
+  if (!after) return bad_request("after: expected the revision that was seen");
   const auto info = desk.memory.with([&](store::Store& store) {
     return store.remove_document({path.at("id")}, *after, desk.now());
   });

@@ -2,7 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

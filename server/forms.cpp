@@ -15,74 +15,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string_view type_word(Type type) {
-  switch (type) {
-    case Type::slug:
-      return "slug";
-    case Type::text:
-      return "text";
-    case Type::token:
-      return "token";
-    case Type::tokens:
-      return "tokens";
-    case Type::number:
-      return "number";
-    case Type::count:
-      return "count";
-    case Type::flag:
-      return "flag";
-    case Type::money:
-      return "money";
-    case Type::currency:
-      return "currency";
-    case Type::market:
-      return "market";
-    case Type::date:
-      return "date";
-    case Type::reference:
-      return "reference";
-  }
-  return {};
-}
-
-std::string_view type_word(KeyType type) {
-  switch (type) {
-    case KeyType::text:
-      return "text";
-    case KeyType::choice:
-      return "choice";
-    case KeyType::choices:
-      return "choices";
-    case KeyType::number:
-      return "number";
-    case KeyType::whole:
-      return "whole";
-    case KeyType::flag:
-      return "flag";
-    case KeyType::date:
-      return "date";
-    case KeyType::money:
-      return "money";
-    case KeyType::rate:
-      return "rate";
-    case KeyType::market:
-      return "market";
-    case KeyType::currency:
-      return "currency";
-    case KeyType::resolution:
-      return "resolution";
-    case KeyType::title:
-      return "title";
-    case KeyType::part:
-      return "part";
-    case KeyType::parts:
-      return "parts";
-    case KeyType::mount:
-      return "mount";
-  }
-  return {};
-}
-
 Json words_json(std::string_view bars) {
   Json out = Json::array();
   for (const std::string_view word : split_bars(bars)) out.push_back(word);
@@ -91,7 +23,7 @@ Json words_json(std::string_view bars) {
 
 Json column_json(const ColumnSpec& column) {
   Json out = {{"name", column.name},
-              {"type", type_word(column.type)},
+              {"type", name_of(column.type)},
               {"required", column.required},
               {"meaning", column.meaning}};
   if (column.type == Type::number || column.type == Type::count) {
@@ -133,7 +65,7 @@ Json keys_json(std::span<const SectionSpec> sections, std::span<const KeySpec> k
   for (const KeySpec& key : keys) {
     Json json = {{"section", key.section},
                  {"name", key.name},
-                 {"type", type_word(key.type)},
+                 {"type", name_of(key.type)},
                  {"required", key.required},
                  {"meaning", key.meaning}};
     if (!key.unit.empty()) json["unit"] = key.unit;

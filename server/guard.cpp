@@ -92,7 +92,7 @@ std::optional<Response> refusal(const Guarded& guarded, const Request& request) 
   const std::string_view site = request.header("sec-fetch-site");
   if (request.path.starts_with("/api/") && (site == "cross-site" || site == "same-site"))
     return forbidden("asked by a page of another place");
-  if (request.method == "GET" || request.method == "HEAD") return {};
+  if (request.method == "GET") return {};
   const std::string_view origin = request.header("origin");
   const auto is_origin = [&](std::string_view http) {
     return begins_with_word(origin, http) && origin.substr(http.size()) == host;

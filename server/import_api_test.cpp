@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "app/import_table.hpp"
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

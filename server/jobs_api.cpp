@@ -12,10 +12,6 @@ namespace {
 
 constexpr int longest_wait_ms = 10'000;
 
-Response bad(std::string message) {
-  return error_response({.code = ErrorCode::bad_input, .message = std::move(message)});
-}
-
 Response no_such_job(const std::string& id) {
   return error_response(
       {.code = ErrorCode::not_found,
@@ -58,16 +54,16 @@ Response start(Desk& desk, const Request& request, const PathParts& /*path*/) {
     std::string names;
     for (const Question& known : questions())
       names += fmt::format("{}{}", names.empty() ? "" : ", ", known.name);
-    return bad("question: expected one of " + names);
+    return bad_request("question: expected one of " + names);
   }
   Json inputs = Json::object();
   if (const auto given = body->find("inputs"); given != body->end()) inputs = *given;
-  if (!inputs.is_object()) return bad("inputs: expected an object");
+  if (!inputs.is_object()) return bad_request("inputs: expected an object");
   int wait_ms = 0;
   if (const auto wait = body->find("wait_ms"); wait != body->end()) {
     if (!wait->is_number_integer() || wait->get<std::int64_t>() < 0 ||
         wait->get<std::int64_t>() > longest_wait_ms)
-      return bad(fmt::format("wait_ms: expected a whole number, 0 to {}", longest_wait_ms));
+      return bad_request(fmt::format("wait_ms: expected a whole number, 0 to {}", longest_wait_ms));
     wait_ms = wait->get<int>();
   }
   if (const auto put = put_texts(desk, *question, inputs); !put) return error_response(put.error());
@@ -139,7 +135,7 @@ Response file(Desk& desk, const Request& request, const PathParts& path) {
 std::string job_json(const JobView& view, bool with_answer) {
   Json out = {{"id", view.id}, {"question", view.question}, {"state", name_of(view.state)}};
   if (!view.progress.empty()) out["progress"] = {{"text", view.progress}};
-  if (view.error) out["error"] = Json::parse(error_response(*view.error).body)["error"];
+  if (view.error) out["error"] = error_json(*view.error);
   std::string text = out.dump(-1, ' ', false, Json::error_handler_t::replace);
   if (!with_answer || !view.answer) return text;
   // The answer is JSON already: it is put in as it is.

@@ -9,9 +9,9 @@
 #include "app/fit_of_build.hpp"
 #include "app/plan_brief.hpp"
 #include "app/power_of_build.hpp"
-#include "server/test_bench.hpp"
 #include "sheet/answers_json.hpp"
 #include "sheet/json.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

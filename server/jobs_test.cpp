@@ -8,7 +8,7 @@
 #include <future>
 #include <stdexcept>
 
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

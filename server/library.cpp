@@ -6,7 +6,7 @@
 #include <chrono>
 
 #include "app/files.hpp"
-#include "catalog/load.hpp"
+#include "store/sha256.hpp"
 
 namespace rigproof::server {
 namespace {
@@ -22,31 +22,18 @@ Result<std::shared_ptr<const Edition>> read_edition(const std::filesystem::path&
                                                     bool skip_bad) {
   const auto files = app::read_tables(folder);
   if (!files) return tl::unexpected(files.error());
-  std::vector<TableFile> tables;
+  auto workshop = app::workshop_of(folder, *files, skip_bad);
+  if (!workshop) return tl::unexpected(workshop.error());
   std::string all;
-  for (const app::FolderFile& file : *files) {
-    tables.push_back({file.name, file.bytes});
-    all += fmt::format("{} {}\n", file.name, short_hash(file.bytes));
-  }
-  auto loaded = load_catalog(tables, {.skip_bad = skip_bad});
-  if (!loaded) return bad_input(loaded.error().report());
+  for (const app::FolderFile& file : *files)
+    all += fmt::format("{} {}\n", file.name, revision_of(file.bytes));
   return std::make_shared<const Edition>(
-      Edition{.workshop = {.folder = folder.string(),
-                           .catalog = std::move(loaded->catalog),
-                           .skipped = std::move(loaded->skipped)},
-              .revision = short_hash(all)});
+      Edition{.workshop = std::move(*workshop), .revision = revision_of(all)});
 }
 
 }  // namespace
 
-std::string short_hash(std::string_view bytes) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char byte : bytes) {
-    hash ^= static_cast<unsigned char>(byte);
-    hash *= 1099511628211ULL;
-  }
-  return fmt::format("{:016x}", hash);
-}
+std::string revision_of(std::string_view bytes) { return store::sha256(bytes).substr(0, 16); }
 
 Result<std::unique_ptr<Library>> Library::open(std::filesystem::path folder, bool skip_bad) {
   std::unique_ptr<Library> out(new Library(std::move(folder), skip_bad));

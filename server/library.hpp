@@ -51,7 +51,8 @@ class Library {
   double looked_s_ = 0.0;
 };
 
-/// A short name of some bytes, for telling whether they are the same (64 bits, FNV-1a; no secret).
-[[nodiscard]] std::string short_hash(std::string_view bytes);
+/// What some bytes are called, for telling whether they are the same: the first 64 bits of their
+/// SHA-256.
+[[nodiscard]] std::string revision_of(std::string_view bytes);
 
 }  // namespace rigproof::server

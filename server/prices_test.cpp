@@ -2,7 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "server/price_keeping.hpp"
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

@@ -20,6 +20,8 @@ constexpr Known codes[] = {
     {ErrorCode::not_found, 404, "not_found"}, {ErrorCode::io, 500, "io"},
     {ErrorCode::stopped, 409, "stopped"},     {ErrorCode::conflict, 409, "conflict"}};
 
+const Known& known(ErrorCode code) { return *std::ranges::find(codes, code, &Known::code); }
+
 constexpr int deepest = 32;  // of nested JSON: nothing that is asked needs more than four
 
 // Depth of brackets outside strings; the parser of the library would recurse as deep as it is led.
@@ -59,10 +61,16 @@ Response text_response(std::string body, int status) {
   return out;
 }
 
+Json error_json(const Error& error) {
+  return {{"code", known(error.code).name}, {"message", error.message}};
+}
+
 Response error_response(const Error& error) {
-  for (const Known& known : codes)
-    if (known.code == error.code) return error_response(known.status, known.name, error.message);
-  return error_response(500, "io", error.message);
+  return json_response({{"error", error_json(error)}}, known(error.code).status);
+}
+
+Response bad_request(std::string message) {
+  return error_response({.code = ErrorCode::bad_input, .message = std::move(message)});
 }
 
 Response error_response(int status, std::string_view code, std::string_view message) {

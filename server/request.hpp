@@ -42,9 +42,13 @@ struct Response {
 [[nodiscard]] Response json_response(const Json& body, int status = 200);
 /// In: `body` is JSON already.
 [[nodiscard]] Response text_response(std::string body, int status = 200);
+/// `{"code", "message"}`, as answers and jobs state what is wrong.
+[[nodiscard]] Json error_json(const Error& error);
 /// `{"error": {"code", "message", "problems"}}` with the status that belongs to the code.
 [[nodiscard]] Response error_response(const Error& error);
 [[nodiscard]] Response error_response(int status, std::string_view code, std::string_view message);
+/// Status 400, code bad_input.
+[[nodiscard]] Response bad_request(std::string message);
 /// The same with every complaint at its place.
 [[nodiscard]] Response error_response(const Complaints& complaints);
 

@@ -12,6 +12,7 @@
 #include <fstream>
 
 #include "server/service.hpp"
+#include "tests/support/test_folder.hpp"
 
 namespace {
 
@@ -19,16 +20,14 @@ using namespace rigproof;
 using namespace rigproof::server;
 
 struct Workshop {
-  std::filesystem::path folder;
+  test_support::TestFolder own;
+  std::filesystem::path folder = own.path();
   std::unique_ptr<Library> library;
   std::unique_ptr<Memory> memory;
   std::unique_ptr<Jobs> jobs;
   std::unique_ptr<Desk> desk;
 
   Workshop() {
-    std::string name = (std::filesystem::temp_directory_path() / "rigproof-fuzz-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) std::abort();
-    folder = name;
     std::ofstream(folder / "fan.csv") << "id,name,speed_rpm\na,A,1000\nb,B,\n";
     library = Library::open(folder, false).value();
     memory = std::make_unique<Memory>(

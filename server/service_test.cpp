@@ -13,7 +13,7 @@
 #include <future>
 #include <thread>
 
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 #include "tests/support/sanitized.hpp"
 
 namespace rigproof::server_test {

@@ -14,10 +14,6 @@ namespace {
 
 constexpr std::size_t most_edits = 100'000;  // of one request: a large paste
 
-Response bad(std::string message) {
-  return error_response({.code = ErrorCode::bad_input, .message = std::move(message)});
-}
-
 Response no_such_table(const std::string& name) {
   return error_response(
       {.code = ErrorCode::not_found, .message = excerpt(name) + ": there is no such table"});
@@ -93,7 +89,7 @@ Response read(Desk& desk, const Request& /*request*/, const PathParts& path) {
   return json_response({{"name", spec(*table).name},
                         {"columns", columns},
                         {"rows", rows},
-                        {"revision", short_hash(*bytes)}});
+                        {"revision", revision_of(*bytes)}});
 }
 
 Result<app::RowEdit> edit_of(const Json& json) {
@@ -142,7 +138,7 @@ Response put(Desk& desk, int table, const std::string& before, const std::string
   Json out = {{"problems", problems_json(*complaints)},
               {"problem_count", complaints->count()},
               {"written", false},
-              {"revision", short_hash(before)}};
+              {"revision", revision_of(before)}};
   if (!write || !complaints->empty()) return json_response(out);
   if (now != before) {
     if (const auto done = keep(desk, table, before); !done) return error_response(done.error());
@@ -155,7 +151,7 @@ Response put(Desk& desk, int table, const std::string& before, const std::string
     if (const auto done = keep(desk, table, now); !done) return error_response(done.error());
   }
   out["written"] = true;
-  out["revision"] = short_hash(now);
+  out["revision"] = revision_of(now);
   return json_response(out);
 }
 
@@ -166,7 +162,7 @@ Response edit(Desk& desk, const Request& request, const PathParts& path) {
   if (!body) return error_response(body.error());
   const auto after = body->find("after");
   if (after == body->end() || !after->is_string())
-    return bad("after: expected the revision that was seen");
+    return bad_request("after: expected the revision that was seen");
   const auto write = flag_of(*body, "write");
   if (!write) return error_response(write.error());
   const auto edits = edits_of(*body);
@@ -175,7 +171,7 @@ Response edit(Desk& desk, const Request& request, const PathParts& path) {
   const std::scoped_lock lock(desk.writing);
   const auto before = bytes_of(desk, *table);
   if (!before) return error_response(before.error());
-  if (short_hash(*before) != after->get<std::string>())
+  if (revision_of(*before) != after->get<std::string>())
     return error_response(changed_meanwhile(*table));
   const auto now = app::edited_table(*before, *table, *edits);
   if (!now) return error_response(now.error());
@@ -207,7 +203,7 @@ Response put_back(Desk& desk, const Request& request, const PathParts& path) {
   if (!body) return error_response(body.error());
   const auto revision = body->find("revision");
   if (revision == body->end() || !revision->is_number_integer())
-    return bad("revision: expected a whole number from 1");
+    return bad_request("revision: expected a whole number from 1");
   const auto wanted = desk.memory.with([&](store::Store& store) -> Result<store::Document> {
     const auto info = kept(store, std::string(spec(*table).name) + ".csv");
     if (!info) return tl::unexpected(info.error());
@@ -265,7 +261,7 @@ Response import(Desk& desk, const Request& request, const PathParts& /*path*/) {
   };
   const auto pasted = text("text");
   const auto mapping = text("mapping");
-  if (!pasted || !mapping) return bad("expected text and mapping, each a text");
+  if (!pasted || !mapping) return bad_request("expected text and mapping, each a text");
   const auto write = flag_of(*body, "write");
   if (!write) return error_response(write.error());
   const auto skip_bad = flag_of(*body, "skip_bad");

@@ -6,7 +6,7 @@
 #include <atomic>
 #include <thread>
 
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 namespace rigproof::server_test {
 namespace {

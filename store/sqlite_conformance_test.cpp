@@ -1,9 +1,11 @@
 // The SQLite file held to what every backend of the store has to do.
 #include "store/conformance.hpp"
-#include "store/test_folder.hpp"
+#include "tests/support/test_folder.hpp"
 
 namespace rigproof::store {
 namespace {
+
+using test_support::TestFolder;
 
 Opener empty_file() {
   const auto folder = std::make_shared<TestFolder>();

@@ -11,10 +11,12 @@
 #include "store/conformance.hpp"
 #include "store/open_sqlite.hpp"
 #include "store/raw_sqlite.hpp"
-#include "store/test_folder.hpp"
+#include "tests/support/test_folder.hpp"
 
 namespace rigproof::store {
 namespace {
+
+using test_support::TestFolder;
 
 namespace fs = std::filesystem;
 

@@ -18,12 +18,14 @@
 #include <thread>
 
 #include "store/kill_writer.hpp"
-#include "store/test_folder.hpp"
+#include "tests/support/test_folder.hpp"
 
 extern char** environ;
 
 namespace rigproof::store {
 namespace {
+
+using test_support::TestFolder;
 
 /// A child that runs the writer; its standard output comes through a pipe.
 class Writer {

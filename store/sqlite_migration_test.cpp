@@ -4,10 +4,12 @@
 #include "store/conformance.hpp"
 #include "store/raw_sqlite.hpp"
 #include "store/sqlite_schema.hpp"
-#include "store/test_folder.hpp"
+#include "tests/support/test_folder.hpp"
 
 namespace rigproof::store {
 namespace {
+
+using test_support::TestFolder;
 
 class SqliteMigration : public testing::Test {
  protected:

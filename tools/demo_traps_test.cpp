@@ -11,6 +11,7 @@
 #include <stdexcept>
 
 #include "app/planning.hpp"
+#include "tests/support/demo_workshop.hpp"
 #include "tools/demo_catalog.hpp"
 #include "tools/make_demo_traps.hpp"
 
@@ -20,27 +21,16 @@ static void PrintTo(const Trap& trap, std::ostream* out) { *out << trap.name; }
 
 namespace {
 
-const app::Workshop& workshop() {
-  static const app::Workshop opened = [] {
-    auto made = app::open_workshop("demo/catalog");
-    if (!made) throw std::runtime_error(made.error().message);
-    return std::move(*made);
-  }();
-  return opened;
-}
+using test_support::demo;
 
 const Brief& careless() {
-  static const Brief brief = [] {
-    auto read = app::open_brief("demo/briefs/careless-bargains.toml", workshop().catalog);
-    if (!read) throw std::runtime_error(read.error().message);
-    return std::move(*read);
-  }();
+  static const Brief brief = test_support::demo_brief("careless-bargains");
   return brief;
 }
 
 app::Planning& planning() {
   static const auto started = [] {
-    auto made = app::Planning::start(workshop(), careless());
+    auto made = app::Planning::start(demo(), careless());
     if (!made) throw std::runtime_error(made.error().message);
     return std::move(*made);
   }();
@@ -48,7 +38,7 @@ app::Planning& planning() {
 }
 
 Build parts_of(const std::string& text) {
-  auto read = read_build(text, "build", workshop().catalog);
+  auto read = read_build(text, "build", demo().catalog);
   if (!read) throw std::runtime_error(read.error().report());
   return read->build;
 }
@@ -57,7 +47,7 @@ Build parts_of(const std::string& text) {
 std::set<std::string> refused_by(const Build& build, const PriceBook& prices,
                                  Grade grade = Grade::must) {
   std::set<std::string> out;
-  for (const Claim& claim : app::claims_of(workshop().catalog, careless(), &prices, build))
+  for (const Claim& claim : app::claims_of(demo().catalog, careless(), &prices, build))
     if (claim.grade == grade && claim.verdict != Verdict::holds && claim.verdict != Verdict::thin)
       out.insert(claim.id);
   return out;
@@ -100,7 +90,7 @@ TEST_P(Traps, OnePartTakesTheMistakeAway) {
 TEST_P(Traps, ByScoreAloneTheMistakeWouldBeTaken) {
   Brief any_price = careless();
   any_price.lone_offers_not_older_than_days.reset();
-  const auto scoring = app::Planning::start(workshop(), any_price);
+  const auto scoring = app::Planning::start(demo(), any_price);
   ASSERT_TRUE(scoring);
   const auto trapped = (*scoring)->scored(parts_of(build_of(GetParam(), false)));
   const auto cured = (*scoring)->scored(parts_of(build_of(GetParam(), true)));

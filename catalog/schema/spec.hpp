@@ -24,6 +24,14 @@ enum class Type : std::uint8_t {
   reference,  ///< the id of a row of table `refers` ("part": of any part table)
 };
 
+/// The words of the enum, for programs.
+[[nodiscard]] constexpr std::string_view name_of(Type type) {
+  constexpr std::string_view names[] = {"slug",     "text",   "token", "tokens",
+                                        "number",   "count",  "flag",  "money",
+                                        "currency", "market", "date",  "reference"};
+  return names[static_cast<std::size_t>(type)];
+}
+
 inline constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
 
 struct ColumnSpec {

@@ -108,7 +108,7 @@ complete -c rigproof -n '__fish_seen_subcommand_from air' -s h -l help -d 'Print
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l catalog -x -a '(__fish_complete_directories)' -d 'Folder of .csv tables (docs/catalog.md); must be given'
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l brief -x -a '(__fish_complete_suffix .toml)' -d 'Its room and its limits on temperature and noise'
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l speed -x -d 'Run all fans at this share of full speed, 10 to 100, instead of what the build file sets or the quietest that keeps the limits'
-complete -c rigproof -n '__fish_seen_subcommand_from air' -l cooler-speed -x -d 'The same for the cooler\'s fans alone; the case\'s as --speed says, else as without it'
+complete -c rigproof -n '__fish_seen_subcommand_from air' -l cooler-speed -x -d 'The same for the cooler\'s fans alone; the case\'s as speed says, else as without it'
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l distance -x -d 'Heard from so many meters, 0.1 to 10, where the brief does not say'
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l show-work -d 'Print the equations with the numbers in'
 complete -c rigproof -n '__fish_seen_subcommand_from air' -l measured -r -F -d 'Values measured on the parts, in place of the catalog\'s (CSV, docs/measured.md; - is standard input)'

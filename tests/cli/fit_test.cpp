@@ -171,7 +171,7 @@ TEST(Fit, BadMeasuredValuesAreRefusedWhereTheyStand) {
   };
   EXPECT_THAT(
       refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,1285"}),
-      HasSubstr("--measure gpu,pollwright-beam-marl-40,height_mm,1285: "));
+      HasSubstr("measured gpu,pollwright-beam-marl-40,height_mm,1285: "));
   EXPECT_THAT(refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40"}),
               HasSubstr("expected TABLE,ROW,COLUMN,VALUE"));
   EXPECT_THAT(refused({"fit", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,"}),

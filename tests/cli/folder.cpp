@@ -11,36 +11,12 @@
 namespace rigproof::cli_test {
 namespace fs = std::filesystem;
 
-Folder::Folder() {
-  std::string name = (fs::temp_directory_path() / "rigproof-cli-XXXXXX").string();
-  if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("mkdtemp");
-  path_ = name;
-}
-
-Folder::~Folder() {
-  std::error_code ignored;
-  fs::remove_all(path_, ignored);
-}
-
 std::vector<std::string> Folder::names(std::string_view inside) const {
   std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(path_ / inside))
+  for (const auto& entry : fs::directory_iterator(path() / inside))
     names.push_back(entry.path().filename().string());
   std::ranges::sort(names);
   return names;
-}
-
-std::string bytes_of(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  if (!in) throw std::runtime_error("no file " + file.string());
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
-void write_bytes(const fs::path& file, std::string_view bytes) {
-  std::ofstream out(file, std::ios::binary);
-  out << bytes;
-  out.close();
-  if (!out) throw std::runtime_error("not written: " + file.string());
 }
 
 Table table_of(std::string_view csv) {

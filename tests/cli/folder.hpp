@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "tests/support/test_folder.hpp"
+
 namespace rigproof::cli_test {
 
 inline const std::string demo_catalog = "demo/catalog";
@@ -18,26 +20,15 @@ inline const std::string impossible = "demo/briefs/cannot-be-satisfied.toml";
 inline const std::string evening_chair = "demo/builds/evening-chair.toml";
 inline const std::string friday_shelf = "demo/builds/friday-shelf.toml";
 
-/// Removed with all that is in it.
-class Folder {
+using test_support::bytes_of;
+using test_support::write_bytes;
+
+class Folder : public test_support::TestFolder {
  public:
-  Folder();
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder();
-  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-  [[nodiscard]] std::string operator/(std::string_view name) const {
-    return (path_ / name).string();
-  }
+  [[nodiscard]] std::string operator/(std::string_view name) const { return file(name); }
   /// Names of what is in it, sorted; of a folder inside it when one is named.
   [[nodiscard]] std::vector<std::string> names(std::string_view inside = "") const;
-
- private:
-  std::filesystem::path path_;
 };
-
-[[nodiscard]] std::string bytes_of(const std::filesystem::path& file);
-void write_bytes(const std::filesystem::path& file, std::string_view bytes);
 
 using Row = std::vector<std::string>;
 using Table = std::vector<Row>;  ///< the header first

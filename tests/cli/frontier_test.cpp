@@ -129,11 +129,11 @@ TEST(Frontier, WrongBudgets) {
     EXPECT_THAT(ran.out, IsEmpty());
     EXPECT_THAT(ran.err, HasSubstr(says));
   };
-  refused("3000", "700", "--from 3,000.00 EUR is more than --to 700.00 EUR");
-  refused("cheap", "700", "--from: ");
-  refused("700", "1e3", "--to: ");
-  refused("700.123", "900", "--from: ");
-  refused("700", "9999999999999.99", "--to: ");
+  refused("3000", "700", "from 3,000.00 EUR is more than to 700.00 EUR");
+  refused("cheap", "700", "from: ");
+  refused("700", "1e3", "to: ");
+  refused("700.123", "900", "from: ");
+  refused("700", "9999999999999.99", "to: ");
   EXPECT_EQ(ask({"frontier", living_room, "--from", "700"}).exit_code, 2);
   EXPECT_EQ(ask({"frontier", living_room, "--to", "700"}).exit_code, 2);
 }

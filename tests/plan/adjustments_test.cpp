@@ -12,30 +12,15 @@
 #include <stdexcept>
 
 #include "app/workshop.hpp"
+#include "tests/support/demo_workshop.hpp"
 
 namespace rigproof {
 namespace {
 
-const app::Workshop& demo() {
-  static const app::Workshop workshop = [] {
-    auto opened = app::open_workshop("demo/catalog");
-    if (!opened) throw std::runtime_error(opened.error().message);
-    return std::move(*opened);
-  }();
-  return workshop;
-}
+using test_support::demo;
+using test_support::demo_build;
 
-Brief living_room() {
-  auto opened = app::open_brief("demo/briefs/quiet-living-room.toml", demo().catalog);
-  if (!opened) throw std::runtime_error(opened.error().message);
-  return std::move(*opened);
-}
-
-BuildFile build_of(const std::string& name) {
-  auto build = app::open_build("demo/builds/" + name + ".toml", demo().catalog);
-  if (!build) throw std::runtime_error(build.error().message);
-  return std::move(*build);
-}
+Brief living_room() { return test_support::demo_brief("quiet-living-room"); }
 
 std::vector<Claim> claims_of(const Brief& brief, const BuildFile& file) {
   return app::claims_of(demo().catalog, brief, nullptr, file.build, &file.setup);
@@ -97,12 +82,12 @@ TEST(Adjustments, OtherMountsHealWhatTheyAreToldFor) {
   int applied = 0;
   for (const char* name : {"trap-stolen-lanes", "trap-one-header", "trap-plug-at-the-panel",
                            "friday-shelf", "evening-chair"})
-    applied += apply_all(living_room(), build_of(name));
+    applied += apply_all(living_room(), demo_build(name));
   EXPECT_GE(applied, 2);
 }
 
 TEST(Adjustments, TwoSpeedsHealWhatOneSpeedLeavesTooLoud) {
-  const BuildFile file = build_of("evening-chair");
+  const BuildFile file = demo_build("evening-chair");
   // The brief's level goes down until one common speed is too loud; then a pair of speeds still
   // does.
   int healed = 0;
@@ -124,7 +109,7 @@ TEST(Adjustments, TwoSpeedsHealWhatOneSpeedLeavesTooLoud) {
 }
 
 TEST(Adjustments, FansThatAreSetTooSlowGetASpeedThatDoes) {
-  BuildFile file = build_of("evening-chair");
+  BuildFile file = demo_build("evening-chair");
   file.setup =
       app::with_adjustment(file.setup, {.case_speed_percent = 30.0, .cooler_speed_percent = 30.0});
   auto claims = claims_of(living_room(), file);
@@ -138,7 +123,7 @@ TEST(Adjustments, FansThatAreSetTooSlowGetASpeedThatDoes) {
 TEST(Adjustments, NothingIsToldWhereNothingHelps) {
   Brief brief = living_room();
   brief.limits.at("cpu_c").at_most = 21.0;  // colder than the room
-  const BuildFile file = build_of("evening-chair");
+  const BuildFile file = demo_build("evening-chair");
   auto claims = claims_of(brief, file);
   add_remedies(brief, file, claims);
   const auto hot = std::ranges::find(claims, std::string("air.cpu-temperature"), &Claim::id);
@@ -148,7 +133,7 @@ TEST(Adjustments, NothingIsToldWhereNothingHelps) {
 }
 
 TEST(Adjustments, TryingCanBeStopped) {
-  const BuildFile file = build_of("trap-stolen-lanes");
+  const BuildFile file = demo_build("trap-stolen-lanes");
   auto claims = claims_of(living_room(), file);
   add_remedies(living_room(), file, claims, [] { return true; });
   EXPECT_TRUE(std::ranges::none_of(
@@ -158,7 +143,7 @@ TEST(Adjustments, TryingCanBeStopped) {
 TEST(Adjustments, OneMoreOfTheFansThatAreThereIsTried) {
   // Found by trying all counts by hand first: with one fan the card is too hot, with more it is
   // not.
-  BuildFile file = build_of("trap-stolen-lanes");
+  BuildFile file = demo_build("trap-stolen-lanes");
   const Row fan = file.build.one(Kind::fan);
   const auto with = [&](int count) {
     BuildFile out = file;

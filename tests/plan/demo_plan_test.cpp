@@ -9,29 +9,16 @@
 #include "app/plan_brief.hpp"
 #include "app/planning.hpp"
 #include "app/runner_up.hpp"
+#include "tests/support/demo_workshop.hpp"
 
 namespace rigproof {
 namespace {
 
-const app::Workshop& demo() {
-  static const app::Workshop workshop = [] {
-    auto opened = app::open_workshop("demo/catalog");
-    if (!opened) throw std::runtime_error(opened.error().message);
-    return std::move(*opened);
-  }();
-  return workshop;
-}
-
-Brief brief_of(const std::string& name) {
-  auto brief = app::open_brief("demo/briefs/" + name + ".toml", demo().catalog);
-  if (!brief) throw std::runtime_error(brief.error().message);
-  return std::move(*brief);
-}
+using test_support::demo;
+using test_support::demo_brief;
 
 std::unique_ptr<app::Planning> planning_of(const Brief& brief) {
-  auto planning = app::Planning::start(demo(), brief);
-  if (!planning) throw std::runtime_error(planning.error().message);
-  return std::move(*planning);
+  return test_support::opened(app::Planning::start(demo(), brief));
 }
 
 plan::PlanOutcome best_of(app::Planning& planning, int keep = 1) {
@@ -40,7 +27,7 @@ plan::PlanOutcome best_of(app::Planning& planning, int keep = 1) {
 
 // Verdicts remembered by group equal verdicts asked for the parts themselves.
 TEST(Verdicts, GroupsChangeNothingOnTheDemo) {
-  const Brief brief = brief_of("quiet-living-room");
+  const Brief brief = demo_brief("quiet-living-room");
   const auto prices = PriceBook::make(demo().catalog, brief);
   ASSERT_TRUE(prices);
   plan::Verdicts verdicts(demo().catalog, app::planning_rules(), 0);
@@ -88,7 +75,7 @@ TEST(Verdicts, GroupsChangeNothingOnTheDemo) {
 class DemoBriefs : public testing::TestWithParam<const char*> {};
 
 TEST_P(DemoBriefs, BestBuildKeepsEveryWishWhenJudgedWhole) {
-  const Brief brief = brief_of(GetParam());
+  const Brief brief = demo_brief(GetParam());
   const auto planning = planning_of(brief);
   const auto outcome = best_of(*planning, 3);
   ASSERT_EQ(outcome.status, plan::Outcome::Status::proven);
@@ -122,7 +109,7 @@ INSTANTIATE_TEST_SUITE_P(Demo, DemoBriefs,
 
 // No single swap of one part for another of its kind makes a better build: a proof must survive it.
 TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
-  const Brief brief = brief_of(GetParam());
+  const Brief brief = demo_brief(GetParam());
   const auto planning = planning_of(brief);
   const auto outcome = best_of(*planning);
   ASSERT_FALSE(outcome.best.empty());
@@ -166,7 +153,7 @@ TEST_P(DemoBriefs, NoSingleSwapIsBetter) {
 }
 
 TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
-  const Brief brief = brief_of("cannot-be-satisfied");
+  const Brief brief = demo_brief("cannot-be-satisfied");
   const auto planning = planning_of(brief);
   EXPECT_EQ(best_of(*planning).status, plan::Outcome::Status::impossible);
   const plan::ConflictSet conflict = planning->conflicts({}).front();
@@ -189,7 +176,7 @@ TEST(DemoPlans, TheImpossibleBriefNamesItsConflict) {
 }
 
 TEST(DemoPlans, StoppedEarlyGivesATrueBoundAndNoFalseProof) {
-  const Brief brief = brief_of("competition-high-refresh");
+  const Brief brief = demo_brief("competition-high-refresh");
   const auto planning = planning_of(brief);
   const auto proven = best_of(*planning);
   ASSERT_EQ(proven.status, plan::Outcome::Status::proven);
@@ -203,7 +190,7 @@ TEST(DemoPlans, StoppedEarlyGivesATrueBoundAndNoFalseProof) {
 }
 
 TEST(DemoPlans, KeptPartsAreUsedAndCostNothing) {
-  const Brief brief = brief_of("competition-high-refresh");
+  const Brief brief = demo_brief("competition-high-refresh");
   ASSERT_FALSE(brief.keep.empty());
   const auto planning = planning_of(brief);
   const auto outcome = best_of(*planning);
@@ -216,7 +203,7 @@ TEST(DemoPlans, KeptPartsAreUsedAndCostNothing) {
 
 // The runner-up of each part scores no more than the best build: otherwise that was not the best.
 TEST(DemoPlans, NoRunnerUpStandsBeforeTheBest) {
-  const Brief brief = brief_of("quiet-living-room");
+  const Brief brief = demo_brief("quiet-living-room");
   const auto planning = planning_of(brief);
   const auto outcome = best_of(*planning);
   ASSERT_FALSE(outcome.best.empty());
@@ -236,7 +223,7 @@ TEST(DemoPlans, NoRunnerUpStandsBeforeTheBest) {
 // Of a given build a runner-up leaves every other part as it is: its price differs from the build's
 // by exactly the two parts' offers, and where the build fails somewhere else there is none.
 TEST(Reasons, OfAGivenBuildLeaveTheOtherPartsAlone) {
-  const Brief brief = brief_of("careless-bargains");
+  const Brief brief = demo_brief("careless-bargains");
   const auto planning = planning_of(brief);
   const auto build = app::open_build("demo/builds/trap-one-cable-short.toml", demo().catalog);
   ASSERT_TRUE(build);

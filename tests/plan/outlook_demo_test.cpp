@@ -5,30 +5,21 @@
 #include <stdexcept>
 
 #include "app/planning.hpp"
+#include "tests/support/demo_workshop.hpp"
 
 namespace rigproof {
 namespace {
 
+using test_support::demo;
+using test_support::demo_brief;
+using test_support::opened;
+
 using plan::BuildCount;
 
-const app::Workshop& demo() {
-  static const app::Workshop workshop = [] {
-    auto opened = app::open_workshop("demo/catalog");
-    if (!opened) throw std::runtime_error(opened.error().message);
-    return std::move(*opened);
-  }();
-  return workshop;
-}
-
 plan::Outlook outlook_of(const std::string& name, std::uint64_t seed) {
-  const auto brief =
-      app::open_brief(std::filesystem::path("demo/briefs/" + name + ".toml"), demo().catalog);
-  if (!brief) throw std::runtime_error(brief.error().message);
-  const auto planning = app::Planning::start(demo(), *brief);
-  if (!planning) throw std::runtime_error(planning.error().message);
-  auto outlook = (*planning)->outlook({.seed = seed});
-  if (!outlook) throw std::runtime_error(outlook.error().message);
-  return std::move(*outlook);
+  const Brief brief = demo_brief(name);
+  const auto planning = opened(app::Planning::start(demo(), brief));
+  return opened(planning->outlook({.seed = seed}));
 }
 
 // Nothing satisfies it, and no plan finds a build without any one of its demands either.

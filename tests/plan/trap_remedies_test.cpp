@@ -11,32 +11,20 @@
 #include "app/make_sheet.hpp"
 #include "app/remedies.hpp"
 #include "sheet/html.hpp"
+#include "tests/support/demo_workshop.hpp"
 
 namespace rigproof {
 namespace {
 
-const app::Workshop& demo() {
-  static const app::Workshop workshop = [] {
-    auto opened = app::open_workshop("demo/catalog");
-    if (!opened) throw std::runtime_error(opened.error().message);
-    return std::move(*opened);
-  }();
-  return workshop;
-}
+using test_support::demo;
 
 const Brief& careless() {
-  static const Brief brief = [] {
-    auto opened = app::open_brief("demo/briefs/careless-bargains.toml", demo().catalog);
-    if (!opened) throw std::runtime_error(opened.error().message);
-    return std::move(*opened);
-  }();
+  static const Brief brief = test_support::demo_brief("careless-bargains");
   return brief;
 }
 
 BuildFile build_of(const std::string& file) {
-  auto build = app::open_build(file, demo().catalog);
-  if (!build) throw std::runtime_error(build.error().message);
-  return std::move(*build);
+  return test_support::opened(app::open_build(file, demo().catalog));
 }
 
 // Must claims that keep a build out of a plan, with their remedies.

@@ -14,29 +14,12 @@
 #include <stdexcept>
 #include <vector>
 
+#include "tests/support/test_folder.hpp"
+
 namespace rigproof::test_support {
 namespace {
 
 using Status = OutsideAnswer::Status;
-
-class ScratchFolder {
- public:
-  ScratchFolder() {
-    std::string wanted = (std::filesystem::temp_directory_path() / "rigproof-mps-XXXXXX").string();
-    if (::mkdtemp(wanted.data()) == nullptr) throw std::runtime_error("mkdtemp failed");
-    path_ = wanted;
-  }
-  ScratchFolder(const ScratchFolder&) = delete;
-  ScratchFolder& operator=(const ScratchFolder&) = delete;
-  ~ScratchFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  [[nodiscard]] std::string file(const char* name) const { return (path_ / name).string(); }
-
- private:
-  std::filesystem::path path_;
-};
 
 std::string printed_by(const std::string& command) {
   const auto close = [](std::FILE* pipe) { ::pclose(pipe); };
@@ -160,7 +143,7 @@ bool installed(Solver solver) {
 }
 
 OutsideAnswer solve(Solver solver, const std::string& mps, const SolverLimits& limits) {
-  const ScratchFolder folder;
+  const TestFolder folder;
   const std::string model = folder.file("model.mps");
   const std::string out = folder.file("answer.txt");
   std::ofstream(model, std::ios::binary) << mps;

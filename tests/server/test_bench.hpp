@@ -8,28 +8,16 @@
 #include <string_view>
 
 #include "server/service.hpp"
+#include "tests/support/test_folder.hpp"
 
 namespace rigproof::server_test {
 
 using server::Json;
 using server::Request;
 using server::Response;
-
-/// Removed with all that is in it.
-class TestFolder {
- public:
-  TestFolder();
-  TestFolder(const TestFolder&) = delete;
-  TestFolder& operator=(const TestFolder&) = delete;
-  ~TestFolder();
-  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
-
-[[nodiscard]] std::string bytes_of(const std::filesystem::path& file);
-void write_bytes(const std::filesystem::path& file, std::string_view bytes);
+using test_support::bytes_of;
+using test_support::TestFolder;
+using test_support::write_bytes;
 
 class Bench {
  public:

@@ -1,7 +1,6 @@
-#include "server/test_bench.hpp"
+#include "tests/server/test_bench.hpp"
 
 #include <gtest/gtest.h>
-#include <stdlib.h>
 
 #include <fstream>
 #include <iterator>
@@ -9,29 +8,6 @@
 namespace rigproof::server_test {
 
 namespace fs = std::filesystem;
-
-TestFolder::TestFolder() {
-  std::string name = (fs::temp_directory_path() / "rigproof-server-XXXXXX").string();
-  if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
-  path_ = name;
-}
-
-TestFolder::~TestFolder() {
-  std::error_code ignored;
-  fs::remove_all(path_, ignored);
-}
-
-std::string bytes_of(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  EXPECT_TRUE(in) << file;
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
-void write_bytes(const fs::path& file, std::string_view bytes) {
-  std::ofstream out(file, std::ios::binary);
-  out << bytes;
-  EXPECT_TRUE(out.good()) << file;
-}
 
 Bench::Bench(int job_threads, bool skip_bad) {
   copy_demo();
