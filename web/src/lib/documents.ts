@@ -88,8 +88,6 @@ export const save_document = (id: string, name: string, text: string, after: num
   ask<DocumentText>(path_of(id), { method: 'PUT', body: { name, text, after } }).then(with_problems)
 export const delete_document = (id: string, after: number) =>
   ask<DocumentHead>(path_of(id), { method: 'DELETE', query: { after } })
-export const revisions_of = (id: string, signal?: Signal) =>
-  ask<{ revisions: DocumentHead[] }>(`${path_of(id)}/revisions`, { signal }).then((answer) => answer.revisions)
 
 export const part_names = (kind: string, signal?: Signal) =>
   ask<{ parts: PartName[] }>(`/parts/${encodeURIComponent(kind)}`, { signal }).then((answer) => answer.parts)

@@ -26,7 +26,6 @@ export function speeds_of(query: URLSearchParams): Speeds {
 }
 
 export const are_let_go = ({ chassis, cooler }: Speeds) => chassis === undefined && cooler === undefined
-export const same_speeds = (a: Speeds, b: Speeds) => a.chassis === b.chassis && a.cooler === b.cooler
 
 /** The inputs of the question `air`. */
 export function air_inputs(build: string, brief: string, { chassis, cooler }: Speeds): Record<string, unknown> {
