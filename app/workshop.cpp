@@ -101,6 +101,7 @@ Result<Workshop> open_workshop(const std::filesystem::path& folder, bool skip_ba
 Result<Workshop> workshop_of(const std::filesystem::path& folder,
                              const std::vector<FolderFile>& files, bool skip_bad) {
   std::vector<TableFile> tables;
+  tables.reserve(files.size());
   for (const FolderFile& file : files) tables.push_back({file.name, file.bytes});
   auto loaded = load_catalog(tables, {.skip_bad = skip_bad});
   if (!loaded) return bad_input(loaded.error().report());

@@ -183,7 +183,7 @@ await trial.run(async () => {
         return text === before ? null : text;
       });
       trial.must(/\[\[fan_speeds\]\][^[]*77/.test(after), `[[fan_speeds]] with 77:\n${after}`);
-      await page.getByRole('button', { name: 'Undo' }).click();
+      await page.getByRole('button', { name: 'Undo' }).first().click();
       await trial.until('it is taken back', async () => (await workshop.text_of(build)) === before);
     });
     await trial.step('sees what it draws', page, async () => {

@@ -151,7 +151,7 @@ await trial.run(async () => {
 
   await trial.part('the service is killed', async () => {
     const page = await trial.page(context, `/brief/${quiet}`);
-    page.allow(/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_SOCKET/);
+    page.allow(/ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE|ERR_CONTENT_LENGTH_MISMATCH|ERR_SOCKET/);
     await trial.step('while a change has just been kept and another has not', page, async () => {
       await put(page, 'memory', '96');
       await has('memory_gb = 96');

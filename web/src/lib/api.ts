@@ -107,13 +107,14 @@ export async function ask<T>(path: string, options: AskOptions = {}): Promise<T>
     init.headers = { accept: 'application/json', 'content-type': 'application/json' }
   }
   let response: Response
+  let text: string
   try {
     response = await fetch(address(path, query), init)
+    text = await response.text() // may break off, as the asking may
   } catch (error) {
     if (is_abort(error)) throw error
     throw new ApiError('unreachable', 'The server does not answer. Is `rigproof serve` still running?')
   }
-  const text = await response.text()
   let answer: unknown = null
   try {
     answer = text === '' ? null : JSON.parse(text)

@@ -7,20 +7,28 @@ import type { Trouble } from './api'
 const wait_ms = 400
 const key_of = (id: string) => `rigproof.draft.${id}`
 
-interface Unsaved {
-  after: number
+export interface Version {
   name: string
   text: string
 }
+interface Unsaved extends Version {
+  after: number
+  /** Sent, and no answer came: the server may have it all the same. */
+  unanswered?: Version | null
+}
+const is_version = (value: unknown): value is Version => {
+  const { name, text } = (value ?? {}) as Partial<Version>
+  return typeof name === 'string' && typeof text === 'string'
+}
+const same = (a: Version | null, b: Version) => a !== null && a.text === b.text && a.name === b.name
 
 function kept(id: string): Unsaved | null {
   try {
     const found: unknown = JSON.parse(localStorage.getItem(key_of(id)) ?? 'null')
     if (typeof found !== 'object' || found === null) return null
-    const { after, name, text } = found as Partial<Unsaved>
-    return typeof after === 'number' && typeof name === 'string' && typeof text === 'string'
-      ? { after, name, text }
-      : null
+    const { after, unanswered } = found as Partial<Unsaved>
+    if (typeof after !== 'number' || !is_version(found)) return null
+    return { after, name: found.name, text: found.text, unanswered: is_version(unanswered) ? unanswered : null }
   } catch {
     return null
   }
@@ -34,11 +42,6 @@ function keep(id: string, unsaved: Unsaved | null): void {
   }
 }
 
-export interface Version {
-  name: string
-  text: string
-}
-
 /** What can be undone and done again, as this browser keeps it across a reload. */
 interface Steps {
   /** Of the text they lead away from: another text has other steps. */
@@ -49,10 +52,6 @@ interface Steps {
 }
 const steps_key = (id: string) => `rigproof.steps.${id}`
 const most_steps = 30
-const is_version = (value: unknown): value is Version => {
-  const { name, text } = (value ?? {}) as Partial<Version>
-  return typeof name === 'string' && typeof text === 'string'
-}
 
 function kept_steps(id: string, text: string): Steps | null {
   try {
@@ -98,6 +97,7 @@ export class Draft {
   #saving: Promise<void> | null = null
   /** What the server has. */
   #saved: Version = { name: '', text: '' }
+  #unanswered: Version | null = null
 
   async open(id: string): Promise<void> {
     this.id = id
@@ -106,6 +106,7 @@ export class Draft {
     this.theirs = null
     this.before = []
     this.undone = []
+    this.#unanswered = null
     try {
       const document = await read_document(id)
       if (this.id !== id) return
@@ -116,7 +117,8 @@ export class Draft {
         this.before = [{ name: document.name, text: document.text }]
         this.name = mine.name
         this.text = mine.text
-        if (mine.after === document.revision) this.#later()
+        const own = mine.after + 1 === document.revision && same(mine.unanswered ?? null, document)
+        if (own || mine.after === document.revision) this.#later()
         else this.theirs = document
       } else keep(id, null)
       const steps = kept_steps(id, this.text)
@@ -154,9 +156,13 @@ export class Draft {
     this.name = version.name
     this.text = version.text
     this.unsaved = true
-    keep(this.id, { after: this.revision, ...version })
+    this.#keep()
     keep_steps(this.id, { text: version.text, before: [...this.before], undone: [...this.undone], oldest: this.#oldest })
     this.#later()
+  }
+
+  #keep(): void {
+    keep(this.id, { after: this.revision, name: this.name, text: this.text, unanswered: this.#unanswered })
   }
 
   get can_undo(): boolean {
@@ -221,16 +227,40 @@ export class Draft {
       this.revision = saved.revision
       this.saved_at = saved.saved_at
       this.problems = saved.problems
-      this.#saved = { name, text }
-      this.unsaved = this.text !== text || this.name !== name
-      keep(id, this.unsaved ? { after: saved.revision, name: this.name, text: this.text } : null)
+      this.#has({ name, text })
     } catch (error) {
       const told = error instanceof ApiError ? error : new ApiError('not_understood', String(error))
-      if (told.code === 'conflict') this.theirs = await read_document(id).catch(() => null)
-      if (!this.theirs) this.error = told
+      if (told.code === 'conflict') await this.#overtaken(id)
+      else this.error = told
+      if (told.code === 'unreachable') {
+        this.#unanswered = { name, text }
+        this.#keep()
+      }
     } finally {
       this.saving = false
     }
+  }
+
+  /** The server has this as its newest. */
+  #has(version: Version): void {
+    this.#saved = version
+    this.#unanswered = null
+    this.unsaved = this.text !== version.text || this.name !== version.name
+    if (this.unsaved) this.#keep()
+    else keep(this.id, null)
+  }
+
+  /** There is a newer revision: somebody else's, or one of this page's own whose answer was lost. */
+  async #overtaken(id: string): Promise<void> {
+    const there = await read_document(id).catch(() => null)
+    if (this.id !== id) return
+    if (there && there.revision === this.revision + 1 && same(this.#unanswered, there)) {
+      this.revision = there.revision
+      this.saved_at = there.saved_at
+      this.error = null
+      this.#has({ name: there.name, text: there.text })
+    } else if (there) this.theirs = there
+    else this.error = new ApiError('unreachable', 'The server does not answer. Is `rigproof serve` still running?')
   }
 
   /** Of two texts that were written at once: mine goes on top, theirs stays as a revision before it. */
