@@ -215,7 +215,7 @@ await trial.run(async () => {
       await reach(page.getByRole('button', { name: 'Keep these speeds' }));
       await press('Enter');
       await trial.until('the build has them', async () => (await workshop.text_of(build)) !== before);
-      await page.getByRole('button', { name: 'Undo', exact: true }).waitFor();
+      await page.getByRole('button', { name: 'Undo', exact: true }).first().waitFor();
       await kept('the speeds were kept');
       await reach(page.getByRole('button', { name: 'Undo', exact: true }));
       await press('Enter');
