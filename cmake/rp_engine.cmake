@@ -14,6 +14,8 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_L
 elseif(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
   # The stable_sort of libstdc++ 12 calls its own deprecated helper; GCC does not look into its headers.
   target_compile_options(rp_flags INTERFACE -Wno-deprecated-declarations)
+  # Else its precompiled headers carry the time they were made, and ccache finds nothing twice.
+  target_compile_options(rp_flags INTERFACE "SHELL:-Xclang -fno-pch-timestamp")
 endif()
 if(RP_SANITIZE)
   target_compile_options(rp_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all

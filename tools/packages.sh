@@ -5,7 +5,7 @@
 start_packages=(g++ cmake ninja-build ccache libfmt-dev libexpected-dev libtomlplusplus-dev
   nlohmann-json3-dev libcli11-dev libsqlite3-dev libcpp-httplib-dev libssl-dev zlib1g-dev libbrotli-dev)
 check_packages=("${start_packages[@]}" libgtest-dev libgmock-dev libbenchmark-dev libvalijson-dev
-  clang-19 clang-tidy-19 clang-format-19 python3 chromium coinor-cbc glpk-utils libfcl-dev libsundials-dev wrk)
+  clang-19 libclang-rt-19-dev clang-tidy-19 clang-format-19 python3 chromium coinor-cbc glpk-utils libfcl-dev libsundials-dev wrk)
 # libclang-rt-19-dev holds libFuzzer and clang's sanitizer runtimes.
 fuzz_packages=("${start_packages[@]}" libgtest-dev libgmock-dev clang-19 libclang-rt-19-dev)
 

@@ -66,7 +66,7 @@ TEST(FlowNetwork, OpeningsInSeriesAndSideBySide) {
   const auto series = solved(4, {fan_path(0, 1, 1000, fan), opening(1, 2, 2000),
                                  opening(2, 3, 3000), opening(3, 0, 4000)});
   const double expected = std::sqrt(20 / (10000 + own));
-  for (int k = 0; k < 4; ++k) EXPECT_NEAR(series.flow_m3_s[k], expected, 1e-12);
+  for (std::size_t k = 0; k < 4; ++k) EXPECT_NEAR(series.flow_m3_s[k], expected, 1e-12);
   EXPECT_NEAR(series.pressure_pa[3], 4000 * expected * expected, 1e-10);
   EXPECT_NEAR(series.pressure_pa[1], 9000 * expected * expected, 1e-10);
 
@@ -174,7 +174,7 @@ TEST(FlowNetwork, NothingMovesWithoutFans) {
     const auto s = solve_flow(3, paths, start);
     ASSERT_TRUE(s);
     EXPECT_TRUE(s->converged);
-    for (int k = 0; k < 4; ++k) EXPECT_NEAR(s->flow_m3_s[k], 0.0, 1e-9);
+    for (std::size_t k = 0; k < 4; ++k) EXPECT_NEAR(s->flow_m3_s[k], 0.0, 1e-9);
     EXPECT_EQ(s->fan[3], FanState::stopped);
   }
   EXPECT_TRUE(solve_flow(1, {})->converged);

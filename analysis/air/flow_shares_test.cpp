@@ -57,7 +57,7 @@ TEST(FlowShares, NoAirFromOutsideNoShare) {
   const std::vector<FlowPath> paths = {opening(0, 1, 1), opening(1, 0, 1), opening(2, 3, 1),
                                        opening(3, 2, 1)};
   const FlowShares s = flow_shares(5, paths, flows({1, 1, 5, 5}));
-  for (const std::size_t room : {2, 3, 4})
+  for (const std::size_t room : {2U, 3U, 4U})
     EXPECT_EQ(std::accumulate(s.of_room[room].begin(), s.of_room[room].end(), 0.0), 0.0);
   EXPECT_DOUBLE_EQ(s.of_room[1][0], 1.0);
   const FlowShares still = flow_shares(5, paths, flows({}));
