@@ -4,6 +4,7 @@
 #include <cmath>
 #include <new>
 #include <numeric>
+#include <utility>
 
 #include "base/contract.hpp"
 
@@ -38,14 +39,14 @@ std::array<int, draw_count> permutation(Stream stream) {
 }
 
 // Under the address sanitizer memory goes back, so that it sees who still reads it.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef RP_SANITIZED
 constexpr bool recycles = false;
 #else
 constexpr bool recycles = true;
 #endif
 
-// One free list a thread for memory of one size. Trivially destroyed, so that whatever is given
-// back at the very end of a thread still finds it.
+// One free list a thread for memory of one size. It ends with its thread; what is given back later
+// still, by other things of the thread that end, goes back at once.
 template <class T>
 class Recycling {
  public:
@@ -62,7 +63,8 @@ class Recycling {
     return reinterpret_cast<T*>(first);
   }
   void deallocate(T* memory, std::size_t count) noexcept {
-    if (!recycles || count != 1) return std::allocator<T>().deallocate(memory, count);
+    if (!recycles || count != 1 || ended_) return std::allocator<T>().deallocate(memory, count);
+    if (free_ == nullptr) static_cast<void>(&end_);  // made, so that it ends
     free_ = new (memory) Free{free_};
   }
   friend bool operator==(const Recycling&, const Recycling&) { return true; }
@@ -71,7 +73,21 @@ class Recycling {
   struct Free {
     Free* next;
   };
+  struct End {
+    End() = default;
+    End(const End&) = delete;
+    End& operator=(const End&) = delete;
+    ~End() {
+      ended_ = true;
+      while (free_ != nullptr) {
+        Free* const first = std::exchange(free_, free_->next);
+        std::allocator<T>().deallocate(reinterpret_cast<T*>(first), 1);
+      }
+    }
+  };
   inline static thread_local Free* free_ = nullptr;
+  inline static thread_local bool ended_ = false;
+  inline static thread_local End end_;
 };
 
 }  // namespace

@@ -18,6 +18,7 @@ elseif(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
   target_compile_options(rp_flags INTERFACE "SHELL:-Xclang -fno-pch-timestamp")
 endif()
 if(RP_SANITIZE)
+  target_compile_definitions(rp_flags INTERFACE RP_SANITIZED)  # each compiler has another name for it
   target_compile_options(rp_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
                                             -fno-omit-frame-pointer)
   target_link_options(rp_flags INTERFACE -fsanitize=address,undefined)

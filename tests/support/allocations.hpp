@@ -21,7 +21,7 @@ inline std::size_t allocations_of(const Rule& rule, const Facts& facts, int plac
   Measure again;
   [[maybe_unused]] const std::size_t before = allocations;
   rule.measure(facts, place, again);
-#ifdef __SANITIZE_ADDRESS__
+#ifdef RP_SANITIZED
   return 0;
 #else
   return allocations - before;

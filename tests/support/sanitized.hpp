@@ -3,7 +3,7 @@
 
 namespace rigproof::test_support {
 
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef RP_SANITIZED
 inline constexpr bool sanitized = true;
 #else
 inline constexpr bool sanitized = false;
