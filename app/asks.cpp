@@ -82,6 +82,8 @@ void declare(Inputs& in, ClaimsAsk& ask) {
 
 void declare(Inputs& in, FitAsk& ask) {
   build_of(in, ask.build);
+  brief_beside(in, ask.brief,
+               "Its limits, and what it accepts; remedies cost and keep what it says");
   in.measured(ask.measured);
 }
 

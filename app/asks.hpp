@@ -72,7 +72,7 @@ struct FitAsk {
   static constexpr std::string_view about =
       "Where everything of a build sits: mounts, clearances, what to measure on the table, "
       "standoffs and screws.";
-  Given build;
+  Given build, brief;
   MeasuredInput measured;
 };
 

@@ -9,9 +9,9 @@
 
 #include "analysis/fit/layout.hpp"
 #include "analysis/fit/mounting.hpp"
+#include "app/claims_of_build.hpp"
 #include "app/differences.hpp"
 #include "app/files.hpp"
-#include "app/remedies.hpp"
 #include "base/text.hpp"
 #include "base/units.hpp"
 #include "catalog/split_bars.hpp"
@@ -26,18 +26,21 @@ std::string times(int count, std::string_view name) {
   return count == 1 ? std::string(name) : fmt::format("{} x {}", count, name);
 }
 
-// A build judged alone: without a brief, with draws of its own.
-struct Alone {
-  Alone(const Catalog& catalog, const BuildFile& build)
-      : draws(catalog),
+constexpr std::string_view own_claims = "fit.";
+
+// A build under a brief, an empty one where there is none, with draws of its own.
+struct Placed {
+  Placed(const Catalog& catalog, const Brief* asked, const BuildFile& build)
+      : brief(asked != nullptr ? *asked : Brief()),
+        draws(catalog),
         facts{.catalog = catalog,
               .brief = brief,
               .prices = nullptr,
               .build = build.build,
               .draws = draws,
               .setup = &build.setup} {}
-  Alone(const Alone&) = delete;
-  Alone& operator=(const Alone&) = delete;
+  Placed(const Placed&) = delete;
+  Placed& operator=(const Placed&) = delete;
   Brief brief;
   CellDraws draws;
   Facts facts;
@@ -160,31 +163,21 @@ std::string exact_words(const Catalog& catalog, CellRef cell) {
   return out;
 }
 
-std::vector<Claim> fit_claims(const Catalog& catalog, const BuildFile& build) {
-  const Brief alone;
-  std::vector<Claim> claims = claims_of(catalog, alone, nullptr, build.build, &build.setup);
-  std::erase_if(claims, [](const Claim& claim) { return !claim.id.starts_with("fit."); });
-  return claims;
-}
-
 }  // namespace
 
-sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
-                        const std::function<bool()>& stop) {
+Result<sheet::Fit> fit_of_build(const Workshop& workshop, const Brief* brief,
+                                const BuildFile& build, const std::function<bool()>& stop) {
   const Catalog& catalog = workshop.catalog;
-  const Alone alone(catalog, build);
-  const Facts& facts = alone.facts;
+  auto claims = claims_of_build(catalog, brief, build, stop, own_claims);
+  if (!claims) return tl::unexpected(claims.error());
+  const Placed placed(catalog, brief, build);
+  const Facts& facts = placed.facts;
   sheet::Fit out;
   out.build = build.name;
+  out.brief = placed.brief.name;
   if (build.build.has(Kind::chassis))
     out.chassis = catalog.name({Kind::chassis, build.build.one(Kind::chassis)});
-  out.claims = fit_claims(catalog, build);
-  add_swaps({.catalog = catalog,
-             .brief = alone.brief,
-             .prices = nullptr,
-             .build = build.build,
-             .setup = &build.setup},
-            out.claims, stop);
+  out.claims = std::move(*claims);
   out.seats = seats_of(facts);
   out.standoffs = standoffs_of(facts);
   out.fasteners = fit::fasteners(facts);
@@ -208,19 +201,23 @@ std::optional<fit::Scene> scene_of_build(const Catalog& catalog, const Brief& br
                        claims, title);
 }
 
-void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
-                  const Catalog& now, const std::vector<MeasuredCell>& cells) {
-  const Alone alone(now, build);
+void add_measured(sheet::Fit& fit, const Catalog& before, const Brief* brief,
+                  const BuildFile& build, const Catalog& now,
+                  const std::vector<MeasuredCell>& cells) {
+  const Placed placed(now, brief, build);
   for (const MeasuredCell& measured : cells) {
     const CellRef cell = measured.cell;
-    fit.measured.push_back({.cell = working_cell(alone.facts, {cell.column, cell.row}),
+    fit.measured.push_back({.cell = working_cell(placed.facts, {cell.column, cell.row}),
                             .now = exact_words(now, cell),
                             .was = exact_words(before, cell)});
     sheet::MeasuredHere& here = fit.measured.back();
     here.read = std::ranges::any_of(fit.claims,
                                     [&](const Claim& claim) { return looks_at(claim, here.cell); });
   }
-  fit.turned = claim_changes(fit_claims(before, build), fit.claims);
+  std::vector<Claim> cataloged =
+      claims_of(before, placed.brief, nullptr, build.build, &build.setup);
+  std::erase_if(cataloged, [](const Claim& claim) { return !claim.id.starts_with(own_claims); });
+  fit.turned = claim_changes(cataloged, fit.claims);
 }
 
 Result<WrittenDrawings> write_drawings(const sheet::Fit& fit, const std::filesystem::path& folder) {

@@ -13,14 +13,17 @@
 
 namespace rigproof::app {
 
-/// Judged alone, without a brief. `stop` ends the trying of remedies; may be empty.
-[[nodiscard]] sheet::Fit fit_of_build(const Workshop& workshop, const BuildFile& build,
-                                      const std::function<bool()>& stop);
+/// In: `brief` null where the build is judged alone. `stop` ends the trying of remedies; may be
+/// empty. Errors: bad_input when the brief's offers cannot be priced.
+[[nodiscard]] Result<sheet::Fit> fit_of_build(const Workshop& workshop, const Brief* brief,
+                                              const BuildFile& build,
+                                              const std::function<bool()>& stop);
 
 /// Names what was measured, and what it changed of the claims. In: `fit` is of `now`, which holds
-/// the measured cells in place of those of `before`.
-void add_measured(sheet::Fit& fit, const Catalog& before, const BuildFile& build,
-                  const Catalog& now, const std::vector<MeasuredCell>& cells);
+/// the measured cells in place of those of `before`, under the same brief.
+void add_measured(sheet::Fit& fit, const Catalog& before, const Brief* brief,
+                  const BuildFile& build, const Catalog& now,
+                  const std::vector<MeasuredCell>& cells);
 
 /// What is drawn of a build under a brief (which settles where things sit): its fit claims stand
 /// among `claims`. Nothing without a case.

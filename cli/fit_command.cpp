@@ -1,4 +1,4 @@
-// rigproof fit BUILD --catalog DIR [-o DIR]
+// rigproof fit BUILD --catalog DIR [--brief BRIEF] [-o DIR]
 #include <memory>
 #include <optional>
 
@@ -23,10 +23,15 @@ Exit run(const Options& options, const Common& common) {
   const auto given =
       open_given_build(options.ask.build, options.catalog, options.skip_bad, options.ask.measured);
   if (!given) return failed(given.error());
-  sheet::Fit fit = app::fit_of_build(given->workshop, given->build, stop_asked);
+  const auto brief = open_brief_beside(options.ask.brief, given->workshop.catalog);
+  if (!brief) return failed(brief.error());
+  const Brief* const asked = *brief ? &**brief : nullptr;
+  auto made = app::fit_of_build(given->workshop, asked, given->build, stop_asked);
+  if (!made) return failed(made.error());
+  sheet::Fit& fit = *made;
   if (stop_asked()) return Exit::stopped;
   if (const std::optional<Catalog>& before = given->before)
-    app::add_measured(fit, *before, given->build, given->workshop.catalog, given->measured);
+    app::add_measured(fit, *before, asked, given->build, given->workshop.catalog, given->measured);
   if (!options.folder.empty()) {
     const auto written = app::write_drawings(fit, options.folder);
     if (!written) return failed(written.error());

@@ -59,8 +59,15 @@ TEST(JobsApi, AnswersAreWhatTheCommandsPrint) {
   EXPECT_EQ(job["state"], "done");
   EXPECT_EQ(answer_bytes(bench, job), sheet::claims_json(build.name, *claims));
 
+  const auto alone = app::fit_of_build(workshop, nullptr, build, {});
+  ASSERT_TRUE(alone);
   job = answered(bench, "fit", {{"build", given(demo_build)}});
-  EXPECT_EQ(answer_bytes(bench, job), sheet::fit_json(app::fit_of_build(workshop, build, {})));
+  EXPECT_EQ(answer_bytes(bench, job), sheet::fit_json(*alone));
+  const auto fit = app::fit_of_build(workshop, &brief, build, {});
+  ASSERT_TRUE(fit);
+  job = answered(bench, "fit", {{"build", given(demo_build)}, {"brief", given(demo_brief)}});
+  EXPECT_EQ(answer_bytes(bench, job), sheet::fit_json(*fit));
+  EXPECT_NE(sheet::fit_json(*fit), sheet::fit_json(*alone));
 
   job = answered(bench, "power", {{"build", given(demo_build)}, {"show_work", true}});
   EXPECT_EQ(

@@ -141,14 +141,16 @@ Result<Answer> answer(const app::ClaimsAsk& ask, const Work& work) {
 }
 
 Result<Answer> answer(const app::FitAsk& ask, const Work& work) {
-  const auto given = judged(ask.build, {}, ask.measured, work);
+  const auto given = judged(ask.build, ask.brief, ask.measured, work);
   if (!given) return tl::unexpected(given.error());
-  sheet::Fit fit = app::fit_of_build(*(*given)->workshop, (*given)->build, work.stop);
+  const Brief* const brief = (*given)->brief_or_null();
+  auto fit = app::fit_of_build(*(*given)->workshop, brief, (*given)->build, work.stop);
+  if (!fit) return tl::unexpected(fit.error());
   if (stopped(work)) return stop_error();
   if (const auto& now = (*given)->now)
-    app::add_measured(fit, work.workshop.catalog, (*given)->build, (*given)->workshop->catalog,
-                      now->cells);
-  return Answer{.json = sheet::fit_json(fit)};
+    app::add_measured(*fit, work.workshop.catalog, brief, (*given)->build,
+                      (*given)->workshop->catalog, now->cells);
+  return Answer{.json = sheet::fit_json(*fit)};
 }
 
 Result<Answer> answer(const app::PowerAsk& ask, const Work& work) {

@@ -37,7 +37,8 @@ struct MeasuredHere {
 
 struct Fit {
   std::string build;
-  std::string chassis;  ///< name; empty: the build has none
+  std::string brief = {};  ///< its name; empty: judged alone
+  std::string chassis;     ///< name; empty: the build has none
   std::vector<Seat> seats;
   std::vector<Claim> claims;  ///< those of this engine, in the rulebook's order
   fit::StandoffPlan standoffs;

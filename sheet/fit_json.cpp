@@ -67,6 +67,7 @@ std::string fit_json(const Fit& fit) {
   out.begin_object();
   out.member("schema", fit_schema);
   out.member("build", fit.build);
+  if (!fit.brief.empty()) out.member("brief", fit.brief);
   if (!fit.chassis.empty()) out.member("case", fit.chassis);
   member(out, "seats", fit.seats);
   member(out, "claims", fit.claims);

@@ -128,7 +128,8 @@ void put_fasteners(TextPage& page, const Fit& fit) {
 
 std::string fit_text(const Fit& fit, const TextStyle& style) {
   TextPage page(style.color, style.width);
-  page.heading(0, clean_text(fit.build), "fit");
+  page.heading(0, clean_text(fit.build),
+               fit.brief.empty() ? std::string("fit") : "fit; " + clean_text(fit.brief));
   page.blank();
   put_seats(page, fit);
   put_claims(page, fit.claims, false);

@@ -81,9 +81,10 @@ _rigproof_command() {
       places=(toml)
       ;;
     fit)
-      options='-h --help --catalog --measured --measure -o --output --skip-bad --json'
+      options='-h --help --catalog --brief --measured --measure -o --output --skip-bad --json'
       case $1 in
         --catalog) kind=folder ;;
+        --brief) kind=toml ;;
         --measured) kind=file ;;
         --measure) kind=value ;;
         -o|--output) kind=folder ;;

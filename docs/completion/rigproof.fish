@@ -88,6 +88,7 @@ complete -c rigproof -n '__fish_seen_subcommand_from claims' -l json -d 'Print J
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -x -a '(__fish_complete_suffix .toml)'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -s h -l help -d 'Print this help and end'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l catalog -x -a '(__fish_complete_directories)' -d 'Folder of .csv tables (docs/catalog.md); must be given'
+complete -c rigproof -n '__fish_seen_subcommand_from fit' -l brief -x -a '(__fish_complete_suffix .toml)' -d 'Its limits, and what it accepts; remedies cost and keep what it says'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l measured -r -F -d 'Values measured on the parts, in place of the catalog\'s (CSV, docs/measured.md; - is standard input)'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -l measure -x -d 'One such value: TABLE,ROW,COLUMN,VALUE or with its half-width after it; may be given several times'
 complete -c rigproof -n '__fish_seen_subcommand_from fit' -s o -l output -x -a '(__fish_complete_directories)' -d 'Draw it as well: side.svg, top.svg, front.svg, drawing.svg (all three, framed, for paper), scene.json, and measure.csv, a form for --measured, go into this folder'

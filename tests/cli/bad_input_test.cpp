@@ -309,8 +309,9 @@ TEST(BadBuild, PartThatDoesNotExist) {
 TEST(BadBuild, FileThatIsNotThere) {
   expect_bad(rigproof({"claims", "no.toml", "--catalog", demo_catalog}),
              "no.toml: there is no such file\n");
-  expect_bad(rigproof({"claims", evening_chair, "--catalog", demo_catalog, "--brief", "no.toml"}),
-             "no.toml: there is no such file\n");
+  for (const char* command : {"claims", "fit"})
+    expect_bad(rigproof({command, evening_chair, "--catalog", demo_catalog, "--brief", "no.toml"}),
+               "no.toml: there is no such file\n");
 }
 
 // A part of the build that nobody sells in a market of the brief is no bad input but a claim that

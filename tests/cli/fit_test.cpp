@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <set>
 
 #include "asking.hpp"
@@ -36,6 +37,55 @@ TEST(Fit, SpeaksOfTheClaimsThatClaimsSpeaksOf) {
     EXPECT_FALSE(expected.empty());
     EXPECT_TRUE(answer({"fit", build}).at("claims") == expected) << build;  // too long to print
   }
+}
+
+TEST(Fit, SpeaksUnderABriefAsClaimsDoesUnderIt) {
+  for (const std::string& build : {friday_shelf, plug_trap, half_empty, memory_trap}) {
+    Json expected = Json::array();
+    const Json all = answer({"claims", build, "--brief", living_room});
+    for (const Json& claim : all.at("claims"))
+      if (claim.at("id").get<std::string>().starts_with("fit.")) expected.push_back(claim);
+    const Json fit = answer({"fit", build, "--brief", living_room});
+    EXPECT_TRUE(fit.at("claims") == expected) << build;  // too long to print
+    EXPECT_EQ(fit.at("brief"), "Quiet living room, 4K at 60");
+    EXPECT_EQ(answer({"fit", build}).count("brief"), 0U);
+  }
+}
+
+const Json& plug_swap(const Json& fit) {
+  const Json* const claim = claim_of(fit.at("claims"), "fit.plug-room", "");
+  return claim->at("swap");
+}
+
+double volume_l(const std::string& chassis) {
+  const Table cases = table_of(bytes_of(std::filesystem::path(demo_catalog) / "case.csv"));
+  for (const Row& row : cases)
+    if (row.at(0) == chassis) return std::stod(row.at(column_of(cases, "volume_l")));
+  ADD_FAILURE() << chassis;
+  return 0.0;
+}
+
+// The living room's shelf holds 45 liters and the league's table any case; prices are told where
+// there are some. What a brief keeps stays.
+TEST(Fit, ARemedyKeepsWhatTheBriefAsks) {
+  const Json alone = plug_swap(answer({"fit", plug_trap}));
+  ASSERT_EQ(alone.at("kind"), "case");
+  EXPECT_GT(volume_l(alone.at("in")), 45.0);
+  const Json on_the_shelf = plug_swap(answer({"fit", plug_trap, "--brief", living_room}));
+  if (on_the_shelf.at("kind") == "case") {
+    EXPECT_LE(volume_l(on_the_shelf.at("in")), 45.0);
+  }
+  EXPECT_THAT(ask({"fit", plug_trap, "--brief", living_room}).out, HasSubstr(" EUR "));
+  EXPECT_THAT(ask({"fit", plug_trap}).out, Not(HasSubstr(" EUR ")));
+
+  const Folder folder;
+  ASSERT_EQ(plug_swap(answer({"fit", plug_trap, "--brief", high_refresh})).at("kind"), "case");
+  std::string kept = bytes_of(high_refresh);
+  kept.erase(kept.find("[because]"), kept.find("[display]") - kept.find("[because]"));
+  write_bytes(folder / "kept.toml",
+              changed(kept, "[keep]\n", "[keep]\ncase = \"ottermill-drift-40-slim\"\n"));
+  EXPECT_NE(plug_swap(answer({"fit", plug_trap, "--brief", folder / "kept.toml"})).at("kind"),
+            "case");
 }
 
 // The picture never shows another number than the claim, and gaps are as long as margins say.

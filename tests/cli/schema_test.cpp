@@ -50,6 +50,7 @@ std::vector<Printed> everything(const Folder& folder) {
        {"claims", evening_chair, "--catalog", demo_catalog, "--json", "--brief", living_room}},
       {"fit", {"fit", evening_chair, "--catalog", demo_catalog, "--json"}},
       {"fit", {"fit", friday_shelf, "--catalog", demo_catalog, "--json"}},
+      {"fit", {"fit", friday_shelf, "--catalog", demo_catalog, "--json", "--brief", living_room}},
       {"power", {"power", evening_chair, "--catalog", demo_catalog, "--json", "--show-work"}},
       {"power",
        {"power", friday_shelf, "--catalog", demo_catalog, "--json", "--brief", living_room,

@@ -144,8 +144,10 @@ await trial.run(async () => {
   await trial.part('case', async () => {
     trial.must(build, 'there is no build to go on with');
     await trial.step('sees where everything sits', page, async () => {
+      const asked = page.waitForRequest((request) => request.method() === 'POST' && request.postDataJSON()?.question === 'fit');
       await page.getByRole('navigation').getByRole('link', { name: /^Case/ }).click();
       await page.getByRole('heading', { level: 1, name: /^Case of Window seat: / }).waitFor();
+      trial.same((await asked).postDataJSON().inputs.brief, brief, 'the brief it is judged under');
       await page.getByText(/^Tightest: /).or(page.getByText(/, with everything of the build in it\./)).first().waitFor();
       await page.locator('canvas').waitFor();  // the model that turns: there is WebGL here
     });

@@ -77,6 +77,8 @@ export interface MeasuredHere {
 export interface FitJson {
   schema: "rigproof.fit/1"
   build: string
+  /** Name of the brief it is judged under; absent: alone. */
+  brief?: string
   /** Name; absent: the build has none. */
   case?: string
   seats: Seat[]
