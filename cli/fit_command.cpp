@@ -25,7 +25,8 @@ Exit run(const Options& options, const Common& common) {
   if (!given) return failed(given.error());
   const auto brief = open_brief_beside(options.ask.brief, given->workshop.catalog);
   if (!brief) return failed(brief.error());
-  const Brief* const asked = *brief ? &**brief : nullptr;
+  const std::optional<Brief>& beside = *brief;
+  const Brief* const asked = beside ? &*beside : nullptr;
   auto made = app::fit_of_build(given->workshop, asked, given->build, stop_asked);
   if (!made) return failed(made.error());
   sheet::Fit& fit = *made;
