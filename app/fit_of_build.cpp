@@ -12,6 +12,7 @@
 #include "app/claims_of_build.hpp"
 #include "app/differences.hpp"
 #include "app/files.hpp"
+#include "app/measured_claims.hpp"
 #include "base/text.hpp"
 #include "base/units.hpp"
 #include "catalog/split_bars.hpp"
@@ -218,6 +219,7 @@ void add_measured(sheet::Fit& fit, const Catalog& before, const Brief* brief,
       claims_of(before, placed.brief, nullptr, build.build, &build.setup);
   std::erase_if(cataloged, [](const Claim& claim) { return !claim.id.starts_with(own_claims); });
   fit.turned = claim_changes(cataloged, fit.claims);
+  settle_measured(fit.claims, before, brief, build, cells);
 }
 
 Result<WrittenDrawings> write_drawings(const sheet::Fit& fit, const std::filesystem::path& folder) {

@@ -47,8 +47,8 @@ struct Missing {
 struct Measured {
   double value = 0.0;
   std::string log;
-  Date date;
-  std::string settled;  ///< confirmed, off, refuted
+  std::optional<Date> date;  ///< absent: nobody said
+  std::string settled;       ///< confirmed, off, refuted; empty: nothing was claimed before
 };
 
 /// One number or word that a claim rests on, as it was read.
@@ -59,6 +59,7 @@ struct WorkingCell {
   Quantity value;         ///< a number, or a word; text "not known" when absent
   std::string certainty;  ///< "plus-minus 2 mm", "usual range of its class"; empty: as stated
   std::string source;     ///< what provenance.csv says of it; empty: nothing
+  bool claimed = false;   ///< the claim's value is this very cell
 };
 
 /// How a claim was computed: what is compared, and every cell that went in, in reading order.

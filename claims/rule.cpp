@@ -159,6 +159,11 @@ const Draws& Measure::read(const Facts& facts, ColumnId column, Row row) {
   return draws;
 }
 
+const Draws& Measure::read_claimed(const Facts& facts, ColumnId column, Row row) {
+  claimed = {column, row};
+  return read(facts, column, row);
+}
+
 std::string_view Measure::read_word(const Facts& facts, ColumnId column, Row row) {
   note_seen(column, row);
   const std::string_view word = facts.catalog.word(column, row);

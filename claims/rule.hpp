@@ -56,9 +56,12 @@ struct Measure {
   std::array<SeenCell, 32> seen{};
   int seen_count = 0;
   int seen_beyond = 0;  ///< read as well, not kept
+  SeenCell claimed;     ///< the cell that `value` is; row no_row: it is none alone
 
   /// A number; absent cells are noted, and give their class range or an absent Draws.
   const Draws& read(const Facts& facts, ColumnId column, Row row);
+  /// The same of a cell that is the number claimed, with nothing done to it.
+  const Draws& read_claimed(const Facts& facts, ColumnId column, Row row);
   /// A word; "" when absent (then the claim is unknown).
   std::string_view read_word(const Facts& facts, ColumnId column, Row row);
   /// A flag; false when absent (then the claim is unknown).

@@ -30,7 +30,8 @@ WorkingCell working_cell(const Facts& facts, const SeenCell& cell) {
                   .column = std::string(column.name),
                   .value = {},
                   .certainty = {},
-                  .source = {}};
+                  .source = {},
+                  .claimed = false};
   const bool is_number = column.type == Type::number || column.type == Type::count;
   const std::string unit(unit_of(column.name));
   if (is_number) {
@@ -56,8 +57,11 @@ WorkingCell working_cell(const Facts& facts, const SeenCell& cell) {
 
 Working working_of(const Rule& rule, const Facts& facts, const Measure& m) {
   Working out{.equation = std::string(rule.equation), .cells = {}, .cells_left_out = m.seen_beyond};
-  for (int i = 0; i < m.seen_count; ++i)
-    out.cells.push_back(working_cell(facts, m.seen[static_cast<std::size_t>(i)]));
+  for (int i = 0; i < m.seen_count; ++i) {
+    const SeenCell& cell = m.seen[static_cast<std::size_t>(i)];
+    out.cells.push_back(working_cell(facts, cell));
+    out.cells.back().claimed = m.claimed.row != no_row && cell == m.claimed;
+  }
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include "app/asks.hpp"
 #include "app/claims_of_build.hpp"
 #include "app/describe.hpp"
+#include "app/measured_claims.hpp"
 #include "app/workshop.hpp"
 #include "cli/commands.hpp"
 #include "cli/inputs.hpp"
@@ -34,9 +35,11 @@ Exit run(const Options& options, const Common& common) {
   const auto brief = open_brief_beside(options.ask.brief, workshop->catalog);
   if (!brief) return failed(brief.error());
   const std::optional<Brief>& asked = *brief;
-  const auto made =
-      app::claims_of_build(workshop->catalog, asked ? &*asked : nullptr, *build, stop_asked);
+  const Brief* const under = asked ? &*asked : nullptr;
+  auto made = app::claims_of_build(workshop->catalog, under, *build, stop_asked);
   if (!made) return failed(made.error());
+  if (const std::optional<Catalog>& before = given->before)
+    app::settle_measured(*made, *before, under, *build, given->measured);
   const std::vector<Claim>& claims = *made;
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   const auto text = [&] {

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "app/asks.hpp"
+#include "app/measured_claims.hpp"
 #include "app/power_of_build.hpp"
 #include "cli/commands.hpp"
 #include "cli/inputs.hpp"
@@ -32,12 +33,15 @@ Exit run(const Options& options, const Common& common) {
     if (!opened) return failed(opened.error());
     beside = std::move(*opened);
   }
-  const sheet::Power power = app::power_of_build(given->workshop, given->build,
-                                                 {.brief = brief ? &*brief : nullptr,
-                                                  .other = beside ? &*beside : nullptr,
-                                                  .show_work = options.ask.show_work,
-                                                  .stop = stop_asked});
+  const Brief* const under = brief ? &*brief : nullptr;
+  sheet::Power power = app::power_of_build(given->workshop, given->build,
+                                           {.brief = under,
+                                            .other = beside ? &*beside : nullptr,
+                                            .show_work = options.ask.show_work,
+                                            .stop = stop_asked});
   if (stop_asked()) return Exit::stopped;
+  if (const std::optional<Catalog>& before = given->before)
+    app::settle_measured(power.claims, *before, under, given->build, given->measured);
   const sheet::TextStyle style{.color = common.terminal.color, .width = common.terminal.width};
   return printed(common.json ? sheet::power_json(power) : sheet::power_text(power, style),
                  exit_of(app::standing(power.claims)));

@@ -12,6 +12,7 @@
 #include "app/frontier.hpp"
 #include "app/insist.hpp"
 #include "app/make_sheet.hpp"
+#include "app/measured_claims.hpp"
 #include "app/outlook.hpp"
 #include "app/plan_brief.hpp"
 #include "app/power_of_build.hpp"
@@ -81,6 +82,12 @@ Result<std::unique_ptr<Judged>> judged(const app::Given& build, const app::Given
   return out;
 }
 
+void settle(std::vector<Claim>& claims, const Judged& given, const Work& work) {
+  if (given.now)
+    app::settle_measured(claims, work.workshop.catalog, given.brief_or_null(), given.build,
+                         given.now->cells);
+}
+
 Result<Answer> answer(const app::PlanAsk& ask, const Work& work) {
   const auto session = session_of(ask.brief, work);
   if (!session) return tl::unexpected(session.error());
@@ -133,10 +140,11 @@ Result<Answer> answer(const app::RepairAsk& ask, const Work& work) {
 Result<Answer> answer(const app::ClaimsAsk& ask, const Work& work) {
   const auto given = judged(ask.build, ask.brief, ask.measured, work);
   if (!given) return tl::unexpected(given.error());
-  const auto claims = app::claims_of_build((*given)->workshop->catalog, (*given)->brief_or_null(),
-                                           (*given)->build, work.stop);
+  auto claims = app::claims_of_build((*given)->workshop->catalog, (*given)->brief_or_null(),
+                                     (*given)->build, work.stop);
   if (!claims) return tl::unexpected(claims.error());
   if (stopped(work)) return stop_error();
+  settle(*claims, **given, work);
   return Answer{.json = sheet::claims_json((*given)->build.name, *claims)};
 }
 
@@ -162,12 +170,13 @@ Result<Answer> answer(const app::PowerAsk& ask, const Work& work) {
     if (!opened) return tl::unexpected(opened.error());
     beside = std::move(*opened);
   }
-  const sheet::Power power = app::power_of_build(*(*given)->workshop, (*given)->build,
-                                                 {.brief = (*given)->brief_or_null(),
-                                                  .other = beside ? &*beside : nullptr,
-                                                  .show_work = ask.show_work,
-                                                  .stop = work.stop});
+  sheet::Power power = app::power_of_build(*(*given)->workshop, (*given)->build,
+                                           {.brief = (*given)->brief_or_null(),
+                                            .other = beside ? &*beside : nullptr,
+                                            .show_work = ask.show_work,
+                                            .stop = work.stop});
   if (stopped(work)) return stop_error();
+  settle(power.claims, **given, work);
   return Answer{.json = sheet::power_json(power)};
 }
 

@@ -100,7 +100,7 @@ void put(Table& table, const Claim& claim) {
              claim.remedy,
              missing_cells(claim),
              measured ? shortest(measured->value) : "",
-             measured ? to_string(measured->date) : "",
+             measured && measured->date ? to_string(*measured->date) : "",
              measured ? measured->log : "",
              measured ? measured->settled : ""});
 }

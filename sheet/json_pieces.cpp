@@ -53,7 +53,7 @@ void write(JsonWriter& out, const Measured& measured) {
   out.begin_object();
   out.member("value", measured.value);
   out.member("log", measured.log);
-  out.member("date", to_string(measured.date));
+  if (measured.date) out.member("date", to_string(*measured.date));
   out.member("settled", measured.settled);
   out.end_object();
 }
@@ -87,6 +87,7 @@ void write(JsonWriter& out, const WorkingCell& cell) {
   write(out, cell.value);
   out.member("certainty", cell.certainty);
   out.member("source", cell.source);
+  if (cell.claimed) out.member("claimed", true);
   out.end_object();
 }
 

@@ -191,8 +191,8 @@ std::string cell_words(const Missing& missing) {
 std::string measured_words(const Claim& claim) {
   if (!claim.measured) return {};
   const std::string unit = claim.value ? claim.value->unit : std::string{};
-  std::string out = fmt::format("measured {} on {}", with_unit(claim.measured->value, unit),
-                                to_string(claim.measured->date));
+  std::string out = "measured " + with_unit(claim.measured->value, unit);
+  if (claim.measured->date) out += " on " + to_string(*claim.measured->date);
   if (!claim.measured->settled.empty()) out += ": " + clean_text(claim.measured->settled);
   return out;
 }

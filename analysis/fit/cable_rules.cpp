@@ -150,7 +150,7 @@ template <Asks asks>
 void measure_cable(const Facts& facts, int place, Measure& m) {
   const Need need = need_at<asks>(facts, place);
   const Cable cable = shortest_used(facts, need);
-  m.value = m.read(facts, way_mm, way_for(facts, need.connector));
+  m.value = m.read_claimed(facts, way_mm, way_for(facts, need.connector));
   m.limit = m.read(facts, cable.length, cable.row);
 }
 

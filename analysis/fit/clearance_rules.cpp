@@ -56,9 +56,13 @@ int clearance_places(const Facts& facts) {
 
 template <const Clearance& clearance>
 void measure_clearance(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, clearance.size, facts.build.one(clearance.kind));
-  if constexpr (clearance.needs_more)
-    m.value += m.read(facts, clearance.behind, facts.build.one(clearance.kind));
+  const Row part = facts.build.one(clearance.kind);
+  if constexpr (clearance.needs_more) {
+    m.value = m.read(facts, clearance.size, part);
+    m.value += m.read(facts, clearance.behind, part);
+  } else {
+    m.value = m.read_claimed(facts, clearance.size, part);
+  }
   m.limit = room_mm(facts, clearance.limits, m);
 }
 
@@ -147,7 +151,7 @@ void measure_volume(const Facts& facts, int, Measure& m) {
                        catalog.number(column("case", "height_mm"), chassis) *
                        catalog.number(column("case", "depth_mm"), chassis) * 1e-6;
   const bool use_box = catalog.absent(column("case", "volume_l"), chassis) && !std::isnan(box_l);
-  m.value = use_box ? Draws(box_l) : m.read(facts, column("case", "volume_l"), chassis);
+  m.value = use_box ? Draws(box_l) : m.read_claimed(facts, column("case", "volume_l"), chassis);
 }
 
 void tell_volume(const Facts& facts, int, const Measure& m, Telling& out) {

@@ -31,7 +31,7 @@ int tube_places(const Facts& facts) {
 
 // (T10)
 void measure_tube(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, tube_way, radiator_mount(facts));
+  m.value = m.read_claimed(facts, tube_way, radiator_mount(facts));
   m.limit = m.read(facts, tube, part_of(facts, Kind::cooler).row);
 }
 
@@ -90,7 +90,7 @@ void measure_pump(const Facts& facts, int, Measure& m) {
                    where == "top");
     return;
   }
-  m.value = m.read(facts, end_above_socket, mount);
+  m.value = m.read_claimed(facts, end_above_socket, mount);
   m.limit = 0.0;
 }
 

@@ -113,7 +113,7 @@ constexpr std::array cooler_heat_reads = {column("cpu", "sustained_power_w"),
                                           column("cooler", "rated_heat_w")};
 
 void measure_cooler_heat(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, cooler_heat_reads[0], facts.build.one(Kind::cpu));
+  m.value = m.read_claimed(facts, cooler_heat_reads[0], facts.build.one(Kind::cpu));
   m.limit = m.read(facts, cooler_heat_reads[1], facts.build.one(Kind::cooler));
 }
 

@@ -116,7 +116,7 @@ constexpr std::array module_capacity_reads = {column("board", "module_max_gib"),
                                               column("memory", "module_gib")};
 
 void measure_module_capacity(const Facts& facts, int place, Measure& m) {
-  m.value = m.read(facts, module_capacity_reads[1], nth(facts, Kind::memory, place).row);
+  m.value = m.read_claimed(facts, module_capacity_reads[1], nth(facts, Kind::memory, place).row);
   m.limit = m.read(facts, module_capacity_reads[0], facts.build.one(Kind::board));
 }
 

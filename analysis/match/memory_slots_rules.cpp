@@ -52,7 +52,7 @@ Full filled_twice(const Facts& facts, Measure& notes) {
 
 // (12) What is not known matters only where the two speeds the board may list disagree.
 void measure_memory_speed(const Facts& facts, int place, Measure& m) {
-  m.value = m.read(facts, kit_speed, nth(facts, Kind::memory, place).row);
+  m.value = m.read_claimed(facts, kit_speed, nth(facts, Kind::memory, place).row);
   const Draws& of_cpu = m.read(facts, cpu_max, facts.build.one(Kind::cpu));
   const Row board = facts.build.one(Kind::board);
   const Draws few = Draws::smaller(of_cpu, m.read(facts, board_max, board));

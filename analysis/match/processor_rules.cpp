@@ -33,7 +33,7 @@ constexpr std::array power_stage_reads = {column("cpu", "sustained_power_w"),
                                           column("board", "cpu_sustained_w")};
 
 void measure_power_stage(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, power_stage_reads[0], facts.build.one(Kind::cpu));
+  m.value = m.read_claimed(facts, power_stage_reads[0], facts.build.one(Kind::cpu));
   m.limit = m.read(facts, power_stage_reads[1], facts.build.one(Kind::board));
 }
 
@@ -55,7 +55,7 @@ constexpr std::array power_stage_peak_reads = {column("cpu", "peak_power_w"),
                                                column("board", "cpu_peak_w")};
 
 void measure_power_stage_peak(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, power_stage_peak_reads[0], facts.build.one(Kind::cpu));
+  m.value = m.read_claimed(facts, power_stage_peak_reads[0], facts.build.one(Kind::cpu));
   m.limit = m.read(facts, power_stage_peak_reads[1], facts.build.one(Kind::board));
 }
 

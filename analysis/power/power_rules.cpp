@@ -89,7 +89,7 @@ int card_places(const Facts& facts) { return facts.build.has(Kind::gpu) ? 1 : 0;
 
 // (P2)
 void measure_slot(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, column("gpu", "slot_power_w"), facts.build.one(Kind::gpu));
+  m.value = m.read_claimed(facts, column("gpu", "slot_power_w"), facts.build.one(Kind::gpu));
   m.limit = slot_limit_w;
 }
 
@@ -229,7 +229,7 @@ int advice_places(const Facts& facts) {
 }
 
 void measure_advice(const Facts& facts, int, Measure& m) {
-  m.value = m.read(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
+  m.value = m.read_claimed(facts, column("psu", "rated_power_w"), facts.build.one(Kind::psu));
   m.limit = m.read(facts, column("gpu", "supply_advice_w"), facts.build.one(Kind::gpu));
 }
 

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <filesystem>
 #include <set>
+#include <utility>
 
 #include "asking.hpp"
 
@@ -186,6 +187,71 @@ TEST(Fit, WhatIsMeasuredSettlesAClaim) {
   EXPECT_THAT(fit.at("to_measure"), IsEmpty());
   EXPECT_THAT(ask({"fit", one_header, "--measure", "gpu,skarnby-cove-marl-50,length_mm,280"}).out,
               HasSubstr("No claim of this build looks at it"));
+}
+
+// The card's height is what fit.card-height claims, 130 plus-minus 2 mm; for fit.plug-room it is
+// one of two terms. By hand: 128.5 lies within; 120 plus-minus 0.5 lies outside and still fits;
+// with 170 the claim that it fits has turned.
+TEST(Fit, WhatIsMeasuredStandsBesideTheClaimWhoseNumberItIs) {
+  const auto claims_with = [](const std::string& command, const std::string& height_mm) {
+    return answer({command, one_header, "--measure",
+                   "gpu,pollwright-beam-marl-40,height_mm," + height_mm})
+        .at("claims");
+  };
+  for (const std::string command : {"fit", "claims"}) {
+    for (const auto& [height_mm, settled] :
+         {std::pair<std::string, std::string>{"128.5", "confirmed"},
+          {"120", "off"},
+          {"170", "refuted"}}) {
+      const Json claims = claims_with(command, height_mm);
+      int beside = 0;
+      for (const Json& claim : claims) beside += claim.contains("measured") ? 1 : 0;
+      EXPECT_EQ(beside, 1) << command;
+      const Json* const claim = claim_of(claims, "fit.card-height", "");
+      ASSERT_NE(claim, nullptr);
+      ASSERT_TRUE(claim->contains("measured")) << command;
+      const Json& measured = claim->at("measured");
+      EXPECT_EQ(measured.at("value").get<double>(), std::stod(height_mm));
+      EXPECT_EQ(measured.at("settled"), settled) << command;
+      EXPECT_FALSE(measured.contains("date")) << "nobody said when";
+    }
+    for (const Json& claim : answer({command, one_header}).at("claims"))
+      EXPECT_FALSE(claim.contains("measured"));
+  }
+  EXPECT_THAT(
+      ask({"claims", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,128.5"}).out,
+      HasSubstr("measured 128.5 mm: confirmed"));
+}
+
+// The date stands in the form; where the catalog had no number there was nothing to settle.
+TEST(Fit, WhatIsMeasuredHasItsDayAndSettlesOnlyWhatWasStated) {
+  const Folder folder;
+  write_bytes(folder / "seen.csv",
+              "table,row,column,measured,plus_minus,seen,source\n"
+              "gpu,skarnby-cove-marl-50,length_mm,280,0.5,2026-10-09,steel rule\n");
+  const Json claims =
+      answer({"claims", half_empty, "--measured", folder / "seen.csv"}).at("claims");
+  const Json* const claim = claim_of(claims, "fit.card-length", "");
+  ASSERT_NE(claim, nullptr);
+  EXPECT_EQ(claim->at("measured").at("date"), "2026-10-09");
+  EXPECT_EQ(claim->at("measured").at("settled"), "");
+}
+
+// A cell that is marked as claimed has every digit of the claim's own number.
+TEST(Fit, AClaimedCellIsTheNumberOfItsClaim) {
+  int claimed = 0;
+  for (const auto& file : std::filesystem::directory_iterator("demo/builds")) {
+    const Json all = answer({"claims", file.path().string(), "--brief", living_room});
+    for (const Json& claim : all.at("claims")) {
+      if (!claim.contains("working")) continue;
+      for (const Json& cell : claim.at("working").at("cells")) {
+        if (!cell.value("claimed", false) || !claim.contains("value")) continue;
+        EXPECT_TRUE(cell.at("value") == claim.at("value")) << claim.at("id");
+        ++claimed;
+      }
+    }
+  }
+  EXPECT_GE(claimed, 100);
 }
 
 // The form comes back as it was left but for one value; the same answer as with that value typed

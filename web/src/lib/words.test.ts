@@ -135,6 +135,9 @@ describe('claims', () => {
     expect(measured_words(claim({ value: { value: 32, unit: 'dB(A)' }, measured }))).toBe(
       'measured 32.3 dB(A) on 2026-10-09: confirmed'
     )
+    expect(measured_words(claim({ value: { value: 128.5, unit: 'mm' }, measured: { value: 128.5, log: '', settled: '' } }))).toBe(
+      'measured 128.5 mm'
+    )
   })
 })
 

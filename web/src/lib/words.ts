@@ -192,7 +192,8 @@ export function measured_words(claim: Claim): string {
   if (!measured) return ''
   const unit = is_quantity(claim.value) ? claim.value.unit : ''
   const how = measured.settled ? `: ${measured.settled}` : ''
-  return `measured ${with_unit(measured.value, unit)} on ${measured.date}${how}`
+  const when = measured.date === undefined ? '' : ` on ${measured.date}`
+  return `measured ${with_unit(measured.value, unit)}${when}${how}`
 }
 export function counted(count: number, one: string, many = `${one}s`): string {
   return count === 1 ? `1 ${one}` : `${grouped(String(count))} ${many}`

@@ -141,10 +141,12 @@ export type Limit = {
   text: string
 }
 
+/** The claim's own number as it was measured, in the unit of its value. */
 export interface Measured {
   value: number
   log: string
-  date: Date
+  date?: Date
+  /** Empty: nothing was claimed before. */
   settled: "" | "confirmed" | "off" | "refuted"
 }
 
@@ -321,4 +323,6 @@ export interface WorkingCell {
   /** Empty: as stated. */
   certainty: string
   source: string
+  /** The claim's value is this very cell; no key: it is not. */
+  claimed?: true
 }

@@ -84,9 +84,10 @@ export function unsure_cell(claim: Claim): string {
   return cell ? cell_key(cell) : ''
 }
 
-/** The measured cells that went into a claim. */
+/** The measured cells that went into a claim, but for the one it claims: that stands in its bar. */
 export function measured_in(claim: Claim, keys: ReadonlySet<string>): WorkingCell[] {
-  return keys.size === 0 ? [] : (claim.working?.cells ?? []).filter((cell) => keys.has(cell_key(cell)))
+  const in_bar = (cell: WorkingCell) => cell.claimed === true && claim.measured !== undefined
+  return keys.size === 0 ? [] : (claim.working?.cells ?? []).filter((cell) => keys.has(cell_key(cell)) && !in_bar(cell))
 }
 /** `131.5 mm, plus-minus 0.5 mm`: all digits that were read. */
 export function read_words({ value, certainty }: WorkingCell): string {

@@ -102,7 +102,16 @@ it('offers numbers of parts to be measured, those of the claims nearest to faili
     ['gpu,far-card,length_mm', '320 mm', 'mm']
   ])
   expect(claims.map(unsure_cell)).toEqual(['', 'gpu,near-card,length_mm', 'gpu,other-card,height_mm'])
-  expect(claims.map((each) => measured_in(each, new Set(['gpu,near-card,length_mm'])).length)).toEqual([0, 1, 0])
+  const keys = new Set(['gpu,near-card,length_mm'])
+  expect(claims.map((each) => measured_in(each, keys).length)).toEqual([0, 1, 0])
+  // Where the cell is the claim's own number, the ring stands in the bar.
+  const own = working('near-card', 318)
+  const settled = claim('near', 'holds', {
+    working: { ...own, cells: own.cells.map((each) => ({ ...each, claimed: true as const })) },
+    measured: { value: 320, log: '', settled: 'confirmed' }
+  })
+  expect(measured_in(settled, keys)).toEqual([])
+  expect(measured_in({ ...settled, measured: undefined }, keys).length).toBe(1)
 })
 
 it('lists parts by where they are mounted', () => {
