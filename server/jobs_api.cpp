@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "server/route.hpp"
 #include "server/schemas.hpp"
+#include "sheet/html.hpp"
 
 namespace rigproof::server {
 namespace {
@@ -110,17 +111,29 @@ constexpr const char* policy_of_files =
     "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; sandbox; "
     "frame-ancestors 'self'";
 
+// What the frame of a page shows: on the paper that was chosen in the pages.
+Result<std::string> shown_bytes(const AnswerFile& file, const Request& request) {
+  const auto paper = request.query.find("paper");
+  if (paper == request.query.end() || file.name != "sheet.html") return file.bytes;
+  if (paper->second != "light" && paper->second != "dark")
+    return bad_input("paper: expected light or dark, got " + excerpt(paper->second));
+  return sheet::on_paper(file.bytes, paper->second);
+}
+
 Response file(Desk& desk, const Request& request, const PathParts& path) {
   const auto view = desk.jobs.view(path.at("id"));
   if (!view) return no_such_job(path.at("id"));
   if (view->answer) {
     for (const AnswerFile& one : view->answer->files) {
       if (one.name != path.at("name")) continue;
+      const bool save = request.query.contains("save");
+      auto bytes = save ? Result<std::string>(one.bytes) : shown_bytes(one, request);
+      if (!bytes) return error_response(bytes.error());
       Response out;
       out.type = type_of_file(one.name);
-      out.body = one.bytes;
+      out.body = std::move(*bytes);
       out.headers.emplace_back("Content-Security-Policy", policy_of_files);
-      if (request.query.contains("save"))
+      if (save)
         out.headers.emplace_back("Content-Disposition",
                                  fmt::format("attachment; filename=\"{}\"", one.name));
       return out;
@@ -189,7 +202,10 @@ std::vector<Route> job_routes() {
       {.method = "GET",
        .pattern = "/api/jobs/{id}/files/{name}",
        .about = "A file of an answer, as the sheet has them.",
-       .query = {{"save", "given: to be saved, not shown"}},
+       .query = {{"save", "given: to be saved, not shown"},
+                 {"paper",
+                  "light or dark: the sheet as a frame shows it, whatever the system "
+                  "prefers; a saved one follows its reader's"}},
        .type = "*/*",
        .handle = file},
   };

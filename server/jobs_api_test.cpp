@@ -157,6 +157,24 @@ TEST(JobsApi, ASheetHasItsFiles) {
               "attachment; filename=\"" + name.get<std::string>() + "\"");
   }
   EXPECT_EQ(bench.get(at + "sheet.html").type, "text/html; charset=utf-8");
+
+  // The paper chosen in the pages: one attribute more, under the same policy; never in what is
+  // saved.
+  const Response plain = bench.get(at + "sheet.html");
+  for (const std::string paper : {"light", "dark"}) {
+    const Response chosen = bench.get(at + "sheet.html?paper=" + paper);
+    const std::string attribute = " data-paper=\"" + paper + "\"";
+    const std::size_t place = chosen.body.find(attribute);
+    ASSERT_NE(place, std::string::npos);
+    EXPECT_LT(place, chosen.body.find("<head>"));
+    std::string without = chosen.body;
+    EXPECT_EQ(without.erase(place, attribute.size()), plain.body);
+    EXPECT_EQ(header_of(chosen, "Content-Security-Policy"),
+              header_of(plain, "Content-Security-Policy"));
+    EXPECT_EQ(bench.get(at + "sheet.html?save&paper=" + paper).body, plain.body);
+    EXPECT_EQ(bench.get(at + "parts.csv?paper=" + paper).body, bench.get(at + "parts.csv").body);
+  }
+  EXPECT_EQ(bench.get(at + "sheet.html?paper=%22%3E").status, 400);
   for (const char* name : {"nobody", "..", "../../store.db", "sheet.html\r\nX: y", "\""})
     EXPECT_EQ(bench.get(at + name).status, 404) << name;
   EXPECT_EQ(bench.get("/api/jobs/nobody/files/sheet.html").status, 404);

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "base/contract.hpp"
 #include "sheet/assets.hpp"
 #include "sheet/html_bar.hpp"
 #include "sheet/html_pieces.hpp"
@@ -21,6 +22,8 @@ constexpr std::string_view policy =
     "default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action "
     "'none'";
 
+constexpr std::string_view begins_with = "<!DOCTYPE html>\n<html lang=\"en\"";
+
 std::string font_face(int weight, std::span<const unsigned char> bytes) {
   return fmt::format(
       "@font-face{{font-family:Sheet;font-weight:{};font-style:normal;src:url(data:font/"
@@ -31,13 +34,13 @@ std::string font_face(int weight, std::span<const unsigned char> bytes) {
 void put_document_head(HtmlPage& page, const Sheet& sheet) {
   const auto style = style_asset();
   page.out += fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "{}>\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"generator\" "
       "content=\"Rigproof\">\n"
       "<title>{}</title>\n<style>\n",
-      policy, html_escape(sheet.title));
+      begins_with, policy, html_escape(sheet.title));
   page.out += font_face(400, regular_font_asset());
   page.out += font_face(600, strong_font_asset());
   page.out.append(reinterpret_cast<const char*>(style.data()), style.size());
@@ -140,6 +143,12 @@ std::string sheet_html(const Sheet& sheet) {
   put_grounds_sheet(page, sheet);
   page.out += "</main>\n</body>\n</html>\n";
   return page.out;
+}
+
+std::string on_paper(std::string html, std::string_view paper) {
+  RP_EXPECT(html.starts_with(begins_with) && (paper == "light" || paper == "dark"));
+  html.insert(begins_with.size(), fmt::format(" data-paper=\"{}\"", paper));
+  return html;
 }
 
 }  // namespace rigproof::sheet

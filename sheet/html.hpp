@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "sheet/model.hpp"
 
@@ -12,5 +13,9 @@ namespace rigproof::sheet {
 /// request to anywhere. Every text of the model is cleaned and escaped; the same sheet gives the
 /// same bytes.
 [[nodiscard]] std::string sheet_html(const Sheet& sheet);
+
+/// The same for a frame of a page whose reader chose `light` or `dark`, whatever their system
+/// prefers. In: what sheet_html gave, as it was given.
+[[nodiscard]] std::string on_paper(std::string html, std::string_view paper);
 
 }  // namespace rigproof::sheet

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 
+#include "base/contract.hpp"
 #include "sheet/assets.hpp"
 #include "sheet/hostile.hpp"
 #include "sheet/html_check.hpp"
@@ -69,6 +70,23 @@ TEST(Html, AsksNobodyForAnything) {
   for (const char* word : {"http://", "https://", "@import", "<script", "url(//"})
     EXPECT_THAT(html, Not(HasSubstr(word)));
   EXPECT_THAT(html, HasSubstr("default-src 'none'"));
+}
+
+// Both darks are one palette; and the paper that was chosen counts on the screen alone.
+TEST(Html, IsShownOnThePaperThatWasChosen) {
+  const std::string html = sheet_html(sample_sheet());
+  const auto rule = [&](const std::string& begins) {
+    const std::size_t at = html.find(begins);
+    EXPECT_NE(at, std::string::npos) << begins;
+    const std::size_t from = html.find("--paper", at);
+    return html.substr(from, html.find('}', from) - from);
+  };
+  EXPECT_EQ(rule("@media screen{:root[data-paper=dark]{color-scheme:dark;"),
+            rule("@media screen and (prefers-color-scheme:dark){:root:not([data-paper=light]){"));
+  const std::string dark = on_paper(html, "dark");
+  EXPECT_TRUE(dark.starts_with("<!DOCTYPE html>\n<html lang=\"en\" data-paper=\"dark\">"));
+  EXPECT_THAT(html, Not(HasSubstr("<html lang=\"en\" data-paper")));
+  EXPECT_THROW((void)on_paper(html, "\"><script>"), ContractViolation);
 }
 
 TEST(Html, HeadingsDescendOneStepAtATime) {

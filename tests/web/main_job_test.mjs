@@ -1,6 +1,7 @@
 // main_job_test.mjs RIGPROOF WEB WORK: from an empty store to a published sheet, by the roles and the words
 // a newcomer sees; beside each step, what the service keeps of it.
 import { readFileSync } from 'node:fs';
+import { inflateSync } from 'node:zlib';
 import { Trial } from './browsing.mjs';
 
 const trial = new Trial('main job');
@@ -213,6 +214,27 @@ await trial.run(async () => {
       const ids = [...text.matchAll(/^(cpu|board|memory|gpu|storage|cooler|case|psu) = "([^"]+)"/gm)].map((found) => found[2]);
       trial.must(ids.length >= 6, `the build names its parts:\n${text}`);
       for (const id of ids) trial.must(rows.some((row) => row.includes(id)), `parts.csv has ${id}`);
+    });
+    await trial.step('chooses the dark paper: the frame has it too, and gives it back', page, async () => {
+      const frame = page.locator('iframe[title^="The sheet of Window seat"]');
+      // Of one pixel of the frame's margin. Behind the byte that says how its row is filtered stand its colors.
+      const brightness = async () => {
+        await frame.scrollIntoViewIfNeeded();
+        const { x, y } = await frame.boundingBox();
+        const png = await page.screenshot({ clip: { x: Math.round(x) + 5, y: Math.round(y) + 5, width: 1, height: 1 } });
+        const data = [];
+        for (let at = 8; at < png.length; at += png.readUInt32BE(at) + 12)
+          if (png.toString('latin1', at + 4, at + 8) === 'IDAT') data.push(png.subarray(at + 8, at + 8 + png.readUInt32BE(at)));
+        const row = inflateSync(Buffer.concat(data));
+        return row[1] + row[2] + row[3];
+      };
+      const choose = (name) => page.getByRole('radio', { name, exact: true }).press(' ');
+      await trial.until('the frame is light, as the system', async () => (await brightness()) > 600);
+      await choose('dark');
+      await trial.until('the frame is dark', async () => (await brightness()) < 150);
+      await page.frameLocator('iframe[title^="The sheet of Window seat"]').getByRole('heading', { level: 1, name: /^Window seat/ }).waitFor();
+      await choose('as the system');
+      await trial.until('the frame is light again', async () => (await brightness()) > 600);
     });
   });
 });

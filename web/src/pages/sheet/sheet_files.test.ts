@@ -1,11 +1,13 @@
 // Addresses and sizes of a sheet's files.
 import { expect, it } from 'vitest'
-import { about_file, file_path, size_words } from './sheet_files'
+import { about_file, file_path, framed_path, size_words } from './sheet_files'
 
 it('writes addresses that are followed to the very file', () => {
   expect(file_path('a1', 'sheet.html')).toBe('/api/jobs/a1/files/sheet.html')
   expect(file_path('a1', 'parts.csv', true)).toBe('/api/jobs/a1/files/parts.csv?save')
   expect(file_path('a/1', 'b c')).toBe('/api/jobs/a%2F1/files/b%20c')
+  expect(framed_path('a1', 'dark')).toBe('/api/jobs/a1/files/sheet.html?paper=dark')
+  expect(framed_path('a1', undefined)).toBe('/api/jobs/a1/files/sheet.html')
 })
 
 it('counts bytes as drives do', () => {

@@ -20,6 +20,10 @@ export const about_file = (name: string) => about[name] ?? ''
 export const file_path = (job: string, name: string, save = false) =>
   `/api/jobs/${encodeURIComponent(job)}/files/${encodeURIComponent(name)}${save ? '?save' : ''}`
 
+/** The sheet for its frame: on the paper that was chosen in the pages; undefined: as the system has it. */
+export const framed_path = (job: string, paper: string | undefined) =>
+  file_path(job, 'sheet.html') + (paper ? `?paper=${encodeURIComponent(paper)}` : '')
+
 /** `598 kB`: decimal, as drives count. */
 export function size_words(bytes: number): string {
   if (bytes < 1000) return `${bytes} B`
