@@ -6,6 +6,7 @@
 
 #include "app/plain_words.hpp"
 #include "base/text.hpp"
+#include "catalog/title_name.hpp"
 #include "sheet/wording.hpp"
 
 namespace rigproof::app {
@@ -32,11 +33,6 @@ std::string picture_words(int width_px, int height_px) {
   return size;
 }
 
-std::string title_name(const TitleGoal& goal, const Catalog& catalog) {
-  const auto row = catalog.find_row(table("titles"), goal.title);
-  return row ? std::string(catalog.word(column("titles", "name"), *row)) : goal.title;
-}
-
 // Titles that are asked for alike are told together.
 std::string titles_words(const Brief& brief, const Catalog& catalog) {
   std::vector<std::string> groups;
@@ -51,7 +47,7 @@ std::string titles_words(const Brief& brief, const Catalog& catalog) {
           goal.target_fps != first.target_fps)
         continue;
       told[k] = true;
-      names.push_back(title_name(goal, catalog));
+      names.push_back(title_name(catalog, goal.title));
     }
     groups.push_back(
         fmt::format("{} at {} and {} frames a second",

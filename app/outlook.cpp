@@ -24,7 +24,7 @@ Result<OutlookAnswer> outlook_of(Planning& planning, const OutlookRequest& reque
                      .noun = {},
                      .count = one.count,
                      .says = count_words(one.count)};
-    line.noun = noun_of(line.requirement.path);
+    line.noun = noun_of(planning.catalog(), line.requirement.path);
     out.without.push_back(std::move(line));
   }
   std::ranges::stable_sort(out.without, std::ranges::greater{},

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "catalog/title_name.hpp"
 
 namespace rigproof::app {
 namespace {
@@ -147,7 +148,7 @@ std::string count_words(const plan::BuildCount& count) {
   return "Not known: stopped before.";
 }
 
-std::string noun_of(const std::string& path) {
+std::string noun_of(const Catalog& catalog, const std::string& path) {
   const auto middle = [&](std::string_view head, std::string_view tail) {
     return path.substr(head.size(), path.size() - head.size() - tail.size());
   };
@@ -158,9 +159,10 @@ std::string noun_of(const std::string& path) {
   if (is("markets.", ".budget")) return "the budget in " + middle("markets.", ".budget");
   if (is("markets.", ".circuit_a")) return "the circuit in " + middle("markets.", ".circuit_a");
   if (is("titles.", ".floor_fps"))
-    return "the least frame rate in " + middle("titles.", ".floor_fps");
+    return "the least frame rate in " + title_name(catalog, middle("titles.", ".floor_fps"));
   if (is("titles.", ".p99_frame_time_fps"))
-    return "the limit on slow frames in " + middle("titles.", ".p99_frame_time_fps");
+    return "the limit on slow frames in " +
+           title_name(catalog, middle("titles.", ".p99_frame_time_fps"));
   if (is("keep.", "")) return "keeping the " + middle("keep.", "");
   if (is("because.", "")) return "the choice of the " + middle("because.", "");
   struct Noun {

@@ -14,7 +14,7 @@ namespace rigproof::app {
 /// "Exactly 1,204.", "About 41,000 (90 %: 35,000 to 48,000).", "None found in 1,200 probes."...
 [[nodiscard]] std::string count_words(const plan::BuildCount& count);
 /// "the budget in IE", "the limit on noise"...
-[[nodiscard]] std::string noun_of(const std::string& path);
+[[nodiscard]] std::string noun_of(const Catalog& catalog, const std::string& path);
 /// In: an answer whose counts are there, its lines in order.
 [[nodiscard]] std::vector<std::string> sentences_on(const OutlookAnswer& answer);
 [[nodiscard]] std::vector<std::string> notes_on(const OutlookAnswer& answer);

@@ -119,7 +119,7 @@ plan::Staircase Planning::staircase(const plan::PlanOptions& options, std::int64
 }
 
 std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wish& wish) {
-  std::vector<plan::Requirement> all = plan::requirements(brief());
+  std::vector<plan::Requirement> all = plan::requirements(brief(), &catalog());
   std::set<std::string> of_wish;
   for (plan::Requirement& requirement : requirements(catalog(), wish)) {
     of_wish.insert(requirement.path);

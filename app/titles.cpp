@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "analysis/forecast/speeds.hpp"
+#include "catalog/title_name.hpp"
 #include "claims/rule.hpp"
 
 namespace rigproof::app {
@@ -31,9 +32,7 @@ sheet::TitleLine title_line(const Facts& facts, const TitleGoal& goal) {
   line.target_fps = goal.target_fps;
   line.floor_fps = goal.floor_fps;
   line.weight = goal.weight;
-  const Row title = forecast::title_row(facts, goal);
-  line.name = title == no_row ? goal.title
-                              : std::string(facts.catalog.word(column("titles", "name"), title));
+  line.name = title_name(facts.catalog, goal.title);
   Measure measure;
   const forecast::TitleForecast forecast = forecast::title_forecast(facts, goal, measure);
   if (forecast.rendered_ms.is_absent()) {

@@ -7,6 +7,7 @@
 
 #include "analysis/forecast/speeds.hpp"
 #include "base/contract.hpp"
+#include "catalog/title_name.hpp"
 
 namespace rigproof {
 namespace {
@@ -53,12 +54,6 @@ std::string picture_text(const TitleGoal& goal) {
   return text;
 }
 
-std::string_view title_name(const Facts& facts, const TitleGoal& goal) {
-  const Row row = title_row(facts, goal);
-  return row == no_row ? std::string_view{goal.title}
-                       : facts.catalog.word(column("titles", "name"), row);
-}
-
 // Which stage the mean frame waits for, in the middle of the draws.
 std::string faster_what(const Facts& facts, const TitleGoal& goal) {
   Measure scratch;
@@ -79,7 +74,8 @@ void tell_frames(const Facts& facts, const TitleGoal& goal, const std::string& c
     for (const Chosen& part : facts.build.of(kind)) out.subjects.push_back({kind, part.row});
   out.where = goal.title;
   out.load = "title";
-  out.statement = fmt::format("{} at {} {}.", title_name(facts, goal), picture_text(goal), claimed);
+  out.statement = fmt::format("{} at {} {}.", title_name(facts.catalog, goal.title),
+                              picture_text(goal), claimed);
   if (!facts.build.has(Kind::gpu))
     out.statement += " No card: rates of a processor's own graphics are not modelled.";
   else if (title_row(facts, goal) == no_row)
@@ -272,9 +268,9 @@ void tell_memory(const Facts& facts, int place, const Measure& m, Telling& out) 
   out.subjects = {gpu};
   out.where = goal.title;
   out.load = "title";
-  out.statement =
-      fmt::format("The card {} has the video memory that {} needs at {}x{}.",
-                  facts.catalog.name(gpu), title_name(facts, goal), goal.width_px, goal.height_px);
+  out.statement = fmt::format("The card {} has the video memory that {} needs at {}x{}.",
+                              facts.catalog.name(gpu), title_name(facts.catalog, goal.title),
+                              goal.width_px, goal.height_px);
   if (!m.value.is_absent())
     out.remedy = fmt::format("a card with {:.0f} GiB or more, or settings that need less",
                              std::ceil(m.value.quantile(0.95)));

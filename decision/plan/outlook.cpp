@@ -78,7 +78,7 @@ class Counting {
   Counting(const PlanInput& input, const OutlookOptions& options) : in_(input), options_(options) {}
 
   void run(Outlook& out) {
-    for (const Requirement& requirement : requirements(in_.brief)) {
+    for (const Requirement& requirement : requirements(in_.brief, &in_.catalog)) {
       out.without.push_back({.requirement = requirement, .count = {}});
       eased_.push_back({.brief = plan::without(in_.brief, {requirement.path}),
                         .own_stock = changes_stock(requirement.path)});

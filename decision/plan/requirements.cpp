@@ -6,26 +6,28 @@
 #include <array>
 
 #include "base/text.hpp"
+#include "catalog/title_name.hpp"
 
 namespace rigproof::plan {
 namespace {
 
 class Lister {
  public:
-  explicit Lister(const Brief& brief) : brief_(brief) {}
+  Lister(const Brief& brief, const Catalog* catalog) : brief_(brief), catalog_(catalog) {}
 
   std::vector<Requirement> list() {
     for (const MarketGoal& market : brief_.markets)
       add("markets." + market.market + ".budget",
           fmt::format("at most {} in {}", to_string(market.budget), market.market));
     for (const TitleGoal& title : brief_.titles) {
+      const std::string name = catalog_ ? title_name(*catalog_, title.title) : title.title;
       if (title.floor_fps)
         add("titles." + title.title + ".floor_fps",
-            fmt::format("at least {} rendered fps in {} at {}x{}", shortest(*title.floor_fps),
-                        title.title, title.width_px, title.height_px));
+            fmt::format("at least {} rendered fps in {} at {}x{}", shortest(*title.floor_fps), name,
+                        title.width_px, title.height_px));
       if (title.p99_frame_time_fps)
         add("titles." + title.title + ".p99_frame_time_fps",
-            fmt::format("99 % of frames in {} at {}x{} at least as fast as {} fps", title.title,
+            fmt::format("99 % of frames in {} at {}x{} at least as fast as {} fps", name,
                         title.width_px, title.height_px, shortest(*title.p99_frame_time_fps)));
     }
     if (brief_.volume_l_at_most)
@@ -112,12 +114,15 @@ class Lister {
   }
 
   const Brief& brief_;
+  const Catalog* catalog_;
   std::vector<Requirement> found_;
 };
 
 }  // namespace
 
-std::vector<Requirement> requirements(const Brief& brief) { return Lister(brief).list(); }
+std::vector<Requirement> requirements(const Brief& brief, const Catalog* catalog) {
+  return Lister(brief, catalog).list();
+}
 
 Brief without(const Brief& brief, const std::set<std::string>& paths) {
   const auto dropped = [&](const std::string& path) { return paths.contains(path); };

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catalog/brief.hpp"
+#include "catalog/catalog.hpp"
 
 namespace rigproof::plan {
 
@@ -19,9 +20,10 @@ struct Requirement {
   std::string says;  ///< for people: "at most 600.00 EUR in IE"
 };
 
-/// In the order of the file (those without a line last). Limits whose engine is not there cannot
-/// forbid a build and are left out.
-[[nodiscard]] std::vector<Requirement> requirements(const Brief& brief);
+/// In the order of the file (those without a line last). In: `catalog` has the names of titles;
+/// null: ids stand for them.
+[[nodiscard]] std::vector<Requirement> requirements(const Brief& brief,
+                                                    const Catalog* catalog = nullptr);
 
 /// The brief without these requirements: budgets without bound, floors gone, parts free to
 /// choose...

@@ -3,6 +3,8 @@
 // demands are taken out, as the easing takes them.
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 #include "folder.hpp"
 #include "json.hpp"
 #include "program.hpp"
@@ -37,6 +39,14 @@ class Relaxed : public testing::Test {
         if (requirement.at("path") == path) return requirement.at("relaxation");
     ADD_FAILURE() << path << " is in no conflict";
     return {};
+  }
+  // The name as titles.csv has it, read by this test's own reader; the path keeps the id.
+  static std::string title_name(const std::string& id) {
+    const Table titles = table_of(bytes_of(std::filesystem::path(demo_catalog) / "titles.csv"));
+    for (const Row& row : titles)
+      if (row.at(0) == id) return row.at(column_of(titles, "name"));
+    ADD_FAILURE() << id;
+    return id;
   }
   static bool none(const std::string& text) {
     const Folder folder;
@@ -80,6 +90,22 @@ class Relaxed : public testing::Test {
 };
 
 // One test, so that the conflicts are asked for once.
+TEST_F(Relaxed, TitlesAreCalledByTheirNames) {
+  int titles = 0;
+  for (const Json& conflict : conflicts())
+    for (const Json& requirement : conflict) {
+      const auto path = requirement.at("path").get<std::string>();
+      if (!path.starts_with("titles.")) continue;
+      const std::string id = path.substr(7, path.find('.', 7) - 7);
+      const auto says = requirement.at("says").get<std::string>();
+      EXPECT_NE(title_name(id), id);
+      EXPECT_NE(says.find(" in " + title_name(id) + " at "), std::string::npos) << says;
+      EXPECT_EQ(says.find(id), std::string::npos) << says;
+      ++titles;
+    }
+  EXPECT_GE(titles, 1);
+}
+
 TEST_F(Relaxed, EachEasingOfTheDemoIsSmallest) {
   expect_budget_to_the_cent();
   expect_floor_to_the_frame();
