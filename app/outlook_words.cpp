@@ -116,7 +116,7 @@ std::string how_many(double builds) {
   const double rounded = two_digits(builds);
   if (rounded >= first_power) {
     const double power = std::floor(std::log10(rounded) + 1e-9);
-    return fmt::format("{:.1f} x 10^{:.0f}", rounded / std::pow(10.0, power), power);
+    return fmt::format("{:.1f}e{:.0f}", rounded / std::pow(10.0, power), power);
   }
   struct Named {
     double of;

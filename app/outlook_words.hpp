@@ -8,8 +8,9 @@
 
 namespace rigproof::app {
 
-/// "1,204", "41,000", "8.1 million", "1.5 x 10^20": two digits that count from 10,000 on, or every
-/// one below when the number is exact.
+/// "1,204", "41,000", "8.1 million", "1.5e20": two digits that count from 10,000 on, or every one
+/// below when the number is exact. The last form can be pasted into a spreadsheet as it is; pages
+/// set its exponent (web/src/lib/powers.ts).
 [[nodiscard]] std::string how_many(double builds);
 /// "Exactly 1,204.", "About 41,000 (90 %: 35,000 to 48,000).", "None found in 1,200 probes."...
 [[nodiscard]] std::string count_words(const plan::BuildCount& count);

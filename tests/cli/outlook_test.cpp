@@ -2,11 +2,14 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 #include "asking.hpp"
 
 namespace rigproof::cli_test {
 namespace {
 
+using testing::EndsWith;
 using testing::HasSubstr;
 using testing::StartsWith;
 
@@ -49,6 +52,34 @@ TEST(Outlook, NamesLinesAndDigits) {
         1 + std::count(brief.begin(), brief.begin() + static_cast<std::ptrdiff_t>(before), '\n'));
     EXPECT_EQ(line.at("noun"), "the budget in IE");
   }
+}
+
+// The league's titles have floors: told by name, while the path keeps the id. The catalog can form
+// more builds than have a name; that number can be pasted as it stands.
+TEST(Outlook, NamesTitlesAndPlainPowers) {
+  const Json found = answer({"outlook", high_refresh});
+  const Table titles = table_of(bytes_of(std::filesystem::path(demo_catalog) / "titles.csv"));
+  int named = 0;
+  for (const Json& line : found.at("without")) {
+    const auto path = line.at("path").get<std::string>();
+    for (const Row& row : titles) {
+      if (!path.starts_with("titles." + row.at(0) + ".")) continue;
+      const std::string& name = row.at(column_of(titles, "name"));
+      EXPECT_THAT(line.at("noun").get<std::string>(), EndsWith(" in " + name));
+      EXPECT_THAT(line.at("says").get<std::string>(), HasSubstr(" in " + name + " at "));
+      ++named;
+    }
+  }
+  EXPECT_EQ(named, 5);  // two floors and three limits on slow frames, counted in the file
+
+  const auto first = found.at("sentences").at(0).get<std::string>();
+  const std::size_t of = first.find(" of ") + 4;
+  const std::string all = first.substr(of, first.find(' ', of) - of);
+  std::size_t read = 0;
+  const double number = std::stod(all, &read);
+  EXPECT_EQ(read, all.size()) << all;
+  EXPECT_GE(number, 1e15);
+  EXPECT_NEAR(number / found.at("all").at("builds").get<double>(), 1.0, 0.05) << "two digits";
 }
 
 TEST(Outlook, SaysThatNothingIsLeft) {
