@@ -94,6 +94,14 @@ sheet::Asked asked_under(const Brief& brief) {
           .market = brief.markets.front().market};
 }
 
+// decision/plan/README.md, The score.
+std::string_view why_not_counted(std::string_view worth) {
+  return worth == "quiet" ? "the air engine tells how loud a whole build is, but the search has no "
+                            "bound of it for "
+                            "part of one"
+                          : "its engine is not there";
+}
+
 std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, bool scored) {
   std::vector<std::string> notes;
   if (scored)
@@ -103,10 +111,8 @@ std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop, 
         "plus saved_frac of what is left. A build that reaches every target exactly is worth its "
         "budget.");
   for (const auto& [worth, money] : brief.worths)
-    notes.push_back(
-        fmt::format("worths.{} ({}) is not judged yet and counts nothing in the score: its engine "
-                    "is not there.",
-                    worth, to_string(money)));
+    notes.push_back(fmt::format("worths.{} ({}) counts nothing in the score: {}.", worth,
+                                to_string(money), why_not_counted(worth)));
   if (!brief.supply_reserve_frac)
     notes.emplace_back("The brief asks for no reserve of the supply (limits.supply_reserve_frac).");
   if (!workshop.skipped.empty())

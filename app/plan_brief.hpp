@@ -23,8 +23,8 @@ struct Planned {
 [[nodiscard]] Planned plan_brief(const Workshop& workshop, Planning& planning,
                                  const PlanRequest& request);
 
-/// What a reader must know beside the numbers: how the score is meant, what is not judged yet, what
-/// was left out.
+/// What a reader must know beside the numbers: how the score is meant, what counts nothing in it,
+/// what was left out.
 [[nodiscard]] std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop,
                                                 bool scored);
 

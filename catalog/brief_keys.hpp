@@ -97,8 +97,10 @@ inline constexpr std::array brief_sections = {
                 "off."},
     SectionSpec{"room", "[room]", "Where the build stands."},
     SectionSpec{"musts", "[musts]", "Asked for, whatever it costs."},
-    SectionSpec{"worths", "[worths]",
-                "In money of the first market: what the full measure would be worth to you."},
+    SectionSpec{
+        "worths", "[worths]",
+        "In money of the first market: what the full measure would be worth to you. Of these "
+        "a plan counts saved_frac; it names the others and counts nothing for them yet."},
     SectionSpec{"keep", "[keep]",
                 "Parts already there: they cost nothing, need no offer and must be used."},
     SectionSpec{"because", "[because]",

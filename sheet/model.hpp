@@ -159,7 +159,7 @@ struct Plan {
   Proof proof;
   std::vector<PlannedBuild> builds;  ///< best first
   std::vector<Conflict> conflicts;
-  std::vector<std::string> notes;  ///< what was not judged and why, worths not judged yet...
+  std::vector<std::string> notes;  ///< what was not judged and why, worths that count nothing...
   int compared = 0;                ///< builds among which odds_best is counted
   std::optional<IntegerProgram> integer_program = {};
 };

@@ -10,7 +10,9 @@
 namespace rigproof::cli_test {
 namespace {
 
+using testing::AllOf;
 using testing::HasSubstr;
+using testing::Not;
 using testing::StartsWith;
 
 struct OddBrief : testing::Test {
@@ -64,6 +66,27 @@ TEST_F(OddBrief, TitleWithoutDataForTheResolution) {
   const Json title = plan.at("builds").at(0).at("titles").at(0);
   EXPECT_FALSE(title.contains("rendered_fps"));
   EXPECT_FALSE(title.at("why_unknown").get<std::string>().empty());
+}
+
+// Noise has its engine and yet no bound that a search could use: what quiet is worth changes
+// nothing, and the note says which of the two is so. How long a build lasts nothing tells.
+TEST_F(OddBrief, WorthsThatCountNothingSayWhy) {
+  const Json without = json_of(plan("1500.00", "[worths]\nsaved_frac = 0.5\n").out);
+  const Json plan_of_both = json_of(
+      plan("1500.00", "[worths]\nsaved_frac = 0.5\nquiet = \"900.00\"\nlasting = \"900.00\"\n")
+          .out);
+  ASSERT_EQ(plan_of_both.at("status"), "proven");
+  EXPECT_EQ(plan_of_both.at("builds").at(0).at("score"), without.at("builds").at(0).at("score"));
+  const auto note = [&](const std::string& begins) {
+    for (const Json& each : plan_of_both.at("notes"))
+      if (const auto words = each.get<std::string>(); words.starts_with(begins)) return words;
+    return std::string();
+  };
+  EXPECT_THAT(note("worths.quiet (900.00 EUR)"),
+              AllOf(HasSubstr("counts nothing"), HasSubstr("the air engine tells"),
+                    HasSubstr("no bound"), Not(HasSubstr("engine is not there"))));
+  EXPECT_THAT(note("worths.lasting (900.00 EUR)"), HasSubstr("its engine is not there"));
+  EXPECT_THAT(without.at("notes").dump(), Not(HasSubstr("worths.")));
 }
 
 }  // namespace
