@@ -1,5 +1,7 @@
 // What a plan says, in sentences.
 import type { Build, Claim, Money } from '../../lib/json/common'
+import type { FrontierJson } from '../../lib/json/frontier'
+import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
 import { counted, money_words, odds_words } from '../../lib/words'
 
@@ -11,6 +13,22 @@ export function status_words(plan: PlanJson): string {
     return `Proven: no build of this catalog does better under this brief. ${counted(proof.nodes, 'choice was', 'choices were')} looked at.`
   const more = proof.at_most_more ? ` At most ${money_words(proof.at_most_more)} of score can be missing.` : ''
   return `Not proven: the search was stopped.${more}`
+}
+
+/** What there is to say beside the steps of a staircase; a stop proves nothing of the budgets below them. */
+export function stairs_words({ status, steps, from, to }: FrontierJson): string | null {
+  if (status === 'not proven')
+    return steps.length > 0
+      ? 'Not proven: stopped on the way down. The steps here are settled, what less money buys is not.'
+      : 'Not proven: stopped before any budget was settled. Nothing is known yet of what more or less money buys.'
+  return steps.length > 0 ? null : `No budget from ${money_words(from)} to ${money_words(to)} allows a build: that is proven.`
+}
+
+/** What there is to say of a wish beside its build and what differs. */
+export function wish_words({ status, with: build, differences }: InsistJson): string | null {
+  if (!build) return status === 'not proven' ? 'Not proven: stopped before a build with the wish was found.' : null
+  if (!differences) return 'Not proven: stopped before both builds were settled. What the wish costs is not known.'
+  return differences.changes.length === 0 ? 'The best build grants it as it is.' : null
 }
 
 export interface Tally {
