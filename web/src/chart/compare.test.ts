@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest'
 import type { Claim } from '../lib/json/common'
 import { frame_time_row, load_row } from './bar_row'
-import { compared } from './compare'
+import { compared, statements_of } from './compare'
 import { warming_lines } from './line_panel'
 
 const claim = (id: string, verdict: Claim['verdict'], margin_frac: number): Claim => ({
@@ -18,6 +18,16 @@ it('puts verdicts that turned first, then the largest change; what is the same i
   expect(compared(first, second).map((pair) => pair.key.split('|')[0])).toEqual([
     'c.turned', 'f.gone', 'e.moved-more', 'b.moved'
   ])
+})
+
+it('lets each build name its own parts, and says once what is the same', () => {
+  const a = { ...claim('x', 'holds', 0.1), statement: 'The card Grand is light enough.' }
+  const b = { ...claim('x', 'fails', -0.1), statement: 'The card Small is too heavy.' }
+  expect(statements_of({ key: 'x', first: a, second: b })).toEqual([
+    { of: 'A', says: a.statement }, { of: 'B', says: b.statement }
+  ])
+  expect(statements_of({ key: 'x', first: a, second: { ...b, statement: a.statement } })).toEqual([{ of: '', says: a.statement }])
+  expect(statements_of({ key: 'x', first: null, second: b })).toEqual([{ of: '', says: b.statement }])
 })
 
 it('a frame that takes longer than the target is tight; an unknown one has no bar', () => {

@@ -13,10 +13,11 @@ const change_of = ({ first, second }: ClaimPair): number =>
   Math.abs((second?.margin_frac ?? 0) - (first?.margin_frac ?? 0))
 const worse_of = ({ first, second }: ClaimPair): number =>
   Math.min(...[first, second].map((claim) => (claim ? verdicts.indexOf(claim.verdict) : verdicts.length)))
-/** The sentence that stands for both: of the one that is worse off, else of the first. */
-export function statement_of({ first, second }: ClaimPair): string {
-  if (!first || !second) return (first ?? second)?.statement ?? ''
-  return verdicts.indexOf(second.verdict) < verdicts.indexOf(first.verdict) ? second.statement : first.statement
+/** What is claimed: once where both say the same, else each with its letter, as each names its own parts. */
+export function statements_of({ first, second }: ClaimPair): { of: '' | 'A' | 'B'; says: string }[] {
+  if (!first || !second || first.statement === second.statement)
+    return [{ of: '', says: (first ?? second)?.statement ?? '' }]
+  return [{ of: 'A', says: first.statement }, { of: 'B', says: second.statement }]
 }
 const turned = ({ first, second }: ClaimPair): boolean => first?.verdict !== second?.verdict
 
