@@ -215,7 +215,8 @@ TEST(Fit, WhatIsMeasuredStandsBesideTheClaimWhoseNumberItIs) {
       EXPECT_EQ(measured.at("settled"), settled) << command;
       EXPECT_FALSE(measured.contains("date")) << "nobody said when";
     }
-    for (const Json& claim : answer({command, one_header}).at("claims"))
+    const Json unmeasured = answer({command, one_header});
+    for (const Json& claim : unmeasured.at("claims"))
       EXPECT_FALSE(claim.contains("measured"));
   }
   EXPECT_THAT(
