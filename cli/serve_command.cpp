@@ -140,7 +140,9 @@ Command serve_command() {
             ->type_name("NAME")
             ->expected(1)
             ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-        app.add_option("--jobs", options->jobs, "How many long jobs run at a time, 1 to 64")
+        app.add_option("--jobs", options->jobs,
+                       "How many searches run at a time, 1 to 64; what takes a moment "
+                       "never waits for them")
             ->type_name("N")
             ->check(CLI::Range(1, 64))
             ->capture_default_str();

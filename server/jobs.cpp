@@ -4,13 +4,20 @@
 
 #include <algorithm>
 #include <atomic>
-#include <chrono>
 #include <exception>
 #include <random>
 
 #include "store/sha256.hpp"
 
 namespace rigproof::server {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+// While a job waits, whoever follows it looks so often whether room can be made for it.
+constexpr double look_again_s = 0.5;
+
+}  // namespace
 
 struct Jobs::Job {
   JobView view;
@@ -20,7 +27,10 @@ struct Jobs::Job {
   std::string key;
   std::atomic<bool> stop = false;
   std::uint64_t used = 0;
+  Clock::time_point asked_after;  ///< when somebody last wanted to know
   std::size_t bytes = 0;
+
+  [[nodiscard]] bool searches() const { return question->searches; }
 };
 
 std::string_view name_of(JobState state) {
@@ -44,9 +54,10 @@ std::string random_id() {
   return fmt::format("{:08x}{:08x}{:08x}{:08x}", source(), source(), source(), source());
 }
 
-Jobs::Jobs(int threads) {
-  threads_.reserve(static_cast<std::size_t>(threads));
-  for (int i = 0; i < threads; ++i) threads_.emplace_back([this] { work(); });
+Jobs::Jobs(int searches, std::chrono::milliseconds left_behind) : left_behind_(left_behind) {
+  threads_.reserve(static_cast<std::size_t>(searches + short_at_a_time));
+  for (int i = 0; i < searches; ++i) threads_.emplace_back([this] { work(waiting_searches_); });
+  for (int i = 0; i < short_at_a_time; ++i) threads_.emplace_back([this] { work(waiting_short_); });
 }
 
 Jobs::~Jobs() { close(); }
@@ -69,11 +80,13 @@ Result<std::string> Jobs::start(const Question& question, const Json& inputs,
   const std::scoped_lock lock(mutex_);
   if (const auto known = by_key_.find(key); known != by_key_.end()) {
     jobs_.at(known->second)->used = ++clock_;
+    jobs_.at(known->second)->asked_after = Clock::now();
     return known->second;
   }
-  if (closed_ || waiting_.size() >= most_waiting_jobs)
+  const std::size_t waiting = waiting_searches_.size() + waiting_short_.size();
+  if (closed_ || waiting >= most_waiting_jobs)
     return fail(ErrorCode::conflict,
-                fmt::format("{} jobs are waiting already; stop one or wait", waiting_.size()));
+                fmt::format("{} jobs are waiting already; stop one or wait", waiting));
   auto job = std::make_shared<Job>();
   job->view.id = random_id();
   job->view.question = question.name;
@@ -82,9 +95,11 @@ Result<std::string> Jobs::start(const Question& question, const Json& inputs,
   job->edition = std::move(edition);
   job->key = key;
   job->used = ++clock_;
+  job->asked_after = Clock::now();
   jobs_.emplace(job->view.id, job);
   by_key_.emplace(key, job->view.id);
-  waiting_.push_back(job);
+  waiting_as(*job).push_back(job);
+  tell_the_waiting();
   changed_.notify_all();
   return job->view.id;
 }
@@ -93,8 +108,11 @@ std::optional<JobView> Jobs::view(const std::string& id) {
   const std::scoped_lock lock(mutex_);
   const auto found = jobs_.find(id);
   if (found == jobs_.end()) return {};
-  found->second->used = ++clock_;
-  return found->second->view;
+  const std::shared_ptr<Job> job = found->second;
+  job->used = ++clock_;
+  job->asked_after = Clock::now();
+  make_room_for(*job);
+  return job->view;
 }
 
 std::optional<JobView> Jobs::follow(const std::string& id, std::uint64_t said, double most_s) {
@@ -102,9 +120,16 @@ std::optional<JobView> Jobs::follow(const std::string& id, std::uint64_t said, d
   const auto found = jobs_.find(id);
   if (found == jobs_.end()) return {};
   const std::shared_ptr<Job> job = found->second;
-  changed_.wait_for(lock, std::chrono::duration<double>(most_s),
-                    [&] { return closed_ || job->view.said > said || job->view.ended(); });
-  return job->view;
+  const auto over = [&] { return closed_ || job->view.said > said || job->view.ended(); };
+  const auto until = Clock::now() + std::chrono::duration<double>(most_s);
+  while (true) {
+    const auto now = Clock::now();
+    job->asked_after = now;
+    make_room_for(*job);
+    if (over() || now >= until) return job->view;
+    const std::chrono::duration<double> left = until - now;
+    changed_.wait_for(lock, std::min(left, std::chrono::duration<double>(look_again_s)), over);
+  }
 }
 
 bool Jobs::stop(const std::string& id) {
@@ -115,12 +140,65 @@ bool Jobs::stop(const std::string& id) {
   job->stop = true;
   if (job->view.ended()) return true;
   forget_key(*job);
-  if (const auto at = std::ranges::find(waiting_, job); at != waiting_.end()) {
-    waiting_.erase(at);
-    job->view.state = JobState::stopped;
-    ended(*job);
+  if (job->view.state == JobState::waiting) {
+    std::erase(waiting_as(*job), job);
+    ended_unbegun(*job);
   }
   return true;
+}
+
+Jobs::Waiting& Jobs::waiting_as(const Job& job) {
+  return job.searches() ? waiting_searches_ : waiting_short_;
+}
+
+void Jobs::ended_unbegun(Job& job) {
+  job.view.state = JobState::stopped;
+  job.view.progress.clear();
+  ended(job);
+  tell_the_waiting();
+}
+
+// Each search that waits says for how many.
+void Jobs::tell_the_waiting() {
+  std::size_t before = 0;
+  for (const auto& [id, job] : jobs_)
+    if (job->view.state == JobState::running && job->searches()) ++before;
+  for (const std::shared_ptr<Job>& job : waiting_searches_) {
+    std::string words = before == 0 ? std::string()
+                                    : fmt::format("waits for {} {} asked before it", before,
+                                                  before == 1 ? "search" : "searches");
+    ++before;
+    if (words == job->view.progress) continue;
+    job->view.progress = std::move(words);
+    ++job->view.said;
+  }
+  changed_.notify_all();
+}
+
+// Searches that nobody asks after, as their page was left or its brief changed, give way to one
+// that waits: those before it that wait too are dropped, one that runs is asked to stop.
+void Jobs::make_room_for(const Job& job) {
+  if (job.view.state != JobState::waiting || !job.searches()) return;
+  const auto long_ago = Clock::now() - left_behind_;
+  std::vector<std::shared_ptr<Job>> dropped;
+  for (const std::shared_ptr<Job>& other : waiting_searches_)
+    if (other.get() != &job && other->asked_after < long_ago) dropped.push_back(other);
+  for (const std::shared_ptr<Job>& other : dropped) {
+    std::erase(waiting_searches_, other);
+    other->stop = true;
+    ended_unbegun(*other);
+  }
+  if (waiting_searches_.empty() || waiting_searches_.front().get() != &job) return;
+  std::shared_ptr<Job> oldest;
+  for (const auto& [id, other] : jobs_) {
+    if (other->view.state != JobState::running || !other->searches()) continue;
+    if (other->stop) return;  // it ends soon: that is room enough
+    if (other->asked_after < long_ago && (!oldest || other->asked_after < oldest->asked_after))
+      oldest = other;
+  }
+  if (!oldest) return;
+  oldest->stop = true;
+  forget_key(*oldest);
 }
 
 // Who asks the same from now on gets a job of their own.
@@ -139,18 +217,19 @@ void Jobs::ended(Job& job) {
   changed_.notify_all();
 }
 
-void Jobs::work() {
+void Jobs::work(Waiting& waiting) {
   while (true) {
     std::shared_ptr<Job> job;
     {
       std::unique_lock lock(mutex_);
-      changed_.wait(lock, [&] { return closed_ || !waiting_.empty(); });
-      if (waiting_.empty()) return;
-      job = waiting_.front();
-      waiting_.pop_front();
+      changed_.wait(lock, [&] { return closed_ || !waiting.empty(); });
+      if (waiting.empty()) return;
+      job = waiting.front();
+      waiting.pop_front();
       job->view.state = JobState::running;
+      job->view.progress.clear();
       ++job->view.said;
-      changed_.notify_all();
+      tell_the_waiting();
     }
     run(*job);
   }
@@ -162,9 +241,8 @@ void Jobs::run(Job& job) {
     const Work work{.workshop = job.edition->workshop,
                     .stop = [&job] { return job.stop.load(std::memory_order_relaxed); },
                     .say =
-                        [this, &job, last = std::chrono::steady_clock::time_point()](
-                            std::string words) mutable {
-                          const auto now = std::chrono::steady_clock::now();
+                        [this, &job, last = Clock::time_point()](std::string words) mutable {
+                          const auto now = Clock::now();
                           if (now - last < std::chrono::milliseconds(100)) return;
                           last = now;
                           const std::scoped_lock lock(mutex_);
@@ -192,6 +270,7 @@ void Jobs::run(Job& job) {
     job.view.error = made.error();
   }
   ended(job);
+  tell_the_waiting();
 }
 
 // Of those that ended. The one that was used last stays whatever its size.

@@ -1,6 +1,9 @@
-// Long jobs of the pages: asked, followed, stopped, and kept for who asks the same again.
+// Questions of the pages as jobs: asked, followed, stopped, and kept for who asks the same again.
+// Searches, which may take minutes, have threads of their own: what is answered in a moment never
+// waits behind them.
 #pragma once
 
+#include <chrono>
 #include <condition_variable>
 #include <cstdint>
 #include <deque>
@@ -39,11 +42,16 @@ inline constexpr std::size_t most_kept_jobs = 200;
 inline constexpr std::size_t most_kept_bytes = 256ULL << 20;
 inline constexpr std::size_t most_waiting_jobs = 64;
 inline constexpr std::size_t most_inputs_bytes = 4ULL << 20;  ///< of one job
+/// Questions that do not search, at a time.
+inline constexpr int short_at_a_time = 2;
+/// Nobody asked after a search for so long: it gives way to one that waits and is asked after.
+inline constexpr std::chrono::milliseconds left_behind_after{10'000};
 
 /// May be used from many threads.
 class Jobs {
  public:
-  explicit Jobs(int threads);
+  /// In: how many searches run at a time. `left_behind` is for tests.
+  explicit Jobs(int searches, std::chrono::milliseconds left_behind = left_behind_after);
   /// Asks all jobs to stop and waits for them.
   ~Jobs();
   Jobs(const Jobs&) = delete;
@@ -65,8 +73,13 @@ class Jobs {
 
  private:
   struct Job;
-  void work();
+  using Waiting = std::deque<std::shared_ptr<Job>>;
+  Waiting& waiting_as(const Job& job);
+  void work(Waiting& waiting);
   void run(Job& job);
+  void ended_unbegun(Job& job);
+  void tell_the_waiting();
+  void make_room_for(const Job& job);
   void forget_key(const Job& job);
   void ended(Job& job);
   void forget_oldest();
@@ -75,7 +88,8 @@ class Jobs {
   std::condition_variable changed_;
   std::map<std::string, std::shared_ptr<Job>> jobs_;
   std::map<std::string, std::string> by_key_;
-  std::deque<std::shared_ptr<Job>> waiting_;
+  Waiting waiting_searches_, waiting_short_;
+  std::chrono::milliseconds left_behind_;
   std::uint64_t clock_ = 0;  ///< of uses, for forgetting
   std::size_t kept_bytes_ = 0;
   bool closed_ = false;

@@ -22,12 +22,13 @@ using server::Work;
 constexpr double long_s = 60.0;  // reached only when something is wrong
 constexpr std::uint64_t to_the_end = ~0ULL;
 
-// Answers when it is stopped or let go, with how often it was asked.
+// A search: answers when it is stopped or let go, with how often it was asked.
 struct Held {
   std::atomic<int> asked = 0;
   std::atomic<bool> let_go = false;
   Question question{.name = "held",
                     .about = "",
+                    .searches = true,
                     .inputs = {},
                     .given = {},
                     .check = {},
@@ -193,6 +194,70 @@ TEST_F(JobsTest, LargeAnswersPushOthersOut) {
   EXPECT_FALSE(jobs.view(ids[0]));
   EXPECT_FALSE(jobs.view(ids[1]));
   EXPECT_TRUE(jobs.view(ids[2])) << "two of them are more than is kept, by two bytes each";
+}
+
+// What is answered in a moment has threads of its own, however many searches run and wait.
+TEST_F(JobsTest, AShortQuestionDoesNotWaitForSearches) {
+  Jobs jobs(1);
+  running(jobs, start(jobs, {{"x", 1}}));
+  start(jobs, {{"x", 2}});
+  const Question quick{
+      .name = "quick",
+      .about = "",
+      .inputs = {},
+      .given = {},
+      .check = {},
+      .answer = [](const Json&, const Work&) -> Result<Answer> { return Answer{.json = "{}"}; }};
+  const auto id = jobs.start(quick, Json::object(), bench.library->edition());
+  ASSERT_TRUE(id);
+  EXPECT_EQ(ended(jobs, *id), JobState::done);
+  held.let_go = true;
+}
+
+TEST_F(JobsTest, ASearchThatWaitsSaysForHowMany) {
+  Jobs jobs(1);
+  const std::string first = start(jobs, {{"x", 1}});
+  running(jobs, first);
+  const std::string second = start(jobs, {{"x", 2}});
+  const std::string third = start(jobs, {{"x", 3}});
+  EXPECT_EQ(jobs.view(second)->progress, "waits for 1 search asked before it");
+  EXPECT_EQ(jobs.view(third)->progress, "waits for 2 searches asked before it");
+  const std::uint64_t said = jobs.view(third)->said;
+  jobs.stop(second);
+  EXPECT_EQ(jobs.view(third)->progress, "waits for 1 search asked before it");
+  EXPECT_GT(jobs.view(third)->said, said) << "who follows it is told";
+  held.let_go = true;
+  EXPECT_EQ(ended(jobs, third), JobState::done);
+}
+
+// A brief was changed four times: the searches of its older texts do not stand before the newest.
+TEST_F(JobsTest, SearchesLeftBehindGiveWay) {
+  Jobs jobs(1, std::chrono::milliseconds(50));
+  std::vector<std::string> left;
+  for (int i = 0; i < 3; ++i) left.push_back(start(jobs, {{"x", i}}));
+  running(jobs, left[0]);
+  std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  EXPECT_EQ(jobs.view(left[0])->state, JobState::running) << "nobody needs its place";
+  std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  const std::string newest = start(jobs, {{"x", "newest"}});
+  running(jobs, newest);
+  EXPECT_EQ(jobs.view(newest)->state, JobState::running);
+  for (const std::string& id : left) EXPECT_EQ(ended(jobs, id), JobState::stopped);
+  held.let_go = true;
+  EXPECT_EQ(ended(jobs, newest), JobState::done);
+}
+
+// One whose progress somebody reads keeps its place however long it takes.
+TEST_F(JobsTest, ASearchThatIsFollowedGivesNoWay) {
+  Jobs jobs(1, std::chrono::milliseconds(2'000));
+  const std::string followed = start(jobs, {{"x", 1}});
+  running(jobs, followed);
+  auto follower = std::async(std::launch::async, [&] { return ended(jobs, followed); });
+  const std::string waits = start(jobs, {{"x", 2}});
+  EXPECT_EQ(jobs.follow(waits, to_the_end, 4.0)->state, JobState::waiting);
+  held.let_go = true;
+  EXPECT_EQ(follower.get(), JobState::done);
+  EXPECT_EQ(ended(jobs, waits), JobState::done);
 }
 
 // Ends what runs and waits, and wakes who follows.

@@ -257,6 +257,7 @@ Question question() {
   declare(inputs, ask);
   return {.name = Ask::name,
           .about = Ask::about,
+          .searches = Ask::searches,
           .inputs = inputs.schema(),
           .given = inputs.given(),
           .check = [](const Json& json) -> Result<void> {

@@ -35,6 +35,7 @@ struct Answer {
 struct Question {
   std::string_view name;
   std::string_view about;
+  bool searches = false;                                      ///< may take minutes: has its turn
   Json inputs;                                                ///< JSON Schema
   std::vector<std::pair<std::string, app::GivenKind>> given;  ///< inputs that hold a brief or build
   /// Errors: bad_input where the inputs are not those asked for; nothing is opened yet.

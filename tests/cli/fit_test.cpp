@@ -216,8 +216,7 @@ TEST(Fit, WhatIsMeasuredStandsBesideTheClaimWhoseNumberItIs) {
       EXPECT_FALSE(measured.contains("date")) << "nobody said when";
     }
     const Json unmeasured = answer({command, one_header});
-    for (const Json& claim : unmeasured.at("claims"))
-      EXPECT_FALSE(claim.contains("measured"));
+    for (const Json& claim : unmeasured.at("claims")) EXPECT_FALSE(claim.contains("measured"));
   }
   EXPECT_THAT(
       ask({"claims", one_header, "--measure", "gpu,pollwright-beam-marl-40,height_mm,128.5"}).out,
