@@ -85,15 +85,17 @@ sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning, const 
   sheet.as_of = brief.as_of;
   sheet.markets = market_prices(workshop.catalog, brief, planning.prices(), build.build);
   sheet.cautions = cautions(workshop.catalog, brief, build.build);
-  sheet.proof = {.status = "not planned",
-                 .bound = {},
-                 .nodes = 0,
-                 .leaves = 0,
-                 .pruned = {},
-                 .note = "This build was given, not planned: nothing is proven about it."};
+  sheet.proof = {
+      .status = "not planned",
+      .bound = {},
+      .nodes = 0,
+      .leaves = 0,
+      .pruned = {},
+      .note = "This build was given and has no whole price, so nothing is proven about it."};
   sheet.notes = notes_on(brief, workshop, choice.has_value());
   if (choice) {
     sheet.build = view_of(planning, *choice, &build.setup);
+    sheet.proof = proof_of_given(planning, *choice, build.setup, job);
     add_reasons_or_say(planning, *choice, Beside::nothing, sheet, job);
   } else {
     plan::PlannedChoice priceless{.build = build.build, .score = 0, .prices = {}};

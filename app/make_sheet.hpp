@@ -14,9 +14,10 @@ namespace rigproof::app {
 [[nodiscard]] sheet::Sheet sheet_of_plan(const Workshop& workshop, Planning& planning,
                                          const Planned& planned, const LongJob& job);
 
-/// The sheet of a given build under a brief: no proof; parts' runner-ups are those of the brief's
-/// best builds. A build that cannot be bought whole has no score, and the sheet names what cannot
-/// be bought.
+/// The sheet of a given build under a brief: the catalog is searched for the best one, and the
+/// proof says whether it is this one; runner-ups leave the other parts as they are. A build that
+/// cannot be bought whole has no score and is not searched for; the sheet names what cannot be
+/// bought.
 [[nodiscard]] sheet::Sheet sheet_of_build(const Workshop& workshop, Planning& planning,
                                           const BuildFile& build, const LongJob& job);
 

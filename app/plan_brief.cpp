@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/conflicting.hpp"
 #include "app/describe.hpp"
 #include "app/rivals.hpp"
@@ -47,6 +49,14 @@ sheet::Proof proof_of(const Planning& planning, const plan::PlanOutcome& outcome
   return proof;
 }
 
+// In whatever order a file lists the parts of a kind.
+bool same_parts(const Build& a, const Build& b) {
+  for (int k = 0; k < kind_count; ++k)
+    if (!std::ranges::is_permutation(a.of(static_cast<Kind>(k)), b.of(static_cast<Kind>(k))))
+      return false;
+  return true;
+}
+
 // Odds of the listed builds, and after them those that are best in more than 5 % of the draws.
 void add_rivals(Planning& planning, const PlanRequest& request, bool proven, Planned& out) {
   const std::int64_t most_nodes = std::max(nodes_for_rivals, std::int64_t{out.view.proof.nodes});
@@ -85,6 +95,41 @@ std::string_view status_text(plan::Outcome::Status status) {
       return "impossible";
   }
   return {};
+}
+
+sheet::Proof proof_of_given(Planning& planning, const plan::PlannedChoice& given,
+                            const Setup& setup, const LongJob& job) {
+  const auto outcome =
+      planning.plan({.keep = 1, .first_only = false, .stop = job.stop, .progress = job.progress});
+  sheet::Proof unplanned;
+  unplanned.status = "not planned";
+  if (outcome.status == plan::Outcome::Status::impossible) {
+    unplanned.note =
+        "This build was given, not planned. No build of this catalog satisfies the whole brief.";
+    return unplanned;
+  }
+  if (outcome.status != plan::Outcome::Status::proven) {
+    unplanned.note =
+        "This build was given, and the search for a better one was stopped: nothing is proven "
+        "about it.";
+    return unplanned;
+  }
+  const plan::PlannedChoice& best = outcome.best.front();
+  if (same_parts(best.build, given.build)) {
+    sheet::Proof proof = proof_of(planning, outcome);
+    proof.note += " This build was given; the search for this sheet came to the very same parts.";
+    if (setup != Setup{})
+      proof.note += " Mounts and fan speeds are those of its file; what is proven is the parts.";
+    return proof;
+  }
+  unplanned.status = "another build is best";
+  unplanned.note = fmt::format(
+      "This build was given, not planned. The best build that meets the brief has other parts and "
+      "scores {}; this one scores {}. The score is what a build is worth under the brief, not its "
+      "price.",
+      to_string(in_first_currency(planning.brief(), best.score)),
+      to_string(in_first_currency(planning.brief(), given.score)));
+  return unplanned;
 }
 
 sheet::Asked asked_under(const Brief& brief) {

@@ -23,6 +23,11 @@ struct Planned {
 [[nodiscard]] Planned plan_brief(const Workshop& workshop, Planning& planning,
                                  const PlanRequest& request);
 
+/// What a search of the whole catalog says of a build that was given: proven best where the best
+/// build has the very same parts. Its mounts and fan speeds are not searched.
+[[nodiscard]] sheet::Proof proof_of_given(Planning& planning, const plan::PlannedChoice& given,
+                                          const Setup& setup, const LongJob& job);
+
 /// What a reader must know beside the numbers: how the score is meant, what counts nothing in it,
 /// what was left out.
 [[nodiscard]] std::vector<std::string> notes_on(const Brief& brief, const Workshop& workshop,

@@ -250,5 +250,54 @@ TEST(Reasons, OfAGivenBuildLeaveTheOtherPartsAlone) {
         << line.id << ": " << line.runner_up->id;
 }
 
+// A given build is proven best only where a search comes to its very parts, in whatever order its
+// file lists them; what was stopped or cannot be met proves nothing.
+TEST(Proofs, OfAGivenBuildSpeakOfItsVeryParts) {
+  const Brief brief = demo_brief("competition-high-refresh");
+  const auto planning = planning_of(brief);
+  const auto outcome = best_of(*planning, 2);
+  ASSERT_EQ(outcome.best.size(), 2U);
+  const sheet::Proof best = app::proof_of_given(*planning, outcome.best[0], {}, {});
+  EXPECT_EQ(best.status, "proven");
+  EXPECT_EQ(best.bound.minor, outcome.best[0].score);
+
+  const sheet::Proof second = app::proof_of_given(*planning, outcome.best[1], {}, {});
+  EXPECT_EQ(second.status, "another build is best");
+  EXPECT_EQ(second.nodes, 0);
+
+  rigproof::Setup as_set;
+  as_set.mounts["cooler"] = "top";
+  const sheet::Proof set = app::proof_of_given(*planning, outcome.best[0], as_set, {});
+  EXPECT_EQ(set.status, "proven");
+  EXPECT_NE(set.note, best.note);
+
+  const app::LongJob stopped{.stop = [] { return true; }, .progress = {}};
+  EXPECT_EQ(app::proof_of_given(*planning, outcome.best[0], {}, stopped).status, "not planned");
+
+  const Brief never = demo_brief("cannot-be-satisfied");
+  const auto hopeless = planning_of(never);
+  const auto choice = hopeless->scored(outcome.best[0].build);
+  ASSERT_TRUE(choice);
+  EXPECT_EQ(app::proof_of_given(*hopeless, *choice, {}, {}).status, "not planned");
+}
+
+TEST(Proofs, AnOrderOfDrivesIsNoOtherBuild) {
+  Brief brief = demo_brief("competition-high-refresh");
+  brief.storage_gb = 5000;  // more than the 2000 of the drive that is kept
+  brief.markets.front().budget.minor *= 2;
+  const auto planning = planning_of(brief);
+  auto outcome = best_of(*planning);
+  ASSERT_FALSE(outcome.best.empty());
+  plan::PlannedChoice turned = outcome.best.front();
+  const auto drives = turned.build.of(Kind::storage);
+  ASSERT_EQ(drives.size(), 2U);
+  const std::vector<Chosen> there(drives.begin(), drives.end());
+  turned.build.clear(Kind::storage);
+  for (auto drive = there.rbegin(); drive != there.rend(); ++drive)
+    turned.build.add(Kind::storage, drive->row, drive->count);
+  ASSERT_NE(turned.build, outcome.best.front().build);
+  EXPECT_EQ(app::proof_of_given(*planning, turned, {}, {}).status, "proven");
+}
+
 }  // namespace
 }  // namespace rigproof
