@@ -4,10 +4,13 @@
 
 #include <algorithm>
 
+#include "sheet/wording.hpp"
+
 namespace rigproof::app {
 
 std::string progress_words(const plan::Progress& progress, Currency currency) {
-  const std::string looked_at = fmt::format("{} choices looked at, ", progress.nodes);
+  const std::string looked_at =
+      fmt::format("{} choices looked at, ", sheet::grouped(progress.nodes));
   if (!progress.has_best)
     return looked_at +
            fmt::format("none scores over {}", to_string(Money{currency, progress.bound}));

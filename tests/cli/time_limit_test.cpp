@@ -96,10 +96,10 @@ TEST(ProgressWords, TellBestBoundAndGap) {
   const Currency euro = parse_currency("EUR").value_or(Currency{});
   EXPECT_EQ(app::progress_words(
                 {.nodes = 4096, .bound = 123400, .has_best = false, .best_score = 0}, euro),
-            "4096 choices looked at, none scores over 1,234.00 EUR");
+            "4,096 choices looked at, none scores over 1,234.00 EUR");
   EXPECT_EQ(app::progress_words(
-                {.nodes = 8192, .bound = 123400, .has_best = true, .best_score = 120000}, euro),
-            "8192 choices looked at, best 1,200.00 EUR, at most 34.00 EUR more (2.8 %)");
+                {.nodes = 1048576, .bound = 123400, .has_best = true, .best_score = 120000}, euro),
+            "1,048,576 choices looked at, best 1,200.00 EUR, at most 34.00 EUR more (2.8 %)");
 }
 
 }  // namespace
