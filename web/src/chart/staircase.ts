@@ -52,5 +52,5 @@ export function budget_words(frontier: FrontierJson, budget_minor: number): stri
   const step = at === null ? undefined : frontier.steps[at]
   if (!step) return `For ${budget} there is no build.`
   const gain = step.gain ? `, ${money_words(step.gain)} more than the step below` : ''
-  return `For ${budget} the best build costs ${money_words(step.price)} and scores ${money_words(step.score)}${gain}.`
+  return `For ${budget} the best build costs ${money_words(step.price)} and is worth ${money_words(step.score)} under the brief (its score)${gain}.`
 }

@@ -1,6 +1,6 @@
 // What the pages say about quantities, money, claims and titles: the published sheet's wording.
 import type { Claim, Limit, Missing, Money, Quantity, Title, Word, WorkingCell } from './json/common'
-import { fixed, grouped, is_currency, minor_digits, minor_words, readable } from './numbers'
+import { fixed, is_currency, minor_digits, minor_words, readable } from './numbers'
 
 export type Verdict = Claim['verdict']
 export type Value = Quantity | Word
@@ -196,7 +196,7 @@ export function measured_words(claim: Claim): string {
   return `measured ${with_unit(measured.value, unit)}${when}${how}`
 }
 export function counted(count: number, one: string, many = `${one}s`): string {
-  return count === 1 ? `1 ${one}` : `${grouped(String(count))} ${many}`
+  return count === 1 ? `1 ${one}` : `${minor_words(count, 0)} ${many}`
 }
 
 function counts_of(claims: readonly Claim[], grade: Claim['grade']): string {

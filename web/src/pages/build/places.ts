@@ -1,5 +1,5 @@
 // The parts of a build by where they are mounted, as the published sheet says it.
-import { is_kind, parts_of, type Kind } from '../../lib/build_text'
+import { parts_of, type Kind } from '../../lib/build_text'
 import { read_toml } from '../../lib/toml_edit'
 
 /** In the order of the sheet: the board and what sits on it, slots, the case, its faces, the rest. */
@@ -51,10 +51,4 @@ export function addable_kinds(text: string): Kind[] {
   return places.map(([kind]) => kind).filter((kind) => several.includes(kind) || parts_of(text, kind).length === 0)
 }
 
-/** What a person calls a kind. */
-export function kind_words(kind: string): string {
-  const words: Partial<Record<Kind, string>> = {
-    cpu: 'processor', gpu: 'card', psu: 'supply', storage: 'drive', other: 'small part'
-  }
-  return (is_kind(kind) ? words[kind] : undefined) ?? kind
-}
+export { kind_words } from '../../lib/kinds'

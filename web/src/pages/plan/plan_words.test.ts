@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Build, Differences } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
-import { stairs_words, wish_words } from './plan_words'
+import { conflict_words, score_words, standing_of, stairs_words, unpromised, wish_words } from './plan_words'
 
 const euro = (minor: number) => ({ currency: 'EUR', minor })
 
@@ -34,4 +34,35 @@ describe('a wish', () => {
       expect(answer).toMatch(/^Not proven/)
   })
   it('that nothing grants has its own words elsewhere', () => expect(of({ status: 'impossible' })).toBeNull())
+})
+
+describe('a conflict', () => {
+  it('of one requirement is spoken of as one', () => {
+    expect(conflict_words(1, null)).toBe('This cannot be met')
+    expect(conflict_words(1, 2)).toBe('Conflict 2: this cannot be met')
+    expect(conflict_words(3, null)).toBe('These cannot all be met')
+    expect(conflict_words(2, 1)).toBe('Conflict 1: these cannot all be met')
+  })
+})
+
+describe('the score', () => {
+  it('is told as worth, with the budget and the share of what is saved as the brief has them', () => {
+    expect(score_words(euro(150_000), 0.25)).toMatch(/no price.*worth the budget of 1,500.00 EUR.*25 % of what is left/)
+    expect(score_words(null, 0)).not.toMatch(/left of the budget| of EUR/)
+  })
+})
+
+describe('the best build', () => {
+  const build = (odds_best: number) => ({ odds_best, odds_all_hold: 0.7 }) as Build
+  it('is only told best in so many cases where the search was not stopped', () => {
+    expect(standing_of({ status: 'proven', builds: [build(0.6)] })).toEqual({ odds_best: 0.6, odds_all_hold: 0.7, beyond: false })
+    expect(standing_of({ status: 'not proven', builds: [build(0.6)] }).odds_best).toBeUndefined()
+    expect(standing_of({ status: 'proven', builds: [build(1)], notes: ['Not settled: a build beyond those.'] }).beyond).toBe(true)
+  })
+  it('without any rate that is known is best by what it costs alone, and says so', () => {
+    const known = { title: 'a', target_fps: 60, rendered_fps: { value: 70, unit: 'fps' } }
+    expect(unpromised([])).toEqual([])
+    expect(unpromised([known, { title: 'b', target_fps: 60 }])).toHaveLength(1)
+    expect(unpromised([{ title: 'b', target_fps: 60 }]).at(-1)).toMatch(/least to pay/)
+  })
 })

@@ -1,9 +1,10 @@
 // What a plan says, in sentences.
-import type { Build, Claim, Money } from '../../lib/json/common'
+import type { Build, Claim, Money, Title } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
-import { counted, money_words, odds_words } from '../../lib/words'
+import { cases_words, not_promised, type Standing } from '../../lib/trust'
+import { counted, money_words, percent_words } from '../../lib/words'
 
 /** How sure it is that there is no better build. */
 export function status_words(plan: PlanJson): string {
@@ -13,6 +14,12 @@ export function status_words(plan: PlanJson): string {
     return `Proven: no build of this catalog does better under this brief. ${counted(proof.nodes, 'choice was', 'choices were')} looked at.`
   const more = proof.at_most_more ? ` At most ${money_words(proof.at_most_more)} of score can be missing.` : ''
   return `Not proven: the search was stopped.${more}`
+}
+
+/** Over requirements that stand against each other, or one that nothing meets. In: its number among several. */
+export function conflict_words(requirements: number, number: number | null): string {
+  const says = requirements === 1 ? 'this cannot be met' : 'these cannot all be met'
+  return number === null ? says.charAt(0).toUpperCase() + says.slice(1) : `Conflict ${number}: ${says}`
 }
 
 /** What there is to say beside the steps of a staircase; a stop proves nothing of the budgets below them. */
@@ -29,6 +36,24 @@ export function wish_words({ status, with: build, differences }: InsistJson): st
   if (!build) return status === 'not proven' ? 'Not proven: stopped before a build with the wish was found.' : null
   if (!differences) return 'Not proven: stopped before both builds were settled. What the wish costs is not known.'
   return differences.changes.length === 0 ? 'The best build grants it as it is.' : null
+}
+
+/** The targets that the best build does not promise; where none of them counts, what best then means. */
+export function unpromised(titles: readonly Title[]): string[] {
+  const said = not_promised(titles)
+  return titles.length > 0 && titles.every(({ rendered_fps }) => !rendered_fps)
+    ? [...said, 'So best means no more here than the least to pay for what else the brief asks.']
+    : said
+}
+
+/** What the score is, and what it is not. In: the brief's first budget; saved_frac of its worths. */
+export function score_words(budget: Money | null, saved_frac: number): string {
+  const whole = budget ? ` of ${money_words(budget)}` : ''
+  const saved = saved_frac > 0 ? `, and ${percent_words(saved_frac)} of what is left of the budget is added` : ''
+  return (
+    `The score is no price. It says in money what a build is worth under this brief: one that reaches every target exactly is worth the budget${whole}; ` +
+    `more frames than asked add a little${saved}. What you pay stands in the line before it.`
+  )
 }
 
 export interface Tally {
@@ -63,11 +88,22 @@ export function prices_words(prices: Record<string, Money>): string {
 /** What is said of a build beside its score. */
 export function odds_of_build(build: Build, first: boolean): string {
   const pieces: string[] = []
-  if (build.odds_best !== undefined) pieces.push(`best in ${odds_words(build.odds_best)} of the draws`)
+  if (build.odds_best !== undefined) pieces.push(`scores highest ${cases_words(build.odds_best)}`)
   if (!first && build.odds_first_beats !== undefined)
-    pieces.push(`the first beats it in ${odds_words(build.odds_first_beats)}`)
-  if (build.odds_all_hold !== undefined) pieces.push(`every claim holds in ${odds_words(build.odds_all_hold)}`)
+    pieces.push(`the first beats it ${cases_words(build.odds_first_beats)}`)
+  if (build.odds_all_hold !== undefined) pieces.push(`every claim that counts holds ${cases_words(build.odds_all_hold)}`)
   return pieces.join('; ')
+}
+
+/** What the plan says of its best build beside the claims. */
+export function standing_of({ builds, status, notes }: Pick<PlanJson, 'builds' | 'status' | 'notes'>): Standing {
+  const [best] = builds
+  return {
+    odds_all_hold: best?.odds_all_hold,
+    // Where the search was stopped the listed builds alone were compared.
+    odds_best: status === 'proven' ? best?.odds_best : undefined,
+    beyond: (notes ?? []).some((note) => note.startsWith('Not settled:'))
+  }
 }
 
 /** A name for a build that has none: what sets it apart from the others. */

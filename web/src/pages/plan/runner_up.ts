@@ -1,6 +1,7 @@
 // The runner-up of a place, told from the best build without the part that sits there.
 import type { Money, Place } from '../../lib/json/common'
 import type { InsistJson } from '../../lib/json/insist'
+import { kind_words } from '../../lib/kinds'
 import { money_words, value_words } from '../../lib/words'
 
 export interface RunnerUpLine {
@@ -42,7 +43,7 @@ export function runner_up_of(place: Place, answer: InsistJson): RunnerUpLine {
     if (order.indexOf(to.verdict) > order.indexOf(from.verdict)) line.gains.push(told)
     else line.loses.push(told)
   }
-  const also = differences.changes.filter(({ kind }) => kind !== place.kind).map(({ kind }) => kind)
+  const also = differences.changes.filter(({ kind }) => kind !== place.kind).map(({ kind }) => kind_words(kind))
   if (also.length > 0) line.loses.push(`also exchanges ${also.join(', ')}`)
   return line
 }
