@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import type { SceneJson } from '../lib/json/scene'
 import scene_fails from '../gallery/sample/scene_fails.json'
 import scene_holds from '../gallery/sample/scene.json'
-import { dimension_words, gap_name, gap_words, lay_out, type Layout } from './layout'
+import { dimension_words, gap_name, gap_share_words, gap_words, lay_out, type Layout } from './layout'
 import { crosses, overlap, Placer } from './placer'
 import { flatten, gap_key, lies_in, views, type Rect, type View } from './view'
 
@@ -84,6 +84,8 @@ it('says clearances and dimensions in words', () => {
   const gap = scenes[1]?.gaps[0]
   expect(gap && gap_words({ ...gap, margin_mm: -20.94 })).toBe('20.9 mm over')
   expect(gap && gap_words({ ...gap, margin_mm: 4 })).toBe('4 mm left')
+  expect(gap && gap_share_words({ ...gap, margin_mm: -4, limit_mm: 160 })).toBe('2.5 % of the limit')
+  expect(gap && gap_share_words({ ...gap, limit_mm: 0 })).toBe('')
   expect(gap_name({ claim: 'fit.cooler-memory', where: 'nearest socket' })).toBe('cooler memory, nearest socket')
   const across = { text: 'card', axis: 'x', from_mm: 0, to_mm: 321, plus_minus_mm: 2, at_mm: [0, 0, 0] } as const
   expect(dimension_words({ ...across, at_mm: [0, 0, 0] })).toBe('card 321 ±2')

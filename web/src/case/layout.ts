@@ -4,7 +4,7 @@ import { text_width } from '../chart/axis'
 import type { Dimension, Gap } from '../lib/json/common'
 import type { SceneJson } from '../lib/json/scene'
 import { readable } from '../lib/numbers'
-import { is_tight } from '../lib/words'
+import { is_tight, percent_words } from '../lib/words'
 import { Placer, type Label } from './placer'
 import {
   along_paper, axes_of, flatten, gap_extent, gap_key, lies_in, paper_point, paper_rect, parts_of_gap,
@@ -58,6 +58,10 @@ const level_px = 25
 export function gap_words(gap: Gap): string {
   const size = Math.round(Math.abs(gap.margin_mm) * 10) / 10
   return `${readable(size, 4)} mm ${gap.margin_mm >= 0 ? 'left' : 'over'}`
+}
+/** `5.5 % of the limit`: what the list of gaps is in the order of; empty where the limit is nothing. */
+export function gap_share_words(gap: Gap): string {
+  return gap.limit_mm === 0 ? '' : `${percent_words(Math.abs(gap.margin_mm / gap.limit_mm), 2)} of the limit`
 }
 /** `card length`, `memory height, nearest socket`. */
 export function gap_name(gap: Pick<Gap, 'claim' | 'where'>): string {

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest'
 import type { Claim } from './json/common'
 import { margin_description, margin_marks } from './margin'
-import { claim_key, split_claims } from './order'
+import { claim_key, nearest_count, split_claims } from './order'
 
 function claim(id: string, over: Partial<Claim> = {}): Claim {
   return {
@@ -59,4 +59,12 @@ it('draws nothing known of an unknown claim and names its absent cell', () => {
   })
   expect(margin_marks(one)).toEqual({ middle: null, spread: null, measured: null, unknown: true })
   expect(margin_description(one)).toBe('Unknown. Absent: board_m2, 3, lanes.')
+})
+
+it('begins a narrow list with all that does not hold, and with eight at most where most of it holds', () => {
+  const many = (count: number, verdict: Claim['verdict']) => Array.from({ length: count }, (_, i) => claim(`c.${i}`, { verdict }))
+  expect(nearest_count(many(3, 'holds'))).toBe(3)
+  expect(nearest_count(many(20, 'holds'))).toBe(8)
+  expect(nearest_count([...many(12, 'fails'), ...many(20, 'holds')])).toBe(14)
+  expect(nearest_count(many(12, 'unknown'))).toBe(12)
 })

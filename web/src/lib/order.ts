@@ -42,6 +42,12 @@ export function split_claims(claims: readonly Claim[]): { near: Claim[]; plenty:
   }
 }
 
+/** How many of the near ones a narrow screen begins with: all that do not hold, and up to eight in all. */
+export function nearest_count(near: readonly Claim[]): number {
+  const open = near.filter(({ verdict }) => verdict !== 'holds').length
+  return Math.min(near.length, Math.max(8, open + 2))
+}
+
 /** Names a claim among the claims of one build. */
 export function claim_key(claim: Pick<Claim, 'id' | 'where' | 'load'>): string {
   return [claim.id, claim.where, claim.load].join('|')

@@ -5,7 +5,6 @@ import { changed_query, kept_query } from '../build/address'
 import { absent_cells, cell_path, settles_words } from '../build/look_up'
 import { measurable_cells, measured_in, read_line, read_number, unsure_cell, with_measured } from '../build/measured'
 import { addable_kinds, placed_parts } from '../build/places'
-import { summary_of } from './summary'
 import { tried_words, with_remedy } from '../build/tried'
 import { left_out_words, turned_between, turned_words } from '../build/turned'
 
@@ -14,27 +13,6 @@ const claim = (id: string, verdict: Claim['verdict'], more: Partial<Claim> = {})
   remedy: '', missing: [], ...more
 })
 const cell = (row: string, column = 'length_mm', table = 'gpu'): Missing => ({ table, row, column, how: 'look up' })
-
-it('sums up what counts apart from what is only told, and names the nearest to failing', () => {
-  const claims = [
-    claim('a.roomy', 'holds', { margin_frac: 0.4 }),
-    claim('b.near', 'holds', { margin_frac: 0.02, margin: { value: 4, unit: 'mm' } }),
-    claim('c.exact', 'holds', { margin_frac: 0 }),
-    claim('d.told', 'fails', { grade: 'tells', margin_frac: -0.2 })
-  ]
-  const all = summary_of(claims)
-  expect(all.counts).toBe('All 3 claims that count hold. Told beside, excluding nothing: 1 fails.')
-  expect(all.nearest?.id).toBe('b.near')
-  expect(all.nearest_is).toBe('Nearest to failing')
-  expect(all.nearest_margin).toBe('4 mm left, 2 % of the limit')
-  const worse = summary_of([...claims, claim('e', 'unknown'), claim('f', 'fails'), claim('g', 'fails')])
-  expect(worse.counts).toBe(
-    'Of 6 claims that count, 2 fail, 1 is unknown and 3 hold. Told beside, excluding nothing: 1 fails.'
-  )
-  expect(worse.nearest_is).toBe('First to mend')
-  expect(worse.nearest?.id).toBe('f')
-  expect(summary_of([]).nearest).toBeNull()
-})
 
 it('ranks absent cells by their share of the verdicts that wait for them', () => {
   const claims = [
