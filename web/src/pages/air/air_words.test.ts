@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest'
 import type { AirJson, Load } from '../../lib/json/air'
 import type { Claim } from '../../lib/json/common'
-import { air_facts, fan_cautions, load_words, lost_words, minutes_words, noise_rows, running_words, speed_words, temperature_rows, usual_load } from './air_words'
+import { air_facts, fan_cautions, held_back_words, load_words, lost_words, minutes_words, noise_rows, not_held_back_words, running_words, speed_words, temperature_rows, usual_load } from './air_words'
 
 const claim = (id: string, load: string, value: number, unit: string): Claim => ({
   id, load, grade: 'must', where: '', subjects: [], statement: '', verdict: 'holds', basis: 'model', source: '',
@@ -69,7 +69,7 @@ it('holds temperatures against the limits of this very load', () => {
   const [chip, card, drive, exhaust] = temperature_rows(air, load)
   expect(chip?.limit).toBeUndefined()
   expect(chip?.told).toBe('54 °C (51.8 to 56.5); 60 W')
-  expect(card).toMatchObject({ limit: 85, limit_told: '85 °C', tight: true, told: '83.2 °C (81.2 to 85.5); 197 W of 368 W asked' })
+  expect(card).toMatchObject({ limit: 85, limit_told: '85 °C', tight: true, told: '83.2 °C (81.2 to 85.5); 197 W of 368 W asked, at its limit' })
   expect(drive).toMatchObject({ name: 'hottest drive', limit: 72 })
   expect(drive?.tight).toBeUndefined()
   expect(exhaust?.name).toBe('air that leaves')
@@ -101,4 +101,21 @@ it('tells where air goes', () => {
 it('begins with the load whose noise is limited', () => {
   expect(usual_load(air)).toBe('title')
   expect(usual_load({ ...air, claims: [] })).toBe('everything')
+})
+
+it('says at the head what is at its limit under which loads, with how much, or that nothing is', () => {
+  const part = (what: string, lost?: number) => ({ what, power_w: 1, asked_w: 1, ...(lost === undefined ? {} : { lost: { value: lost, unit: '%' } }) })
+  const under = (name: string, parts: Load['parts']): Load => ({ load: name, known: true, ...(parts ? { parts } : {}) })
+  const loads = [under('idle', [part('Chip', 0), part('Card')]), under('title', [part('Chip'), part('Card', 3)]), under('everything', [part('Chip', 0.04), part('Card', 12.5)])]
+  expect(held_back_words({ loads })).toEqual([
+    'Card runs into its own limit of heat. Of its power it loses 3 % under the load title and 12.5 % under the load everything, and is slower than it could be.'
+  ])
+  const at_worst = { ...part('Card', 0), lost: { value: 0, low: 0, high: 2.2, unit: '%' } }
+  expect(held_back_words({ loads: [under('title', [at_worst])] })[0]).toMatch(/loses up to 2.2 % at worst under the load title,/)
+  expect(held_back_words({ loads: loads.slice(0, 1) })).toEqual([])
+  expect(not_held_back_words({ loads: loads.slice(0, 1) })).toBe('No part gives up power to heat under any load.')
+  expect(not_held_back_words({ loads: [...loads.slice(0, 1), { load: 'title', known: false }] })).toBe(
+    'No part gives up power to heat under the load idle; of the rest nothing is known.'
+  )
+  expect(not_held_back_words({ loads: [{ load: 'title', known: false }] })).toBe('')
 })

@@ -3,6 +3,7 @@ import type { BarRow } from '../../chart/bar_row'
 import type { AirJson, Load } from '../../lib/json/air'
 import type { Claim, Quantity } from '../../lib/json/common'
 import { fixed, readable } from '../../lib/numbers'
+import { listed } from '../../lib/trust'
 import { spread_of, value_words, with_unit } from '../../lib/words'
 
 /** Below this a source is not told apart from silence. */
@@ -75,14 +76,13 @@ export function temperature_rows(air: AirJson, load: Load): BarRow[] {
   // The processor stands first, then the card where there is one.
   for (const [i, part] of (load.parts ?? []).entries()) {
     if (!part.temperature) continue
-    const lost = part.lost && part.lost.value >= 0.05
-    const power = lost
-      ? `${with_unit(part.power_w, 'W', false)} of ${with_unit(part.asked_w, 'W', false)} asked`
+    const power = is_lost(part.lost)
+      ? `${with_unit(part.power_w, 'W', false)} of ${with_unit(part.asked_w, 'W', false)} asked, at its limit`
       : with_unit(part.power_w, 'W', false)
     const id = i === 0 ? 'air.cpu-temperature' : 'air.gpu-temperature'
-    rows.push(
-      bar(part.what, `${value_words(part.temperature)}; ${power}`, part.temperature, limit_of(air.claims, id, load.load))
-    )
+    const row = bar(part.what, `${value_words(part.temperature)}; ${power}`, part.temperature, limit_of(air.claims, id, load.load))
+    // At its own limit it is as hot as it may be, whatever the brief allows.
+    rows.push(is_lost(part.lost) ? { ...row, tight: true } : row)
   }
   for (const { what, temperature } of load.followers ?? []) {
     const id = claim_ids[what] ?? ''
@@ -117,10 +117,35 @@ export function noise_rows(air: AirJson, load: Load): BarRow[] {
   return rows
 }
 
+const is_lost = (lost: Quantity | undefined): lost is Quantity => lost !== undefined && lost.value >= 0.05
+const is_lost_at_worst = (lost: Quantity | undefined): lost is Quantity => (lost?.high ?? 0) >= 0.05
+
+/** What runs at its limit under any load, and what it gives up of its power: a sentence a part; empty where nothing does. */
+export function held_back_words({ loads }: Pick<AirJson, 'loads'>): string[] {
+  const by_part = new Map<string, string[]>()
+  for (const { load, parts } of loads)
+    for (const { what, lost } of parts ?? [])
+      if (is_lost(lost) || is_lost_at_worst(lost)) {
+        const size = is_lost(lost) ? value_words(lost) : `up to ${with_unit(lost.high ?? 0, lost.unit, false)} at worst`
+        by_part.set(what, [...(by_part.get(what) ?? []), `${size} under the load ${load}`])
+      }
+  return [...by_part].map(
+    ([what, said]) => `${what} runs into its own limit of heat. Of its power it loses ${listed(said)}, and is slower than it could be.`
+  )
+}
+/** The same where nothing does, of the loads of which something is known; empty where none is. */
+export function not_held_back_words({ loads }: Pick<AirJson, 'loads'>): string {
+  const known = loads.filter((load) => load.known && (load.parts ?? []).length > 0)
+  if (known.length === 0) return ''
+  return known.length === loads.length
+    ? 'No part gives up power to heat under any load.'
+    : `No part gives up power to heat under ${listed(known.map(({ load }) => `the load ${load}`))}; of the rest nothing is known.`
+}
+
 /** What is lost to heat, sentence by sentence; empty where nothing is. */
 export function lost_words(load: Load): string[] {
   return (load.parts ?? []).flatMap(({ what, lost }) =>
-    lost && lost.value >= 0.05 ? [`${what} gives up ${value_words(lost)} of its power to heat.`] : []
+    is_lost(lost) ? [`${what} gives up ${value_words(lost)} of its power to heat.`] : []
   )
 }
 
