@@ -117,15 +117,16 @@ export function noise_rows(air: AirJson, load: Load): BarRow[] {
   return rows
 }
 
-const is_lost = (lost: Quantity | undefined): lost is Quantity => lost !== undefined && lost.value >= 0.05
-const is_lost_at_worst = (lost: Quantity | undefined): lost is Quantity => (lost?.high ?? 0) >= 0.05
+/** Less is told as nothing: it would read `0.0 %`. */
+const least_lost_percent = 0.05
+const is_lost = (lost: Quantity | undefined): boolean => lost !== undefined && lost.value >= least_lost_percent
 
 /** What runs at its limit under any load, and what it gives up of its power: a sentence a part; empty where nothing does. */
 export function held_back_words({ loads }: Pick<AirJson, 'loads'>): string[] {
   const by_part = new Map<string, string[]>()
   for (const { load, parts } of loads)
     for (const { what, lost } of parts ?? [])
-      if (is_lost(lost) || is_lost_at_worst(lost)) {
+      if (lost && Math.max(lost.value, lost.high ?? 0) >= least_lost_percent) {
         const size = is_lost(lost) ? value_words(lost) : `up to ${with_unit(lost.high ?? 0, lost.unit, false)} at worst`
         by_part.set(what, [...(by_part.get(what) ?? []), `${size} under the load ${load}`])
       }
@@ -145,7 +146,7 @@ export function not_held_back_words({ loads }: Pick<AirJson, 'loads'>): string {
 /** What is lost to heat, sentence by sentence; empty where nothing is. */
 export function lost_words(load: Load): string[] {
   return (load.parts ?? []).flatMap(({ what, lost }) =>
-    is_lost(lost) ? [`${what} gives up ${value_words(lost)} of its power to heat.`] : []
+    lost && is_lost(lost) ? [`${what} gives up ${value_words(lost)} of its power to heat.`] : []
   )
 }
 
