@@ -14,6 +14,37 @@ export interface CellRange {
   right: number
 }
 
+/** Columns that lie wholly or in part beyond the right edge. In: their widths; the first `head_px` never scroll. */
+export function beyond_right(widths_px: readonly number[], head_px: number, scroll_px: number, wide_px: number): number {
+  let right = head_px
+  let inside = 0
+  for (const width of widths_px) {
+    right += width
+    // A pixel may go to rounding.
+    if (right <= scroll_px + wide_px + 1) inside += 1
+  }
+  return widths_px.length - inside
+}
+
+/** Their names, the first few of them. */
+export function beyond_words(names: readonly string[]): string {
+  const more = names.length - 7
+  return more > 1 ? `${names.slice(0, 7).join(', ')} and ${more} more` : names.join(', ')
+}
+
+/** Where the words about a cell go: under it, or over it where the next row is being written in; inside what is in sight. */
+export function words_at(
+  cell: CellAt & { left_px: number }, active: CellAt, row_px: number, sight: { left: number; width: number }, words_px: number
+): { left: number; top: number; over: boolean } {
+  const over = active.row > cell.row && cell.row > 0
+  const below = Math.max(cell.row, active.row > cell.row ? active.row : cell.row) + 1
+  return {
+    left: Math.max(sight.left, Math.min(cell.left_px, sight.left + sight.width - words_px)),
+    top: (over ? cell.row : below) * row_px,
+    over
+  }
+}
+
 export function range_of(a: CellAt, b: CellAt): CellRange {
   return {
     top: Math.min(a.row, b.row),
