@@ -1,5 +1,5 @@
 // What is on the bench: the workshop, the brief and the build one works with, what the title block says.
-import { documents, workshop, type DocumentHead, type Workshop } from './documents'
+import { documents, with_saved, workshop, type DocumentHead, type Workshop } from './documents'
 
 export interface Shown {
   /** Of the page: in the window's title and its h1. */
@@ -20,6 +20,10 @@ class Bench {
   builds = $state.raw<readonly DocumentHead[]>([])
   brief = $state('')
   build = $state('')
+  /** A brief was worked with before, in this browser; else this is a first visit. */
+  begun = $state(false)
+  /** What is to be told once on the page of a brief: how it was begun. */
+  told = $state.raw<{ brief: string; text: string } | null>(null)
   shown = $state.raw<Shown>({ title: '', of: '' })
   /** Set by the app. */
   go: (path: string, how?: { replace?: boolean; keep_focus?: boolean }) => void = () => undefined
@@ -30,9 +34,12 @@ class Bench {
     this.briefs = briefs
     this.builds = builds
     const last = stored()
-    if (!this.brief && last.brief && briefs.some(({ id }) => id === last.brief)) this.brief = last.brief
+    if (!this.brief && last.brief && briefs.some(({ id }) => id === last.brief)) {
+      this.brief = last.brief
+      this.begun = true
+    }
     if (!this.build && last.build && builds.some(({ id }) => id === last.build)) this.build = last.build
-    // A first visit lands on the first brief there is.
+    // A first visit begins with the first brief there is.
     if (!this.brief) this.brief = briefs.at(0)?.id ?? ''
   }
 
@@ -42,8 +49,16 @@ class Bench {
     this.builds = builds
   }
 
+  /** A brief was saved: lists tell its new name, and it stands first. */
+  saved_brief(head: Pick<DocumentHead, 'id' | 'name' | 'revision' | 'saved_at'>): void {
+    this.briefs = with_saved(this.briefs, head)
+  }
+
   take(what: { brief?: string; build?: string }): void {
-    if (what.brief) this.brief = what.brief
+    if (what.brief) {
+      this.brief = what.brief
+      this.begun = true
+    }
     if (what.build) this.build = what.build
     try {
       localStorage.setItem(key, JSON.stringify({ brief: this.brief, build: this.build }))

@@ -66,6 +66,16 @@ export interface PricePoint {
   stock?: number
 }
 
+/** The list after one of it was saved: it comes first. The same list where nothing is new. */
+export function with_saved(
+  list: readonly DocumentHead[],
+  head: Pick<DocumentHead, 'id' | 'name' | 'revision' | 'saved_at'>
+): readonly DocumentHead[] {
+  const was = list.find(({ id }) => id === head.id)
+  if (!was || (was.name === head.name && was.revision === head.revision)) return list
+  return [{ ...was, ...head, head_revision: Math.max(was.head_revision, head.revision) }, ...list.filter((each) => each !== was)]
+}
+
 type Signal = AbortSignal | undefined
 const path_of = (id: string) => `/documents/${encodeURIComponent(id)}`
 const table_path = (name: string) => `/tables/${encodeURIComponent(name)}`

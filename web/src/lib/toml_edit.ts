@@ -108,6 +108,18 @@ export function line_of_section(text: string, section: string, index = 0): numbe
   return block && block.header >= 0 ? block.header + 1 : null
 }
 
+/** What stands in a line, from 1: the section, and the key that is written there. Null: neither. */
+export function place_of_line(text: string, line: number): Omit<KeyPlace, 'key'> & { key?: string } | null {
+  const lines = text.split('\n')
+  const blocks = blocks_of(lines)
+  const block = blocks.findLast(({ header }) => header < line)
+  if (!block || line < 1 || line > lines.length || block.name === '') return null
+  const same_name = blocks.filter(({ name }) => name === block.name)
+  const place = { section: block.name, ...(block.array ? { index: same_name.indexOf(block) } : {}) }
+  const found = /^\s*("[^"]*"|'[^']*'|[A-Za-z0-9_-]+)\s*=/.exec(lines[line - 1] ?? '')
+  return found ? { ...place, key: (found[1] ?? '').replaceAll(/^["']|["']$/g, '') } : place
+}
+
 function finished(text: string, wanted: Table): Edited {
   const got = read_toml(text)
   if (got && same(got, wanted)) return { text, anew: false }

@@ -1,6 +1,8 @@
 // What stands in a brief, section by section, for the form; and a first text for a new one.
 import { line_of_key, line_of_section, read_toml } from '../../lib/toml_edit'
+import { is_unfilled, plain_problem } from './plain'
 import type { Trouble } from '../../lib/api'
+import type { Table } from '../../lib/documents'
 
 export type Values = Record<string, unknown>
 const is_values = (value: unknown): value is Values =>
@@ -23,23 +25,45 @@ export function values_of(text: string): BriefValues | null {
   }
 }
 
-/** What the server says of the line a key stands in; empty: nothing. */
+/**
+ * What the server says of the line a key stands in; empty: nothing. Nothing either of what nobody has filled in
+ * yet: it is not wrong, and the field says what to choose.
+ */
 export function problem_at(text: string, problems: readonly Trouble[], section: string, key: string, index?: number): string {
   const line = line_of_key(text, index === undefined ? { section, key } : { section, key, index })
-  if (line === null) return ''
-  return problems.filter((problem) => problem.line === line).map((problem) => problem.text).join('; ')
+  if (line === null || is_unfilled(text, line)) return ''
+  return problems.filter((problem) => problem.line === line).map((problem) => plain_problem(problem.text)).join('; ')
 }
 /** Of a section's header: what is missing in it. */
 export function problem_of_section(text: string, problems: readonly Trouble[], section: string, index = 0): string {
   const line = line_of_section(text, section, index)
   if (line === null) return ''
-  return problems.filter((problem) => problem.line === line).map((problem) => problem.text).join('; ')
+  return problems.filter((problem) => problem.line === line).map((problem) => plain_problem(problem.text)).join('; ')
+}
+
+/** A new brief lets no older price count: what was seen weeks ago is often sold out, or dearer. */
+export const max_price_age_days = 14
+
+/** The newest day a price was seen on; empty where there is none. */
+export function newest_seen({ columns, rows }: Pick<Table, 'columns' | 'rows'>): string {
+  const at = columns.indexOf('seen')
+  return rows.reduce((newest, { cells }) => {
+    const day = cells[at] ?? ''
+    return /^\d{4}-\d{2}-\d{2}$/.test(day) && day > newest ? day : newest
+  }, '')
+}
+
+/** Today; where every price would be too old by then, the day of the newest. In: days as 2026-10-01. */
+export function day_of_new(today: string, seen: string): string {
+  const age_days = (Date.parse(today) - Date.parse(seen)) / 86_400_000
+  return age_days > max_price_age_days ? seen : today
 }
 
 export function new_brief_text(name: string, day: string): string {
   return `[brief]
 name = ${JSON.stringify(name)}
 as_of = ${day}
+offers_not_older_than_days = ${max_price_age_days}
 
 [[markets]]
 market = "IE"

@@ -61,9 +61,10 @@ export function inline_literal(pieces: ReadonlyArray<[string, string]>): string 
 
 // Units stand beside the field; in the name of a key they are its last word.
 const unit_endings = /(?<!usb)_(v|a|h|c|w|l|m|gb|dba|frac|hz|fps|days)$/
+const labels: Readonly<Record<string, string>> = { saved_frac: 'money saved' }
 /** `offers not older than`, `mains`, `energy price`. */
 export const name_words = (name: string) =>
-  name.replace(unit_endings, '').replaceAll('_', ' ').replace('kwh price', 'energy price')
+  labels[name] ?? name.replace(unit_endings, '').replaceAll('_', ' ').replace('kwh price', 'energy price')
 
 export interface Placed {
   place: KeyPlace
