@@ -37,6 +37,10 @@ await trial.run(async () => {
   const claims_told = by_words(/^Of \d+ claims that count, /);
   // Name, address, what is there when it is whole.
   const pages = [
+    ['first', '/about', async (page) => {
+      await by_words('What is here is a demo.')(page);
+      await page.getByRole('link', { name: "Look at the demo's plan" }).waitFor();
+    }],
     ['briefs', '/brief', by_heading('Kept briefs')],
     ['brief', `/brief/${quiet}`, async (page) => {
       await by_heading('What may enter')(page);
@@ -157,6 +161,10 @@ await trial.run(async () => {
     const context = await trial.person(workshop, { toured: false, reducedMotion: 'reduce' });
     const page = await trial.page(context, `/brief/${quiet}`);
     const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim() ?? '');
+    const walk = [
+      { path: `/brief/${quiet}`, piece: 'Markets' }, { path: `/plan/${quiet}`, piece: 'The best builds' }, { path: '/claims/', piece: 'Claims, nearest' },
+      { path: '/case/', piece: 'Drawing' }, { path: '/parts', piece: 'What the catalog holds' }
+    ];
     await trial.step('five steps by keyboard, then back to where one was', page, async () => {
       const offer = page.getByRole('button', { name: 'Take the tour, five steps' });
       await offer.focus();
@@ -168,6 +176,15 @@ await trial.run(async () => {
         const name = await tour.getByRole('heading').innerText();
         heard.push(name);
         await trial.until(`the focus is on "${name}"`, async () => (await focused()) === name);
+        // The page it speaks of, and the piece of it, once that is there.
+        const { path, piece } = walk[step - 1];
+        await trial.until(`step ${step} is on ${path}`, () => new URL(page.url()).pathname.startsWith(path));
+        await trial.until(`"${piece}" is pointed at`, () => page.evaluate((words) => {
+          const pointed = [...document.querySelectorAll('.pointed-at')];
+          const box = pointed[0]?.getBoundingClientRect();
+          return pointed.length === 1 && pointed[0].querySelector('h2')?.textContent.startsWith(words) && box.top < innerHeight && box.bottom > 0;
+        }, piece));
+        await trial.until(`the focus is still on "${name}"`, async () => (await focused()) === name);
         if (step === 1) {
           const found = await trial.violations(page);
           for (const one of found) trial.fault(`${trial.doing}: ${one}`);
@@ -176,6 +193,7 @@ await trial.run(async () => {
         if (step === 3) {  // back and forth
           await page.keyboard.press('ArrowLeft');
           await tour.getByText('Step 2 of 5').waitFor();
+          await trial.until('back on the plan', () => new URL(page.url()).pathname.startsWith('/plan/'));
         }
         if (step === 3) await page.keyboard.press('ArrowRight');
         if (step === 3) await tour.getByText('Step 3 of 5').waitFor();
@@ -185,6 +203,9 @@ await trial.run(async () => {
       await page.keyboard.press('Tab');
       await page.keyboard.press('Enter');  // Done
       await tour.waitFor({ state: 'detached' });
+      await trial.until('back where it began', () => new URL(page.url()).pathname === `/brief/${quiet}`);
+      await page.getByRole('heading', { level: 1, name: 'Quiet living room, 4K at 60' }).waitFor();
+      trial.same(await page.locator('.pointed-at').count(), 0, 'pieces that are still pointed at');
       const lost = await page.evaluate(() => document.activeElement === document.body);
       trial.same(lost, false, 'the focus fell back to the body');
     });
@@ -202,7 +223,36 @@ await trial.run(async () => {
       await left.keyboard.press('Escape');
       await left.getByRole('dialog').waitFor({ state: 'detached' });
       trial.same(await left.evaluate(() => document.activeElement === document.body), false, 'the focus fell back to the body');
+      trial.same(await left.getByText('First time here?').count(), 0, 'offers of a tour that was left');
     });
     await again.close();
+  });
+
+  await trial.part('the first page', async () => {
+    const context = await trial.person(workshop, { toured: false, reducedMotion: 'reduce' });
+    const page = await trial.page(context, '/');
+    const looked_at = () => page.getByRole('navigation').getByRole('listitem').filter({ hasText: ', looked at' }).allInnerTexts();
+    await trial.step('says what the program does and that this is a demo; nothing counts as looked at', page, async () => {
+      await page.getByRole('heading', { level: 1, name: /^Know what a PC build will do/ }).waitFor();
+      await page.getByText('What is here is a demo.').waitFor();
+      await page.getByRole('button', { name: 'Begin a brief of my own' }).waitFor();
+      trial.same((await looked_at()).length, 0, 'stations that count as looked at');
+    });
+    await trial.step('leads to the plan of the demo; what was opened counts, and no more', page, async () => {
+      await page.getByRole('link', { name: "Look at the demo's plan" }).click();
+      await page.getByRole('heading', { level: 1, name: 'Plan: Quiet living room, 4K at 60' }).waitFor();
+      trial.same(await page.getByText('First time here?').count(), 0, 'offers of a tour');
+      await page.getByRole('navigation').getByRole('link', { name: /^Parts/ }).click();
+      await page.getByRole('heading', { level: 1, name: 'Parts' }).waitFor();
+      trial.same((await looked_at()).map((words) => words.split(/[\n,]/)[0].trim()).join(), 'Plan', 'stations that count as looked at');
+    });
+    await trial.step('later the same address goes on to the brief; the first page stays in reach', page, async () => {
+      await page.goto('/');
+      await trial.until('the brief', () => new URL(page.url()).pathname === `/brief/${quiet}`);
+      await page.getByRole('heading', { level: 1, name: 'Quiet living room, 4K at 60' }).waitFor();
+      await page.getByRole('link', { name: 'Rigproof', exact: true }).click();
+      await page.getByRole('heading', { level: 1, name: /^Know what a PC build will do/ }).waitFor();
+    });
+    await context.close();
   });
 });

@@ -19,16 +19,20 @@ await trial.run(async () => {
   await trial.part('brief', async () => {
     await trial.step('nothing is there: the page says what to do first', page, async () => {
       await page.goto('/');
-      await heading('Briefs');
+      await heading(/^Know what a PC build will do/);
       await page.getByText('There is no brief yet.').waitFor();
-      trial.same(new URL(page.url()).pathname, '/brief', 'the address');
-      await page.getByRole('button', { name: 'look around alone' }).click();
-      await page.getByText('First time here?').waitFor({ state: 'detached' });
+      trial.same(await page.getByRole('link', { name: /plan$/ }).count(), 0, 'plans to look at');
+      trial.same(await page.getByText('demo').count(), 0, 'words of a demo that is not here');
+      trial.same(await page.getByRole('navigation').getByText(', looked at').count(), 0, 'stations that count as looked at');
     });
     await trial.step('begins a brief', page, async () => {
-      await page.getByRole('button', { name: 'Begin a brief' }).click();
+      await page.getByRole('button', { name: 'Begin a brief of my own' }).click();
       await heading('A new brief');
       brief = new URL(page.url()).pathname.split('/')[2];
+      // The newest price of the demo was seen that day: by today all of them would be too old.
+      await page.getByRole('status').filter({ hasText: '1 October 2026' }).waitFor();
+      trial.must(/^offers_not_older_than_days = 14$/m.test(await workshop.text_of(brief)), 'a new brief says how old a price may be');
+      trial.same(await page.getByText('First time here?').count(), 0, 'offers of a tour that was declined');
       trial.must(await page.getByRole('heading', { level: 1 }).evaluate((one) => one === document.activeElement), 'the heading is read aloud: it has the focus');
     });
     await trial.step('fills in its name, the day, money, a title, a limit', page, async () => {
@@ -41,9 +45,14 @@ await trial.run(async () => {
       await fill('as of', '2026-10-01');
       await fill('budget, IE', '1450.00');
       await page.getByRole('button', { name: 'Add a title' }).click();
+      const to_fill = page.getByRole('alert').filter({ hasText: 'Still to be filled in' });
+      await to_fill.getByText('choose a title').waitFor();
+      trial.same(await page.getByText('wide-fallow').count(), 0, 'ids told to who has not chosen yet');
+      await to_fill.getByRole('button').click();
+      trial.same(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), 'title, a new title', 'the field it leads to');
       await page.getByRole('combobox', { name: /^title, / }).selectOption('wide-fallow');
-      await fill('resolution, wide-fallow', '2560x1440');
-      await fill('target, wide-fallow', '90');
+      await fill('resolution, Wide Fallow', '2560x1440');
+      await fill('target, Wide Fallow', '90');
       await page.getByRole('button', { name: 'Sound pressure level' }).click();
       const noise = page.getByRole('group', { name: 'Noise' });
       await noise.getByLabel('at most').fill('40');

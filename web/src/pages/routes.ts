@@ -7,12 +7,13 @@ export interface PageProps {
   query: URLSearchParams
 }
 export interface Page {
-  name: 'start' | 'brief' | 'plan' | 'claims' | 'case' | 'air' | 'parts' | 'sheet'
+  name: 'start' | 'about' | 'brief' | 'plan' | 'claims' | 'case' | 'air' | 'parts' | 'sheet'
   /** A page that needs nothing of its address takes no properties. */
   load: () => Promise<{ default: Component<PageProps> | Component<Record<string, never>> }>
 }
 
 const start: Page = { name: 'start', load: () => import('./Start.svelte') }
+const about: Page = { name: 'about', load: () => import('./Opening.svelte') }
 const brief: Page = { name: 'brief', load: () => import('./brief/BriefPage.svelte') }
 const plan: Page = { name: 'plan', load: () => import('./plan/PlanPage.svelte') }
 const claims: Page = { name: 'claims', load: () => import('./claims/ClaimsPage.svelte') }
@@ -23,6 +24,7 @@ const sheet: Page = { name: 'sheet', load: () => import('./sheet/SheetPage.svelt
 
 export const routes: ReadonlyArray<{ path: string; page: Page }> = [
   { path: '/', page: start },
+  { path: '/about', page: about },
   { path: '/brief', page: brief },
   { path: '/brief/:brief', page: brief },
   { path: '/plan', page: plan },
