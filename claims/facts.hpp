@@ -1,6 +1,7 @@
 // Facts: all that a rule may look at. Values only; a rule reads no file and knows no clock.
 #pragma once
 
+#include <any>
 #include <array>
 #include <cstdint>
 #include <map>
@@ -28,6 +29,14 @@ class CellDraws {
   using Key = std::array<std::uint64_t, 6>;
   [[nodiscard]] const Draws* kept(const Key& key) const;
   void keep(const Key& key, const Draws& draws) { kept_.emplace(key, draws); }
+  /// What else an engine found out and would look for again; empty when first asked for. One type
+  /// for one key. The reference stays good.
+  template <class T>
+  [[nodiscard]] T& memory(const Key& key) {
+    std::any& place = memories_[key];
+    if (!place.has_value()) place.emplace<T>();
+    return std::any_cast<T&>(place);
+  }
 
  private:
   const Catalog* catalog_;
@@ -37,6 +46,7 @@ class CellDraws {
   };
   std::unordered_map<std::uint64_t, Draws> made_;
   std::unordered_map<Key, Draws, KeyHash> kept_;
+  std::unordered_map<Key, std::any, KeyHash> memories_;
 };
 
 /// Where parts of a build sit, once an engine has settled it: made and read by that engine alone

@@ -7,6 +7,7 @@
 
 #include "analysis/fit/mounting.hpp"
 #include "coupled/air/air_answer.hpp"
+#include "coupled/air/air_kept_steps.hpp"
 #include "coupled/air/air_limits.hpp"
 #include "coupled/air/air_noise.hpp"
 #include "coupled/air/air_rules.hpp"
@@ -148,7 +149,7 @@ constexpr Rule drives_alone = foretelling({.id = "air.drive-temperature",
 // --- (B14), (B15) less heat at the same flows leaves nothing hotter: with the heat of what is
 // chosen alone, wherever radiator and fans may sit
 
-// Calls `hopeless(model, case)` for every way to seat things until it says false. False: it did, or
+// Calls `hopeless(case, facts)` for every way to seat things until it says false. False: it did, or
 // something is not known, or there are too many ways.
 template <class Hopeless>
 bool wherever_they_sit(const Facts& facts, Load load, Hopeless hopeless) {
@@ -163,18 +164,8 @@ bool wherever_they_sit(const Facts& facts, Load load, Hopeless hopeless) {
     m.deciding = true;
     const AirCase of = air_case(seated, load, m);
     if (of.unknown || of.fans.size() == 0) return false;
-    AirModel model(of);
-    return hopeless(model, of, seated);
+    return hopeless(of, seated);
   });
-}
-
-// No step of the speed up to this one keeps the limits. (Temperatures need not fall with speed.)
-bool none_keeps(AirModel& model, const SpeedLimits& limits, int up_to_step) {
-  for (int step = up_to_step; step >= 0; --step) {
-    const AirState state = model.at(AirModel::middle, speed_of_step(step));
-    if (!state.solved || keeps(state, limits)) return false;
-  }
-  return true;
 }
 
 // (B14)
@@ -184,23 +175,42 @@ void measure_early_temperature(const Facts& facts, int, Measure& m) {
   const Load load = load_of(facts.brief, limit);
   m.limit = limit.at_most;
   double least_c = std::numeric_limits<double>::infinity();
-  const bool hopeless =
-      wherever_they_sit(facts, load, [&](AirModel& model, const AirCase& of, const Facts& seated) {
-        for (int draw = 0; draw < draw_count; ++draw) {
-          const AirState state = model.at(draw, 1.0);
-          const double now_c = temp_c(state, which);
-          if (!state.solved || !(now_c > limit.at_most + slack)) return false;
-          least_c = std::min(least_c, now_c);
-        }
-        const AirState middle = model.at(AirModel::middle, 1.0);
-        const SpeedLimits limits = limits_of(seated.brief, of, load).middle;
-        return middle.solved && !keeps(middle, limits) &&
-               none_keeps(model, limits, speed_steps - 1);
-      });
+  const bool hopeless = wherever_they_sit(facts, load, [&](const AirCase& of, const Facts& seated) {
+    AirModel model(of);
+    for (int draw = 0; draw < draw_count; ++draw) {
+      const AirState state = model.at(draw, 1.0);
+      const double now_c = temp_c(state, which);
+      if (!state.solved || !(now_c > limit.at_most + slack)) return false;
+      least_c = std::min(least_c, now_c);
+    }
+    return none_keeps(seated.draws, of, limits_of(seated.brief, of, load).middle, speed_steps + 1);
+  });
   if (hopeless && std::isfinite(least_c))
     m.value = least_c;
   else
     m.unknown = true;
+}
+
+// The least step at which it is louder than that: sound grows with the speed, so by halving.
+struct TooLoud {
+  int step = 0;
+  double dba = 0.0;
+};
+template <class Level>
+std::optional<TooLoud> first_too_loud(Level level, double most_dba) {
+  const auto at = [&](int step) { return level(step).value_or(most_dba); };
+  if (!(at(speed_steps) > most_dba)) return {};
+  int quiet = -1;
+  TooLoud out{.step = speed_steps, .dba = at(speed_steps)};
+  while (out.step - quiet > 1) {
+    const int middle = (quiet + out.step) / 2;
+    const double dba = at(middle);
+    if (dba > most_dba)
+      out = {.step = middle, .dba = dba};
+    else
+      quiet = middle;
+  }
+  return out;
 }
 
 // (B15)
@@ -209,22 +219,16 @@ void measure_early_noise(const Facts& facts, int, Measure& m) {
   const Load load = load_of(facts.brief, limit);
   m.limit = limit.at_most;
   double least_dba = std::numeric_limits<double>::infinity();
-  const bool hopeless =
-      wherever_they_sit(facts, load, [&](AirModel& model, const AirCase& of, const Facts& seated) {
-        const auto level = [&](int step) {
-          return least_noise_dba(seated, of.sounds, speed_of_step(step),
-                                 limit.distance_m.value_or(1.0));
-        };
-        int too_loud = speed_steps + 1;  // the least step that is
-        while (too_loud > 0) {
-          const auto dba = level(too_loud - 1);
-          if (!dba || *dba <= limit.at_most + slack) break;
-          least_dba = std::min(least_dba, *dba);
-          --too_loud;
-        }
-        if (too_loud > speed_steps) return false;
-        return none_keeps(model, limits_of(seated.brief, of, load).middle, too_loud - 1);
-      });
+  const bool hopeless = wherever_they_sit(facts, load, [&](const AirCase& of, const Facts& seated) {
+    const auto level = [&](int step) {
+      return least_noise_dba(seated, of.sounds, speed_of_step(step),
+                             limit.distance_m.value_or(1.0));
+    };
+    const auto first = first_too_loud(level, limit.at_most + slack);
+    if (!first) return false;
+    least_dba = std::min(least_dba, first->dba);
+    return none_keeps(seated.draws, of, limits_of(seated.brief, of, load).middle, first->step);
+  });
   if (hopeless && std::isfinite(least_dba))
     m.value = least_dba;
   else

@@ -103,10 +103,10 @@ TEST(Foretold, WhatFailsEarlyFailsInTheEnd) {
     const auto random = random_workshop(seed);
     const auto builds = all_builds(*random, random->brief);
     Limiter(seed).limit(random->brief);
+    CellDraws draws(random->catalog);  // as in a plan: builds share what was found of their air
     constexpr std::size_t most = 40;
     for (std::size_t b = 0; b < builds.size(); b += 1 + builds.size() / most) {
       const auto& each = builds[b];
-      CellDraws draws(random->catalog);
       const Facts facts{.catalog = random->catalog,
                         .brief = random->brief,
                         .prices = nullptr,
