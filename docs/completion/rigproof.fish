@@ -141,7 +141,7 @@ complete -c rigproof -n '__fish_seen_subcommand_from serve' -l port -x -d '0 tak
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l listen -x -d 'Numeric address to listen on; one that others can reach needs --token; 127.0.0.1 unless said'
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l token -x -d 'What has to come with every request: 16 to 200 letters, digits, - or _'
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l name -x -d 'A name this machine is called by, for --listen; can be given more than once'
-complete -c rigproof -n '__fish_seen_subcommand_from serve' -l jobs -x -d 'How many long jobs run at a time, 1 to 64; 2 unless said'
+complete -c rigproof -n '__fish_seen_subcommand_from serve' -l jobs -x -d 'How many searches run at a time, 1 to 64; what takes a moment never waits for them; 2 unless said'
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l open -d 'Also open them in the browser of this desktop'
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l skip-bad -d 'Leave bad rows of the catalog out and go on; they are listed'
 complete -c rigproof -n '__fish_seen_subcommand_from serve' -l json -d 'Print JSON on standard output (schemas in docs/schema)'
