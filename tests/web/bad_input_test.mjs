@@ -96,15 +96,28 @@ await trial.run(async () => {
       const text = '[brief]\nname = "Far too little"\nas_of = 2026-10-01\n\n[[markets]]\nmarket = "IE"\ncurrency = "EUR"\nbudget = "260.00"\n\n[musts]\nmemory_gb = 32\n';
       const made = await workshop.api('/documents', { method: 'POST', body: { kind: 'brief', name: 'Far too little', text } });
       await page.goto(`/plan/${made.body.id}`);
-      await page.getByText('at most 260.00 EUR in IE').waitFor();
-      await page.getByRole('button', { name: /^Ease it so far ?: markets.IE.budget$/ }).click();
+      await page.getByText('at most 260.00 EUR in IE', { exact: true }).waitFor();
+      await page.getByRole('heading', { name: 'This cannot be met' }).waitFor();
+      await page.getByRole('button', { name: /^Ease it so far ?: at most 260.00 EUR in IE$/ }).click();
       await page.getByText(/^Proven: no build of this catalog does better/).waitFor();
       await page.getByRole('button', { name: /^Open its claims/ }).first().waitFor();
       const eased = Number(/^budget = "(.*)"$/m.exec(await workshop.text_of(made.body.id))[1]);
-      const price = await page.getByRole('row', { name: /^Price / }).getByRole('cell').first().innerText();
+      const price = await page.getByRole('row', { name: /^You pay/ }).getByRole('cell').first().innerText();
       trial.must(eased > 260 && Number(/([\d.]+) EUR/.exec(price)[1]) <= eased, `the build costs ${price}, the eased budget is ${eased}`);
       await page.getByRole('button', { name: 'Undo' }).click();
-      await page.getByText('at most 260.00 EUR in IE').waitFor();
+      await page.getByText('at most 260.00 EUR in IE', { exact: true }).waitFor();
+      await page.getByRole('heading', { name: 'This cannot be met' }).waitFor();
+    });
+    await trial.step('money for no card promises no frames, and its sheet is proven all the same', page, async () => {
+      const text = '[brief]\nname = "Little money"\nas_of = 2026-10-01\n\n[[markets]]\nmarket = "IE"\ncurrency = "EUR"\nbudget = "480.00"\n\n' +
+        '[[titles]]\ntitle = "slow-tide"\nresolution = "1920x1080"\ntarget_fps = 90\n';
+      const made = await workshop.api('/documents', { method: 'POST', body: { kind: 'brief', name: 'Little money', text } });
+      await page.goto(`/plan/${made.body.id}`);
+      await page.getByText(/^Your target of 90 fps in Slow Tide .* is not promised by it\. It has no graphics card/).waitFor();
+      await page.getByText('Proven best.').waitFor();
+      await page.getByRole('button', { name: /^sheet/ }).first().click();
+      const sheet = page.frameLocator('iframe[title^="The sheet of Little money"]');
+      await sheet.getByText(/^Proven means: .* came to the very same parts\.$/).waitFor();
     });
   });
 

@@ -81,11 +81,13 @@ await trial.run(async () => {
     });
     await trial.step('reads the winner: its price is under the budget, its rate over the target', page, async () => {
       const table = region('The best builds side by side');
-      const price = await table.getByRole('row', { name: /^Price / }).getByRole('cell').first().innerText();
+      const price = await table.getByRole('row', { name: /^You pay/ }).getByRole('cell').first().innerText();
       const amount = Number(/([\d,]+\.\d\d) EUR/.exec(price)[1].replace(',', ''));
       trial.must(amount > 0 && amount <= 1450, `price ${price}`);
       const rate = await table.getByRole('row', { name: /Wide Fallow/ }).getByRole('cell').first().innerText();
       trial.must(Number(/^([\d.]+) fps/.exec(rate)[1]) > 0, `a rate with its unit: ${rate}`);
+      await page.getByText('Proven best.').waitFor();
+      await page.getByText(/Nearest to failing: .+: .+ left/).first().waitFor();
       await page.getByRole('heading', { name: 'What it rests on' }).waitFor();
     });
     await trial.step('moves the budget along the staircase and back', page, async () => {
