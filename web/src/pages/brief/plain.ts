@@ -79,6 +79,7 @@ const to_fill: Readonly<Record<string, string>> = {
 
 // Sentences that the form says better than the file's description does.
 const meanings: Readonly<Record<string, string>> = {
+  'What the file is and which offers count. Must be there.': 'What it is called, and which prices count.',
   'an id of titles.csv': 'the game or program, and with which settings',
   'an offer seen exactly so many days before as_of still counts': 'older prices do not count; one seen exactly so many days before the day above still does',
   'the same for a price that only one seller of the market gives: nobody else vouches for it': 'the same for a price that only one seller of the market gives, since nobody else vouches for it',
