@@ -1,7 +1,7 @@
 // Hand-made claims and titles; what is expected was counted and worded by hand.
 import { expect, it } from 'vitest'
 import type { Claim, Title } from './json/common'
-import { by_words, cases_words, not_promised, trust_of } from './trust'
+import { by_words, cases_words, not_promised, targets_not_held, trust_of } from './trust'
 
 const claim = (id: string, verdict: Claim['verdict'], more: Partial<Claim> = {}): Claim => ({
   id, grade: 'must', where: '', subjects: [], load: '', statement: `${id}.`, verdict, basis: 'part data', source: '',
@@ -66,5 +66,13 @@ it('names every target that is not promised, with why, and every one that is not
   expect(not_promised([title('Larks', 90, {}), title('Terns', 60, fps(48.2))])).toEqual([
     'Your target of 90 fps in Larks is not promised by it. Its rate is not known.',
     'Your target of 60 fps in Terns is not reached: the mean is 48.2 fps.'
+  ])
+})
+it('tells the same from the claims of targets, and of nothing else', () => {
+  const target = (verdict: Claim['verdict']) => claim('forecast.frame-target', verdict, { grade: 'tells', statement: 'Larks reaches its target. No card.' })
+  expect(targets_not_held([target('holds'), claim('forecast.frame-floor', 'fails')])).toEqual([])
+  expect(targets_not_held([target('unknown'), target('fails')])).toEqual([
+    'Not promised, it is not known: Larks reaches its target. No card.',
+    'Not promised, it fails: Larks reaches its target. No card.'
   ])
 })

@@ -141,6 +141,16 @@ export function not_promised(titles: readonly Title[]): string[] {
   }
   return said
 }
+
+const not_so: Readonly<Record<Verdict, string>> = {
+  fails: 'it fails', doubtful: 'it is doubtful', thin: 'it is likely, not sure', unknown: 'it is not known', holds: ''
+}
+/** The same told from claims, where there are no titles beside them. */
+export function targets_not_held(claims: readonly Claim[]): string[] {
+  return claims
+    .filter(({ id, verdict }) => id === 'forecast.frame-target' && verdict !== 'holds')
+    .map(({ verdict, statement }) => `Not promised, ${not_so[verdict]}: ${statement}`)
+}
 function plain_why(why: string): string {
   return why.replace(/^no card: /, 'it has no graphics card, and ')
 }

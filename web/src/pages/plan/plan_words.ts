@@ -106,6 +106,11 @@ export function standing_of({ builds, status, notes }: Pick<PlanJson, 'builds' |
   }
 }
 
+/** Names of all parts of some builds, by id. */
+export function part_names_of(builds: readonly Build[]): Record<string, string> {
+  return Object.fromEntries(builds.flatMap(({ places }) => (places ?? []).map(({ id, name }) => [id, name ?? id])))
+}
+
 /** A name for a build that has none: what sets it apart from the others. */
 export function build_names(builds: readonly Build[]): string[] {
   return builds.map((build) => {
