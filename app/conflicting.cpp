@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "app/relaxations.hpp"
 
 namespace rigproof::app {
@@ -52,6 +55,7 @@ void say_what_the_catalog_lacks(const Planning& planning, std::vector<std::strin
 Conflicting conflicting(Planning& planning, const LongJob& job, const Wish& wish) {
   Conflicting out;
   const std::vector<plan::ConflictSet> sets = planning.conflicts(job, wish);
+  int not_settled = 0;
   for (const plan::ConflictSet& set : sets) {
     if (!set.known)
       out.notes.emplace_back(
@@ -63,9 +67,17 @@ Conflicting conflicting(Planning& planning, const LongJob& job, const Wish& wish
     sheet::Conflict conflict;
     for (const plan::Requirement& requirement : set.requirements)
       conflict.requirements.push_back({requirement.path, requirement.line, requirement.says});
-    if (set.known) conflict.through = planning.met_in(set, job, wish);
+    if (set.known) {
+      Planning::MetIn met = planning.met_in(set, job, wish);
+      conflict.through = std::move(met.rules);
+      not_settled = std::max(not_settled, met.not_settled);
+    }
     out.conflicts.push_back(std::move(conflict));
   }
+  if (not_settled > 0)
+    out.notes.push_back(fmt::format(
+        "The demands may meet in more rules than are named: {} {} not followed to the end.",
+        not_settled, not_settled == 1 ? "was" : "were"));
   add_relaxations(planning, sets, job, out.conflicts, wish);
   return out;
 }

@@ -34,6 +34,10 @@ Wish left_of(const Catalog& catalog, const Wish& wish, const std::set<std::strin
   return out;
 }
 
+// What a conflict meets in explains it; nothing hangs on it. So often may a search ask about one
+// rule whether to go on, once every 64 choices or refusals, before it is left unsettled (ours).
+constexpr int most_asked_of_a_rule = 1000;
+
 struct Planning::Parts {
   Parts(const Workshop& shop, const Brief& the_brief, PriceBook the_prices)
       : workshop(shop),
@@ -137,8 +141,8 @@ std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wis
   return plan::conflicts(all, possible, of_wish);
 }
 
-std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job,
-                                          const Wish& wish) {
+Planning::MetIn Planning::met_in(const plan::ConflictSet& conflict, const LongJob& job,
+                                 const Wish& wish) {
   std::set<std::string> others;
   for (const plan::Requirement& requirement : plan::requirements(brief()))
     others.insert(requirement.path);
@@ -147,15 +151,20 @@ std::vector<std::string> Planning::met_in(const plan::ConflictSet& conflict, con
   for (const plan::Requirement& requirement : conflict.requirements) others.erase(requirement.path);
   const Wish wish_alone = left_of(catalog(), wish, others);
   const auto rules_in = [&](const Brief& alone) {
-    std::vector<std::string> out;
-    for (const Rule* rule : planning_rules())
-      if (rule->grade == Grade::must &&
-          satisfiable(alone, wish_alone, rule->id, job).value_or(false))
-        out.emplace_back(rule->id);
+    MetIn out;
+    for (const Rule* rule : planning_rules()) {
+      if (rule->grade != Grade::must) continue;
+      int asked = 0;  // by the search, after a number of choices: the same on every machine
+      LongJob briefly = job;
+      briefly.stop = [&] { return ++asked > most_asked_of_a_rule || (job.stop && job.stop()); };
+      const auto opens = satisfiable(alone, wish_alone, rule->id, briefly);
+      if (opens.value_or(false)) out.rules.emplace_back(rule->id);
+      if (!opens && asked > most_asked_of_a_rule) ++out.not_settled;
+    }
     return out;
   };
-  std::vector<std::string> out = rules_in(plan::without(brief(), others));
-  if (!out.empty() || (wish.insisted.empty() && wish.without.empty())) return out;
+  MetIn out = rules_in(plan::without(brief(), others));
+  if (!out.rules.empty() || (wish.insisted.empty() && wish.without.empty())) return out;
   std::erase_if(others, [](const std::string& path) { return path.starts_with("keep."); });
   return rules_in(plan::without(brief(), others));  // as in conflicts(): kept parts may be needed
 }

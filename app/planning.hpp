@@ -75,9 +75,13 @@ class Planning {
   /// Kept parts are not let go where nothing would take their place.
   [[nodiscard]] std::vector<plan::ConflictSet> conflicts(const LongJob& job, const Wish& wish = {});
   /// The rules without which, one at a time, this conflict would be none: what its requirements
-  /// meet in. Empty when it takes several, or when stopped.
-  [[nodiscard]] std::vector<std::string> met_in(const plan::ConflictSet& conflict,
-                                                const LongJob& job, const Wish& wish = {});
+  /// meet in. None when it takes several, or when stopped.
+  struct MetIn {
+    std::vector<std::string> rules;
+    int not_settled = 0;  ///< rules of which it takes too long to say, and nothing hangs on it
+  };
+  [[nodiscard]] MetIn met_in(const plan::ConflictSet& conflict, const LongJob& job,
+                             const Wish& wish = {});
   /// How far one requirement of a conflict has to be eased so that a build exists, under a brief in
   /// which nothing else forbids it: `beside` is the session's brief, perhaps without other demands,
   /// and `wish` what is left of the wish. `scale` is that of the requirement.

@@ -9,8 +9,11 @@
 namespace rigproof::app {
 
 std::string progress_words(const plan::Progress& progress, Currency currency) {
-  const std::string looked_at =
-      fmt::format("{} choices looked at, ", sheet::grouped(progress.nodes));
+  std::string looked_at = fmt::format("{} choices looked at, ", sheet::grouped(progress.nodes));
+  if (progress.stairs > 0)
+    looked_at = fmt::format("{} {} found, now looking for the best under {}; {}", progress.stairs,
+                            progress.stairs == 1 ? "step" : "steps",
+                            to_string(Money{currency, progress.under_cap}), looked_at);
   if (!progress.has_best)
     return looked_at +
            fmt::format("none scores over {}", to_string(Money{currency, progress.bound}));

@@ -126,6 +126,8 @@ struct Progress {
   std::int64_t bound = 0;
   bool has_best = false;
   std::int64_t best_score = 0;
+  std::int64_t stairs = 0;     ///< of a staircase: how many were found so far...
+  std::int64_t under_cap = 0;  ///< ...and the cap under which the next one is looked for
 };
 
 struct SearchOptions {

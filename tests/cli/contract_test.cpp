@@ -170,6 +170,19 @@ TEST(Contract, ImpossiblePlan) {
   }
 }
 
+// A budget eased to the cent leaves a conflict whose rules take long to settle: it is told without
+// them, with its easings, and says so. (Followed to the end this took more than 200 s.)
+TEST(Contract, AnEasedBudgetIsNotFollowedThroughEveryRule) {
+  const Folder folder;
+  write_bytes(folder / "eased.toml",
+              changed(bytes_of(impossible), "budget = \"700.00\"", "budget = \"1053.20\""));
+  const Json plan =
+      json_of(rigproof({"plan", folder / "eased.toml", "--catalog", demo_catalog, "--json"}).out);
+  EXPECT_EQ(plan.at("status"), "impossible");
+  EXPECT_EQ(plan.at("conflicts").size(), 1U);
+  EXPECT_THAT(plan.at("notes").dump(), testing::HasSubstr("were not followed to the end"));
+}
+
 TEST(Contract, ClaimsKeyByKey) {
   for (const std::string& build : {evening_chair, friday_shelf}) {
     const Json claims =

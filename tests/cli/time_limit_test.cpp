@@ -100,6 +100,16 @@ TEST(ProgressWords, TellBestBoundAndGap) {
   EXPECT_EQ(app::progress_words(
                 {.nodes = 1048576, .bound = 123400, .has_best = true, .best_score = 120000}, euro),
             "1,048,576 choices looked at, best 1,200.00 EUR, at most 34.00 EUR more (2.8 %)");
+  EXPECT_EQ(
+      app::progress_words({.nodes = 512,
+                           .bound = 120100,
+                           .has_best = true,
+                           .best_score = 120000,
+                           .stairs = 12,
+                           .under_cap = 81234},
+                          euro),
+      "12 steps found, now looking for the best under 812.34 EUR; 512 choices looked at, best "
+      "1,200.00 EUR, at most 1.00 EUR more (0.1 %)");
 }
 
 }  // namespace
