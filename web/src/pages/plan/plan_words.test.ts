@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Build, Differences } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
-import { conflict_words, score_words, standing_of, stairs_words, unpromised, wish_words } from './plan_words'
+import { conflict_words, meeting_words, score_words, standing_of, stairs_words, unpromised, wish_words } from './plan_words'
 
 const euro = (minor: number) => ({ currency: 'EUR', minor })
 
@@ -42,6 +42,11 @@ describe('a conflict', () => {
     expect(conflict_words(1, 2)).toBe('Conflict 2: this cannot be met')
     expect(conflict_words(3, null)).toBe('These cannot all be met')
     expect(conflict_words(2, 1)).toBe('Conflict 1: these cannot all be met')
+  })
+  it('names the rules it meets in without their ids', () => {
+    expect(meeting_words([])).toBe('')
+    expect(meeting_words(['fit.case-volume'])).toBe('They meet in the rule on case volume.')
+    expect(meeting_words(['match.display-link', 'forecast.video-memory'])).toBe('They meet in the rules on display link and video memory.')
   })
 })
 

@@ -3,7 +3,7 @@ import type { Build, Claim, Money, Title } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
-import { cases_words, not_promised, type Standing } from '../../lib/trust'
+import { cases_words, listed, not_promised, type Standing } from '../../lib/trust'
 import { counted, money_words, percent_words } from '../../lib/words'
 
 /** How sure it is that there is no better build. */
@@ -20,6 +20,12 @@ export function status_words(plan: PlanJson): string {
 export function conflict_words(requirements: number, number: number | null): string {
   const says = requirements === 1 ? 'this cannot be met' : 'these cannot all be met'
   return number === null ? says.charAt(0).toUpperCase() + says.slice(1) : `Conflict ${number}: ${says}`
+}
+
+/** `They meet in the rule on case volume.` In: ids of rules, engine first. */
+export function meeting_words(rules: readonly string[]): string {
+  const names = rules.map((id) => id.slice(id.indexOf('.') + 1).replaceAll('-', ' '))
+  return names.length === 0 ? '' : `They meet in the ${names.length === 1 ? 'rule' : 'rules'} on ${listed(names)}.`
 }
 
 /** What there is to say beside the steps of a staircase; a stop proves nothing of the budgets below them. */
