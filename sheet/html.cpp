@@ -78,11 +78,12 @@ void put_head(HtmlPage& page, const Sheet& sheet) {
     out += fmt::format("<li><a href=\"#sheet-{0}\">Sheet {0}: {1}</a></li>", i + 1,
                        names[static_cast<std::size_t>(i)]);
   out += "</ol></nav>\n<dl class=\"sums\">\n";
-  if (const std::string score = money_words(build.score); !score.empty())
-    put_sum(out, "Score", score);
   for (std::size_t i = 0; i < build.prices.size() && i < build.markets.size(); ++i)
     put_sum(out, fmt::format("Price in {}", isolated(build.markets[i])),
             to_string(build.prices[i]) + beside_price(sheet, i));
+  if (const std::string score = money_words(build.score); !score.empty())
+    put_sum(out, "Score",
+            score + "<span class=\"small\">what it is worth under the brief; no price</span>");
   put_sum(out, "Proof", isolated(sheet.proof.status));
   if (build.odds_all_hold)
     put_sum(out, "Odds that all judged musts hold", odds_words(*build.odds_all_hold));
