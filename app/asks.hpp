@@ -112,7 +112,7 @@ struct SheetAsk {
   static constexpr std::string_view name = "sheet";
   static constexpr std::string_view about =
       "Write what is published of a build: one HTML file, Markdown, CSV and a drawing.";
-  static constexpr bool searches = false;
+  static constexpr bool searches = true;
   Given build, brief;
 };
 

@@ -201,9 +201,9 @@ Result<Answer> answer(const app::SheetAsk& ask, const Work& work) {
   if (!ask.brief.empty()) {
     const auto session = session_of(ask.brief, work);
     if (!session) return tl::unexpected(session.error());
+    // Stopped it is a sheet still: it says that the search for a better build was.
     sheet = app::sheet_of_build(work.workshop, *(*session)->planning, *build, (*session)->job);
   }
-  if (stopped(work)) return stop_error();
   Answer out;
   Json files = Json::array();
   for (app::SheetFile& file : app::sheet_files(sheet)) {
