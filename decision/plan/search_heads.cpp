@@ -48,10 +48,27 @@ Search::Go Search::visit(Entry entry) {
     extend(entry);
     return asked_to_end() ? Go::end : Go::on;
   }
+  if (only_slack_is_left()) {
+    settle_head_value();
+    prefix_bound_ = bound_of_level(entry.depth);
+    if (!may_improve(entry.depth, prefix_bound_)) {
+      count(internal::by_bound);
+      return Go::on;
+    }
+  }
   const Go go = go_deeper(entry.depth);
   if (go == Go::on) bury(entry);
   if (go == Go::put_back) put_back(entry);
   return go == Go::end ? Go::end : Go::on;
+}
+
+/// A full head whose bound is over the score to beat by no more than is left for the rounding of
+/// head_bound: whether it is at all, its value tells for less than walking its tails.
+bool Search::only_slack_is_left() const {
+  if (prefix_.exact || problem_.head == 0 || options_.first_only || incumbent_ == nullptr)
+    return false;
+  const auto slack = static_cast<std::int64_t>(head_bound_slack);
+  return prefix_bound_ <= incumbent_->solution.score + slack;
 }
 
 void Search::put_back(Entry entry) {

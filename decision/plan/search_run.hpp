@@ -110,6 +110,7 @@ class Search {
   std::optional<Go> try_place(int level, int place);
   Go complete();
   void settle_head_value();
+  [[nodiscard]] bool only_slack_is_left() const;
   void keep(double score);
   void put_back(Entry entry);
 
