@@ -16,10 +16,10 @@ std::vector<plan::Requirement> requirements(const Catalog& catalog, const Wish& 
   out.reserve(wish.insisted.size() + wish.without.size());
   for (const PartRef& part : wish.insisted)
     out.push_back({fmt::format("insist.{}", catalog.id(part)), 0,
-                   fmt::format("{} is in the build", catalog.id(part))});
+                   fmt::format("{} is in the build", catalog.name(part))});
   for (const PartRef& part : wish.without)
     out.push_back({fmt::format("without.{}", catalog.id(part)), 0,
-                   fmt::format("{} is not in the build", catalog.id(part))});
+                   fmt::format("{} is not in the build", catalog.name(part))});
   return out;
 }
 

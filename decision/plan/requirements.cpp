@@ -59,10 +59,10 @@ class Lister {
                                  brief_.display->height_px, shortest(brief_.display->refresh_hz)));
     for (const ForcedPart& part : brief_.keep)
       add(fmt::format("keep.{}", name_of(part.kind)),
-          fmt::format("{} is kept and must be used", part.id));
+          fmt::format("{} is kept and must be used", name_of_part(part)));
     for (const ForcedPart& part : brief_.because)
       add(fmt::format("because.{}", name_of(part.kind)),
-          fmt::format("{} is chosen against the numbers", part.id));
+          fmt::format("{} is chosen against the numbers", name_of_part(part)));
     if (brief_.accept.verdict == WorstVerdict::holds) add("accept.verdict", "no claim may be thin");
     if (brief_.accept.unknown == Unknowns::refuse) add("accept.unknown", "no claim may be unknown");
     for (const auto& [rule, accept] : brief_.accept_by_rule)
@@ -84,6 +84,10 @@ class Lister {
   }
 
  private:
+  [[nodiscard]] std::string name_of_part(const ForcedPart& part) const {
+    const auto row = catalog_ ? catalog_->find_row(table_of(part.kind), part.id) : std::nullopt;
+    return row ? std::string(catalog_->name({part.kind, *row})) : part.id;
+  }
   void add_physical_limits() {
     struct Words {
       const char* key;

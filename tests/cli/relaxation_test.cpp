@@ -106,6 +106,22 @@ TEST_F(Relaxed, TitlesAreCalledByTheirNames) {
   EXPECT_GE(titles, 1);
 }
 
+// The name is the catalog's own, read from its table.
+TEST_F(Relaxed, AKeptPartIsCalledByItsName) {
+  int kept = 0;
+  for (const Json& conflict : conflicts())
+    for (const Json& requirement : conflict) {
+      if (requirement.at("path") != "keep.case") continue;
+      const auto says = requirement.at("says").get<std::string>();
+      EXPECT_EQ(says, "Ottermill Drift 50 is kept and must be used");
+      ++kept;
+    }
+  EXPECT_EQ(kept, 1);
+  EXPECT_NE(bytes_of(std::filesystem::path(demo_catalog) / "case.csv")
+                .find("ottermill-drift-50,Ottermill Drift 50,"),
+            std::string::npos);
+}
+
 TEST_F(Relaxed, EachEasingOfTheDemoIsSmallest) {
   expect_budget_to_the_cent();
   expect_floor_to_the_frame();
