@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest'
 import type { AirJson, Load } from '../../lib/json/air'
 import type { Claim } from '../../lib/json/common'
-import { air_facts, fan_cautions, held_back_words, load_words, lost_words, minutes_words, noise_rows, not_held_back_words, running_words, speed_words, temperature_rows, usual_load } from './air_words'
+import { air_facts, apart_words, fan_cautions, held_back_words, load_words, lost_words, minutes_words, noise_rows, not_held_back_words, running_words, speed_words, temperature_rows, usual_load } from './air_words'
 
 const claim = (id: string, load: string, value: number, unit: string): Claim => ({
   id, load, grade: 'must', where: '', subjects: [], statement: '', verdict: 'holds', basis: 'model', source: '',
@@ -57,6 +57,16 @@ it('tells speeds and why they are so', () => {
   expect(running_words({ load: 'idle', known: false })).toBe('not known')
 })
 
+it('relates quieter speeds of their own to the common one, by the difference of their levels', () => {
+  expect(apart_words(load, 1)).toBe('')
+  const apart = { speed_percent: 77, cooler_speed_percent: 40, noise: { value: 33.2, unit: 'dB(A)' } }
+  expect(apart_words({ ...load, noise: { value: 33.7, unit: 'dB(A)' }, apart }, 1)).toBe(
+    "With speeds of their own: case fans at 77 %, the cooler's at 40 % of full speed: 33.2 dB(A) at 1 m, 0.5 dB(A) less than at their common speed; " +
+      'every limit is kept so too. The claims are judged at the common speed.'
+  )
+  expect(apart_words({ ...without(load, 'noise'), apart }, 1)).not.toMatch(/less than/)
+})
+
 it('says a load aloud', () => {
   expect(load_words({ load: 'idle', known: false }, 1)).toBe('Load idle: not known.')
   expect(load_words(load, 1)).toBe(
@@ -94,7 +104,7 @@ it('tells where air goes', () => {
     Pressure: '0.01 Pa less inside than outside',
     Warm: 'processor after 7.2 min (6.6 min to 8 min), at rest again 90 s after the end; card after 100 s, slowing itself down from 3.4 min on'
   })
-  expect(lost_words(load)).toEqual(['Card gives up 46.5 % (43.7 to 49.4) of its power to heat.'])
+  expect(lost_words(load)).toEqual(['Card has to slow down because of heat: it must do without 46.5 % (43.7 to 49.4) of the power it asks for.'])
   expect(fan_cautions(load)).toHaveLength(1)
 })
 
@@ -108,14 +118,14 @@ it('says at the head what is at its limit under which loads, with how much, or t
   const under = (name: string, parts: Load['parts']): Load => ({ load: name, known: true, ...(parts ? { parts } : {}) })
   const loads = [under('idle', [part('Chip', 0), part('Card')]), under('title', [part('Chip'), part('Card', 3)]), under('everything', [part('Chip', 0.04), part('Card', 12.5)])]
   expect(held_back_words({ loads })).toEqual([
-    'Card runs into its own limit of heat. Of its power it loses 3 % under the load title and 12.5 % under the load everything, and is slower than it could be.'
+    'Card has to slow down because of heat. Of the power it asks for it must do without 3 % under the load title and 12.5 % under the load everything.'
   ])
   const at_worst = { ...part('Card', 0), lost: { value: 0, low: 0, high: 2.2, unit: '%' } }
-  expect(held_back_words({ loads: [under('title', [at_worst])] })[0]).toMatch(/loses up to 2.2 % at worst under the load title,/)
+  expect(held_back_words({ loads: [under('title', [at_worst])] })[0]).toMatch(/do without up to 2.2 % at worst under the load title\.$/)
   expect(held_back_words({ loads: loads.slice(0, 1) })).toEqual([])
-  expect(not_held_back_words({ loads: loads.slice(0, 1) })).toBe('No part gives up power to heat under any load.')
+  expect(not_held_back_words({ loads: loads.slice(0, 1) })).toBe('No part has to slow down because of heat under any load.')
   expect(not_held_back_words({ loads: [...loads.slice(0, 1), { load: 'title', known: false }] })).toBe(
-    'No part gives up power to heat under the load idle; of the rest nothing is known.'
+    'No part has to slow down because of heat under the load idle; of the rest nothing is known.'
   )
   expect(not_held_back_words({ loads: [{ load: 'title', known: false }] })).toBe('')
 })

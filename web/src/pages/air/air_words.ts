@@ -41,6 +41,17 @@ export function running_words(load: Load): string {
   return load.speed_from === 'set' ? `${text}, as they are set` : text
 }
 
+/** Speeds of their own for case and cooler, beside the common one of all fans; empty where the answer has none. */
+export function apart_words({ apart, noise }: Load, distance_m: number): string {
+  if (!apart) return ''
+  const less = noise ? noise.value - apart.noise.value : 0
+  const beside = less > 0 ? `, ${with_unit(less, 'dB(A)')} less than at their common speed` : ''
+  return (
+    `With speeds of their own: ${speed_words(apart.speed_percent, apart.cooler_speed_percent)}: ${value_words(apart.noise)} at ${readable(distance_m)} m${beside}; ` +
+    'every limit is kept so too. The claims are judged at the common speed.'
+  )
+}
+
 /** The whole load in a sentence or two, fit to be read aloud. */
 export function load_words(load: Load, distance_m: number): string {
   if (!load.known) return `Load ${load.load}: not known.`
@@ -121,7 +132,7 @@ export function noise_rows(air: AirJson, load: Load): BarRow[] {
 const least_lost_percent = 0.05
 const is_lost = (lost: Quantity | undefined): boolean => lost !== undefined && lost.value >= least_lost_percent
 
-/** What runs at its limit under any load, and what it gives up of its power: a sentence a part; empty where nothing does. */
+/** What has to slow down under any load, and how much of the power it asks for it must do without; empty where nothing does. */
 export function held_back_words({ loads }: Pick<AirJson, 'loads'>): string[] {
   const by_part = new Map<string, string[]>()
   for (const { load, parts } of loads)
@@ -131,7 +142,7 @@ export function held_back_words({ loads }: Pick<AirJson, 'loads'>): string[] {
         by_part.set(what, [...(by_part.get(what) ?? []), `${size} under the load ${load}`])
       }
   return [...by_part].map(
-    ([what, said]) => `${what} runs into its own limit of heat. Of its power it loses ${listed(said)}, and is slower than it could be.`
+    ([what, said]) => `${what} has to slow down because of heat. Of the power it asks for it must do without ${listed(said)}.`
   )
 }
 /** The same where nothing does, of the loads of which something is known; empty where none is. */
@@ -139,14 +150,14 @@ export function not_held_back_words({ loads }: Pick<AirJson, 'loads'>): string {
   const known = loads.filter((load) => load.known && (load.parts ?? []).length > 0)
   if (known.length === 0) return ''
   return known.length === loads.length
-    ? 'No part gives up power to heat under any load.'
-    : `No part gives up power to heat under ${listed(known.map(({ load }) => `the load ${load}`))}; of the rest nothing is known.`
+    ? 'No part has to slow down because of heat under any load.'
+    : `No part has to slow down because of heat under ${listed(known.map(({ load }) => `the load ${load}`))}; of the rest nothing is known.`
 }
 
-/** What is lost to heat, sentence by sentence; empty where nothing is. */
+/** What has to slow down, sentence by sentence; empty where nothing does. */
 export function lost_words(load: Load): string[] {
   return (load.parts ?? []).flatMap(({ what, lost }) =>
-    lost && is_lost(lost) ? [`${what} gives up ${value_words(lost)} of its power to heat.`] : []
+    lost && is_lost(lost) ? [`${what} has to slow down because of heat: it must do without ${value_words(lost)} of the power it asks for.`] : []
   )
 }
 

@@ -65,7 +65,7 @@ it('tells tables, plugs and walls', () => {
   expect(plug_rows(power)[0]).toMatchObject({ name: '3 x pcie8 to Card', limit: 8 })
   expect(power.plugs[0] && cable_words(power.plugs[0])).toBe('its cable is not known')
   expect(wall_words(wall)).toBe('in IE, certified at 230 V')
-  expect(wall_words({ ...wall, mains: '115 V', mains_stated: false })).toBe('in IE, certified at 115 V (the brief states no mains_v)')
+  expect(wall_words({ ...wall, mains: '115 V', mains_stated: false })).toBe('in IE, certified at 115 V (the brief does not state the mains voltage)')
 })
 
 it('tells a year beside another build', () => {

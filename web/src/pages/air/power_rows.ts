@@ -69,7 +69,7 @@ export function cable_words({ drop, loss }: PowerJson['plugs'][number]): string 
 /** `in IE, certified at 230 V`. */
 export function wall_words({ market, mains, mains_stated }: Wall): string {
   const where = market ? `in ${market}, ` : ''
-  return `${where}certified at ${mains}${mains_stated ? '' : ' (the brief states no mains_v)'}`
+  return `${where}certified at ${mains}${mains_stated ? '' : ' (the brief does not state the mains voltage)'}`
 }
 
 /** A year of use in one market, beside another build where there is one; empty where it is not known. */

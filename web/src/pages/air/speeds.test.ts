@@ -1,7 +1,7 @@
 // Fan speeds of an address, and as they are written into a build.
 import { expect, it } from 'vitest'
 import { read_toml } from '../../lib/toml_edit'
-import { air_inputs, set_in, speeds_of, with_speeds, without_speeds } from './speeds'
+import { air_inputs, set_in, speeds_of, with_speeds, without_speeds, words_let_go } from './speeds'
 
 const query = (text: string) => new URLSearchParams(text)
 
@@ -64,4 +64,16 @@ it('changes nothing where nothing is set, and takes all out where asked', () => 
   expect(points(without_speeds(set))).toEqual([])
   expect(read_toml(without_speeds(set) ?? '')).toEqual({ name: 'Chair', cpu: 'one' })
   expect(with_speeds('name = ', { chassis: 60 })).toBeNull()
+})
+
+it('calls the speed of fans that are let go common only where the other fans are let go as well', () => {
+  const none = { chassis: false, cooler: false }
+  for (const group of ['chassis', 'cooler'] as const) {
+    expect(words_let_go(group, {}, none)).toMatch(/^quietest common speed/)
+    expect(words_let_go(group, {}, { chassis: true, cooler: true })).toBe('as the build says')
+  }
+  expect(words_let_go('chassis', { cooler: 40 }, none)).toBe('quietest that keeps the limits')
+  expect(words_let_go('chassis', {}, { chassis: false, cooler: true })).toBe('quietest that keeps the limits')
+  expect(words_let_go('cooler', {}, { chassis: true, cooler: false })).toBe('quietest that keeps the limits')
+  expect(words_let_go('cooler', { chassis: 60 }, none)).toBe("with the case's fans")
 })

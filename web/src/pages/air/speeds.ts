@@ -12,6 +12,16 @@ export interface Speeds {
   cooler?: number
 }
 
+export type Group = keyof Speeds
+/** What fans do that are let go. In: which fans the build sets. One that nothing sets turns with the other, where nothing sets that either. */
+export function words_let_go(group: Group, speeds: Speeds, set: Readonly<Record<Group, boolean>>): string {
+  const other = group === 'cooler' ? 'chassis' : 'cooler'
+  if (group === 'cooler' && speeds.chassis !== undefined) return "with the case's fans"
+  if (set[group]) return 'as the build says'
+  const common = !set[other] && speeds[other] === undefined
+  return common ? 'quietest common speed that keeps the limits' : 'quietest that keeps the limits'
+}
+
 function read_percent(text: string | null): number | undefined {
   if (text === null || !/^\d{1,3}$/.test(text)) return undefined
   const percent = Number(text)
