@@ -3,6 +3,7 @@
 import { expect, it } from 'vitest'
 import type { RowEdit, Table } from '../../lib/documents'
 import { cells_at, draft_at, edits_of, lines_of, no_draft, row_name, said_of, text_at, view_of, with_changes, without_rows, type SheetDraft } from './sheet_draft'
+import { known_wrong, with_known } from './sheet_known'
 import { column_of, lines_when_sent, placed } from './sheet_lines'
 import { add_again, after_written, keep_mine, rebased, take_theirs } from './sheet_merge'
 
@@ -151,4 +152,23 @@ it('asks for a second cell without forgetting the first', () => {
 it('what both wrote the same is no draft any more', () => {
   const draft = written([[0, 1, '11']])
   expect(rebased(draft, small.columns, table([['a', '11', 'top']], 'r2'), [0]).rows).toEqual([])
+})
+
+it('cells known to be wrong stay marked while their row cannot be read, until they say something else', () => {
+  // The service reads a row's own values first, and what it refers to only when these are right.
+  const told = (text: string, column: number) => ({ place: '/x/gpu.csv', line: 2, column, text })
+  const place = (draft: SheetDraft, problems: Parameters<typeof placed>[0]) =>
+    placed(problems, small, 3, edits_of(draft).sent, (n) => n, (row) => cells_at(view(draft), row))
+  const first = written([[0, 0, 'nobody']])
+  const bad_id = place(first, [told('there is no such part', 1)])
+  const known = known_wrong(with_known(bad_id, [], view(first)), view(first))
+  const second = with_changes(view(first), [{ row: 0, column: 1, text: '7x' }])
+  const bad_length = place(second, [told('not a number', 8)])
+  expect([...bad_length.cells.keys()]).toEqual(['0,1'])
+  const both = with_known(bad_length, known, view(second))
+  expect([...both.cells]).toEqual([['0,1', 'not a number'], ['0,0', 'there is no such part']])
+  expect(both.count).toBe(2)
+  const mended = with_changes(view(second), [{ row: 0, column: 0, text: 'z' }])
+  expect(with_known(place(mended, [told('not a number', 3)]), known, view(mended)).count).toBe(1)
+  expect(with_known(place(second, []), known, view(second)).cells.size).toBe(0)
 })

@@ -8,6 +8,7 @@ import {
   cells_at, edits_of, is_empty, is_settled, keep_draft, kept_draft, lines_of, no_draft, said_of, view_of, with_changes,
   without_draft, without_rows, type RowDraft, type SheetDraft
 } from './sheet_draft'
+import { known_wrong, with_known, type KnownWrong } from './sheet_known'
 import { placed, waiting_rows, type Placed } from './sheet_lines'
 import { add_again, after_written, keep_mine, rebased, take_theirs } from './sheet_merge'
 import { can_redo, can_undo, edited, no_trail, opened, remember_trail, remembered_trail, step_to, stepped, type Trail } from './trail'
@@ -45,6 +46,7 @@ export class TableSheet {
   file_columns = $derived(this.table.rows[0]?.cells.length ?? this.table.columns.length)
   #key: readonly string[] = []
   #before: SheetDraft[] = []
+  #known: readonly KnownWrong[] = []
   #timer: ReturnType<typeof setTimeout> | undefined
   #working: Promise<void> | null = null
   #changed_at = 0
@@ -67,6 +69,7 @@ export class TableSheet {
     this.failed = this.error = null
     this.said = this.changed_elsewhere = ''
     this.#before = []
+    this.#known = []
     this.found = none
     this.table = no_table
     this.draft = no_draft
@@ -149,6 +152,7 @@ export class TableSheet {
     const { edits, sent } = edits_of(draft)
     if (edits.length === 0 && !this.#sick) {
       this.found = none
+      this.#known = []
       return
     }
     this.busy = true
@@ -174,7 +178,10 @@ export class TableSheet {
   #place(problems: readonly Trouble[], count: number, sent: readonly RowDraft[]): Placed {
     const { view, table } = this
     const row_of_n = (n: number) => table.rows.length + view.added.findIndex((row) => row.n === n)
-    return { ...placed(problems, table, this.file_columns, sent, row_of_n, (row) => cells_at(view, row)), count }
+    const told = { ...placed(problems, table, this.file_columns, sent, row_of_n, (row) => cells_at(view, row)), count }
+    const found = with_known(told, this.#known, view)
+    this.#known = known_wrong(found, view)
+    return found
   }
 
   async #write_now(all_right: boolean): Promise<void> {
