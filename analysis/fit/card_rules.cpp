@@ -17,6 +17,7 @@ constexpr ColumnId plug_bend = column("gpu", "plug_bend_mm");
 constexpr ColumnId card_height = column("gpu", "height_mm");
 constexpr ColumnId card_length = column("gpu", "length_mm");
 constexpr ColumnId input_count = column("gpu_inputs", "count");
+constexpr ColumnId input_connector = column("gpu_inputs", "connector");
 
 // --- fit.plug-room
 
@@ -85,6 +86,18 @@ void measure_plug(const Facts& facts, int, Measure& m) {
   m.read_word(facts, plug_side, card);
 }
 
+// Only one kind of plug is known to overheat where it is bent sharply.
+std::string_view plug_caution(const Facts& facts, const PartRef card) {
+  const auto rows = facts.catalog.rows_of(table("gpu_inputs"), card);
+  const bool small_contacts = std::ranges::any_of(rows, [&](Row row) {
+    return facts.catalog.word(input_connector, row) == "12v-2x6" &&
+           facts.catalog.number(input_count, row) != 0.0;
+  });
+  return small_contacts ? "do not bend the cable sharply at the plug to gain room: a 12V-2x6 plug "
+                          "that is bent sharply can overheat"
+                        : "do not bend the cable sharply at the plug to gain room";
+}
+
 void tell_plug(const Facts& facts, int, const Measure& m, Telling& out) {
   const PartRef card = part_of(facts, Kind::gpu);
   const std::string_view side = facts.catalog.word(plug_side, card.row);
@@ -96,9 +109,7 @@ void tell_plug(const Facts& facts, int, const Measure& m, Telling& out) {
       : side == "end" ? "behind the card"
                       : "above and behind the card",
       facts.catalog.name(card), facts.catalog.name(part_of(facts, Kind::chassis)));
-  constexpr std::string_view caution =
-      "do not bend the cable sharply at the plug to gain room: a 12V-2x6 plug that is bent sharply "
-      "can overheat";
+  const std::string_view caution = plug_caution(facts, card);
   if (m.value.is_absent() || m.limit.is_absent()) {
     out.remedy = fmt::format("measure it on the finished machine; {}", caution);
     return;
@@ -113,8 +124,8 @@ constexpr Rule plug_rule = {
     .id = "fit.plug-room",
     .about = "room for the card's power plug and the bend of its cable",
     .consequence =
-        "The side panel would press on the power cable; a plug that is bent sharply can overheat "
-        "and melt.",
+        "The power cable would be pressed and bent sharply at its plug, which can damage the plug "
+        "and the cable.",
     .grade = Grade::must,
     .kinds = seat_kinds,
     .reads = seat_cells,

@@ -13,8 +13,10 @@ using test_support::missing_cells;
 using test_support::rule_of;
 using test_support::Scene;
 using test_support::TestTables;
+using testing::AllOf;
 using testing::ElementsAre;
 using testing::HasSubstr;
+using testing::Not;
 
 const Rule& plug() { return rule_of(fit_rules(), "fit.plug-room"); }
 const Rule& slots() { return rule_of(fit_rules(), "fit.card-slots"); }
@@ -70,6 +72,25 @@ TEST(PlugRoom, AboveTheCardAgainstTheSidePanel) {
   EXPECT_DOUBLE_EQ(tight.margin->value, -1.0);
   EXPECT_THAT(tight.remedy, HasSubstr("bent sharply can overheat"));
   EXPECT_THAT(tight.remedy, HasSubstr("1 mm more room"));
+}
+
+// What is known of one kind of plug is not said of a card that has none of it, or of which it is
+// not known.
+TEST(PlugRoom, WarnsOfWhatTheCardsOwnPlugCanDo) {
+  TestTables tables = plug_tables();
+  tables
+      .row("gpu",
+           {{"id", "older"}, {"plug_side", "top"}, {"plug_bend_mm", "35"}, {"height_mm", "126"}})
+      .row("gpu_inputs", {{"gpu", "older"}, {"connector", "12v-2x6"}, {"count", "0"}})
+      .row("gpu_inputs", {{"gpu", "older"}, {"connector", "pcie8"}, {"count", "2"}})
+      .row("gpu",
+           {{"id", "unsaid"}, {"plug_side", "top"}, {"plug_bend_mm", "35"}, {"height_mm", "126"}});
+  for (const auto* const card : {"older", "unsaid"}) {
+    const Claim claim = judged(tables, {"box", card}, plug());
+    EXPECT_THAT(claim.remedy, HasSubstr("do not bend the cable sharply"));
+    EXPECT_THAT(claim.remedy + claim.consequence,
+                AllOf(Not(HasSubstr("12V-2x6")), Not(HasSubstr("overheat"))));
+  }
 }
 
 // 280 + 35 = 315 of 320 mm; 290 + 35 = 325. Three fans on top cost nothing, a fourth goes to the
