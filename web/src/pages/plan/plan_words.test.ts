@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest'
 import type { Build, Differences } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
-import { conflict_words, meeting_words, score_words, standing_of, stairs_words, unpromised, wish_words } from './plan_words'
+import type { PlanJson } from '../../lib/json/plan'
+import { column_words, columns_words, conflict_words, meeting_words, score_words, standing_of, stairs_words, stopped_words, unpromised, wish_words } from './plan_words'
 
 const euro = (minor: number) => ({ currency: 'EUR', minor })
 
@@ -54,6 +55,38 @@ describe('the score', () => {
   it('is told as worth, with the budget and the share of what is saved as the brief has them', () => {
     expect(score_words(euro(150_000), 0.25)).toMatch(/no price.*worth the budget of 1,500.00 EUR.*25 % of what is left/)
     expect(score_words(null, 0)).not.toMatch(/left of the budget| of EUR/)
+  })
+})
+
+describe('a stop', () => {
+  const of = (status: PlanJson['status'], builds: number, notes: string[] = []) =>
+    stopped_words({ status, notes, builds: Array.from({ length: builds }, () => ({}) as Build) })
+  it('after the proof leaves the proof, and says what of the rest is open', () => {
+    expect(of('proven', 3, ['Odds.', 'Not settled: a build beyond those.'])).toMatch(/best build is proven; the comparison .* was not ended/)
+    expect(of('proven', 1, ['Odds.'])).toMatch(/is proven, and its rivals were compared/)
+    expect(of('impossible', 0)).toMatch(/after the proof that no build/)
+  })
+  it('before it claims no proof', () => {
+    expect(of('not proven', 1)).toMatch(/^Stopped before the proof:.*a better one may exist/)
+    expect(of('not proven', 0)).toBe('Stopped before any build was found.')
+  })
+})
+
+describe('the columns of the best', () => {
+  const build = (cpu: string, gpu: string, more: Partial<Build> = {}) =>
+    ({ places: [{ kind: 'cpu', id: cpu }, ...(gpu ? [{ kind: 'gpu', id: gpu }] : [])], ...more }) as unknown as Build
+  it('say by which of the pair they differ from the first', () => {
+    const builds = [build('a', 'x'), build('a', 'y'), build('b', 'x'), build('b', 'y', { rival: true }), build('a', ''), build('b', '')]
+    expect(builds.map((_, i) => column_words(builds, i))).toEqual([
+      'the best', 'number 2, with another card', 'number 3, with another processor', 'rival, with another processor and card',
+      'number 5, with no card', 'number 6, with no card and another processor'
+    ])
+  })
+  it('say what has no column, where there are several', () => {
+    expect(columns_words([build('a', 'x')])).toBe('')
+    expect(columns_words([build('a', 'x'), build('b', 'x')])).toMatch(/pair of processor and graphics chip.* another memory kit/)
+    expect(columns_words([build('a', 'x'), build('b', 'x')])).not.toMatch(/rival/)
+    expect(columns_words([build('a', 'x'), build('b', 'x', { rival: true })])).toMatch(/A rival/)
   })
 })
 

@@ -16,6 +16,43 @@ export function status_words(plan: PlanJson): string {
   return `Not proven: the search was stopped.${more}`
 }
 
+const not_settled = (notes: PlanJson['notes']) => (notes ?? []).some((note) => note.startsWith('Not settled:'))
+/** What a stop left open: it may come while rivals are compared, long after the proof. */
+export function stopped_words({ status, builds, notes }: Pick<PlanJson, 'status' | 'builds' | 'notes'>): string {
+  if (status === 'impossible') return 'Stopped after the proof that no build satisfies the brief: what stands in the way may not be told in full.'
+  if (status === 'proven')
+    return not_settled(notes)
+      ? 'Stopped after the proof: the best build is proven; the comparison with its rivals was not ended.'
+      : 'Stopped at the very end: the best build is proven, and its rivals were compared.'
+  return builds.length > 0
+    ? 'Stopped before the proof: these are the best builds found by then, and a better one may exist.'
+    : 'Stopped before any build was found.'
+}
+
+/** What sets a column of the table apart from the first: `number 2, with another card`. */
+export function column_words(builds: readonly Build[], i: number): string {
+  const [first, build] = [builds[0], builds[i]]
+  if (!first || !build || i === 0) return 'the best'
+  const ids = (of: Build, kind: string) => (of.places ?? []).filter((place) => place.kind === kind).map(({ id }) => id).sort().join(' ')
+  const other = [['cpu', 'processor'], ['gpu', 'card']].filter(([kind = '']) => ids(first, kind) !== ids(build, kind))
+  const named = build.rival ? 'rival' : `number ${i + 1}`
+  if (other.length === 0) return named
+  return ids(build, 'gpu') === '' && ids(first, 'gpu') !== ''
+    ? `${named}, with no card${other.length > 1 ? ' and another processor' : ''}`
+    : `${named}, with another ${other.map(([, word]) => word).join(' and ')}`
+}
+/** Which builds have a column, and which have none; empty where one stands alone. */
+export function columns_words(builds: readonly Build[]): string {
+  if (builds.length < 2) return ''
+  const rival = builds.some((build) => build.rival)
+    ? ' A rival scores less than those, and still highest in more than 5 of 100 cases.'
+    : ''
+  return (
+    'Each column is the best build with its own pair of processor and graphics chip. Builds with the same pair and another memory kit, ' +
+    `case or drive have none, even where they are worth as much as the best.${rival}`
+  )
+}
+
 /** Over requirements that stand against each other, or one that nothing meets. In: its number among several. */
 export function conflict_words(requirements: number, number: number | null): string {
   const says = requirements === 1 ? 'this cannot be met' : 'these cannot all be met'
@@ -108,7 +145,7 @@ export function standing_of({ builds, status, notes }: Pick<PlanJson, 'builds' |
     odds_all_hold: best?.odds_all_hold,
     // Where the search was stopped the listed builds alone were compared.
     odds_best: status === 'proven' ? best?.odds_best : undefined,
-    beyond: (notes ?? []).some((note) => note.startsWith('Not settled:'))
+    beyond: not_settled(notes)
   }
 }
 
