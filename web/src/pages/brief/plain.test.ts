@@ -1,7 +1,7 @@
 // Expectations are written by hand; what the service says is quoted as it says it.
 import { expect, test } from 'vitest'
 import { values_of } from './brief_text'
-import { around_place, at_of, is_unfilled, one_name, place_of_path, place_words, plain_problem, plain_words, short_title, told_of } from './plain'
+import { around_place, at_of, is_unfilled, one_name, place_of_path, place_words, plain_problem, plain_refusal, plain_words, short_title, told_of } from './plain'
 
 const text = `[brief]
 name = "Window seat"
@@ -81,4 +81,13 @@ test('a title goes by the name of the game alone where that says which', () => {
   expect(short_title(titles, 'a')).toBe('Ferry')
   expect(short_title(titles, 'b')).toBe('Mangle (low)')
   expect(short_title(titles, 'gone')).toBe('gone')
+})
+
+test('says in the words of the form that a market has offers in another currency', () => {
+  const refused = 'offers.csv:3: the offer is in GBP, but Quiet desk box:6 states EUR for market GB; 582 such offers'
+  expect(plain_refusal(refused)).toBe(
+    '582 offers in GB are in GBP, but the brief counts money there in EUR: write GBP as the currency of GB.'
+  )
+  expect(plain_refusal('offers.csv:3: the offer is in GBP, but x:6 states EUR for market GB')).toContain('An offer in GB is in GBP')
+  expect(plain_refusal('something else')).toBe('something else')
 })

@@ -106,6 +106,15 @@ export function plain_problem(text: string): string {
   return plain_words(text.replace(/^[a-z][a-z0-9_]*: /, ''))
 }
 
+/** Why the brief cannot be held against the catalog, by what the form calls things. */
+export function plain_refusal(text: string): string {
+  const other = /the offer is in ([A-Z]{3}), but .* states ([A-Z]{3}) for market ([A-Z]{2})(?:; (\d+) such offers)?/.exec(text)
+  if (!other) return text
+  const [, theirs = '', ours = '', market = '', count] = other
+  const offers = count === undefined ? `An offer in ${market} is` : `${count} offers in ${market} are`
+  return `${offers} in ${theirs}, but the brief counts money there in ${ours}: write ${theirs} as the currency of ${market}.`
+}
+
 export interface Told {
   place: Place | null
   /** `What has to run, Wide Fallow: floor`; of a text that is no TOML `line 4`. */
