@@ -53,6 +53,27 @@ export function newest_seen({ columns, rows }: Pick<Table, 'columns' | 'rows'>):
   }, '')
 }
 
+/** Markets whose offers are all in one currency, and which. */
+export function market_currencies({ columns, rows }: Pick<Table, 'columns' | 'rows'>): Map<string, string> {
+  const [market, currency] = [columns.indexOf('market'), columns.indexOf('currency')]
+  const seen = new Map<string, Set<string>>()
+  for (const { cells } of rows) {
+    const [of, money] = [cells[market] ?? '', cells[currency] ?? '']
+    if (of !== '' && money !== '') seen.set(of, (seen.get(of) ?? new Set()).add(money))
+  }
+  return new Map([...seen].flatMap(([of, all]) => (all.size === 1 ? [[of, [...all][0] ?? '']] : [])))
+}
+
+/**
+ * The currency to write with a market that was typed: that of its offers. Empty: the one that is there stays, since
+ * nothing is known, or somebody chose it (it is not simply that of the market before).
+ */
+export function currency_with(now: string, was: { market: string; currency: string }, known: ReadonlyMap<string, string>): string {
+  const theirs = known.get(now) ?? ''
+  const untouched = was.currency === '' || was.currency === known.get(was.market)
+  return untouched && theirs !== was.currency ? theirs : ''
+}
+
 /** Today; where every price would be too old by then, the day of the newest. In: days as 2026-10-01. */
 export function day_of_new(today: string, seen: string): string {
   const age_days = (Date.parse(today) - Date.parse(seen)) / 86_400_000

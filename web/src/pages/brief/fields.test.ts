@@ -1,6 +1,6 @@
 // Expectations are written by hand, after docs/brief.md.
 import { expect, test } from 'vitest'
-import { inline_literal, literal_of, name_words, objection } from './fields'
+import { inline_literal, literal_of, name_words, objection, tidied } from './fields'
 
 const spec = (type: 'number' | 'whole' | 'text', more = {}) => ({
   section: 'room', name: 'temp_c', type, required: false, meaning: '', min: -20, max: 60, ...more
@@ -32,4 +32,21 @@ test('a unit is not said twice', () => {
 })
 test('an inline table is put together of its pieces', () => {
   expect(inline_literal([['at_most', '34'], ['load', '"title"']])).toBe('{ at_most = 34, load = "title" }')
+})
+
+test('money and numbers may be typed as pages print them', () => {
+  expect(literal_of('1,250', 'money')).toBe('"1250"')
+  expect(literal_of(' 1,250.00 ', 'money')).toBe('"1250.00"')
+  expect(literal_of('12\u2009345\u2009678.5', 'money')).toBe('"12345678.5"')
+  expect(literal_of('1 250', 'money')).toBe('"1250"')
+  expect(literal_of('36,500', 'whole')).toBe('36500')
+  expect(objection('1,000', spec('number', { max: 2000 }))).toBe('')
+  // Not grouping: what it means is not guessed.
+  for (const text of ['1,25', '12,34,567', '0,250', '1,2500', '1.250,00', '12 34']) expect(tidied(text, 'money')).toBe(text)
+  expect(tidied('1,250', 'text')).toBe('1,250')
+})
+test('codes of countries and currencies are written in capitals', () => {
+  expect(literal_of(' gbp', 'currency')).toBe('"GBP"')
+  expect(literal_of('gb', 'market')).toBe('"GB"')
+  expect(literal_of('gb', 'text')).toBe('"gb"')
 })

@@ -19,12 +19,23 @@ export function written(value: unknown, type: KeySpec['type']): Written {
 
 const numeric = (text: string) => /^[+-]?\d+(\.\d+)?$/.test(text)
 
+// As pages print it (a nought before the comma would be a decimal comma): `1,250.00`, or with thin, narrow or plain spaces in place of the commas.
+const grouped = /^([+-]?)([1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?:[ \u00a0\u2009\u202f]\d{3})+)(\.\d+)?$/
+
+/** What was typed, as the file writes it: digits without grouping, codes of countries and money in capitals. */
+export function tidied(text: string, type: KeySpec['type']): string {
+  const bare = text.trim()
+  if (type === 'market' || type === 'currency') return bare.toUpperCase()
+  if (type !== 'money' && type !== 'number' && type !== 'whole') return bare
+  return bare.replace(grouped, (_, sign: string, digits: string, decimals = '') => `${sign}${digits.replaceAll(/\D/g, '')}${decimals}`)
+}
+
 /** The literal of what was typed; null where it is nothing of this type. */
 export function literal_of(typed: Typed, type: KeySpec['type']): string | null {
   if (type === 'flag') return typeof typed === 'boolean' ? String(typed) : null
   if (type === 'choices') return Array.isArray(typed) ? `[${typed.map(text_literal).join(', ')}]` : null
   if (typeof typed !== 'string' || typed.trim() === '') return null
-  const text = typed.trim()
+  const text = tidied(typed, type)
   switch (type) {
     case 'number':
       return numeric(text) ? text : null
@@ -41,7 +52,7 @@ export function literal_of(typed: Typed, type: KeySpec['type']): string | null {
 export function objection(typed: Typed, spec: KeySpec): string {
   if (literal_of(typed, spec.type) !== null) {
     if ((spec.type === 'number' || spec.type === 'whole') && spec.min !== undefined && spec.max !== undefined) {
-      const number = Number(typed)
+      const number = Number(typeof typed === 'string' ? tidied(typed, spec.type) : typed)
       if (number < spec.min || number > spec.max || (spec.more_than_min && number === spec.min))
         return `expected ${spec.more_than_min ? 'more than' : 'at least'} ${spec.min} and at most ${spec.max}`
     }
