@@ -23,6 +23,14 @@ it('says how many hold and names the nearest to failing with its room in its uni
   expect(trust_of([roomy]).hold).toBe('The one claim that counts holds.')
   expect(trust_of([]).nearest).toBeNull()
 })
+it('names what fails among what is only told, the furthest first, but not targets, which have sentences of their own', () => {
+  const fails = (id: string, margin_frac: number) => claim(id, 'fails', { grade: 'tells', margin_frac })
+  const of = trust_of([
+    fails('b', -0.1), claim('must', 'fails'), fails('a', -0.5), fails('forecast.frame-target', -0.7), told('holds'), told('unknown')
+  ])
+  expect(of.beside_fails.map(({ id }) => id)).toEqual(['a', 'b'])
+  expect(trust_of([told('holds')]).beside_fails).toEqual([])
+})
 it('says in plain words what thin and doubtful are, what fails first, and what is not settled', () => {
   const worse = trust_of(
     [roomy, claim('e', 'unknown'), claim('f', 'fails'), claim('g', 'fails'), claim('h', 'thin'), told('unknown')],

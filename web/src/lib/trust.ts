@@ -16,6 +16,8 @@ export interface Trust {
   nearest_by: string
   /** What is told beside and excludes nothing; empty: nothing is. */
   beside: string
+  /** Of these what fails, the furthest first; targets of the brief have sentences of their own. */
+  beside_fails: readonly Claim[]
   /** What is not settled; empty: nothing is open. */
   open: string
 }
@@ -96,6 +98,8 @@ function open_words(must: readonly Claim[], told: readonly Claim[], { odds_best,
   return said.join('; ')
 }
 
+const target_id = 'forecast.frame-target'
+
 export interface Standing {
   odds_all_hold?: number | undefined
   odds_best?: number | undefined
@@ -113,6 +117,7 @@ export function trust_of(claims: readonly Claim[], standing: Standing = {}): Tru
     nearest,
     nearest_is: nearest ? before_words[nearest.verdict] : '',
     nearest_by: nearest ? by_words(nearest) : '',
+    beside_fails: told.filter(({ id, verdict }) => verdict === 'fails' && id !== target_id).sort(nearer),
     beside: told.length > 0 ? `Told beside, excluding nothing: ${counts(told)}.` : '',
     open: open_words(must, told, standing)
   }
@@ -148,7 +153,7 @@ const not_so: Readonly<Record<Verdict, string>> = {
 /** The same told from claims, where there are no titles beside them. */
 export function targets_not_held(claims: readonly Claim[]): string[] {
   return claims
-    .filter(({ id, verdict }) => id === 'forecast.frame-target' && verdict !== 'holds')
+    .filter(({ id, verdict }) => id === target_id && verdict !== 'holds')
     .map(({ verdict, statement }) => `Not promised, ${not_so[verdict]}: ${statement}`)
 }
 function plain_why(why: string): string {
