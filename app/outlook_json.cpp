@@ -15,6 +15,8 @@ std::string_view how_text(plan::BuildCount::How how) {
       return "estimated";
     case plan::BuildCount::How::few_found:
       return "few found";
+    case plan::BuildCount::How::at_least:
+      return "at least";
     case plan::BuildCount::How::none_found:
       return "none found";
     case plan::BuildCount::How::not_known:

@@ -49,6 +49,7 @@ std::string left_words(const plan::BuildCount& count) {
   if (count.how == How::counted)
     return fmt::format("exactly {} would be left", counting_number(count.builds));
   if (count.how == How::few_found) return "a few would be left";
+  if (count.how == How::at_least) return "at least as many would be left";
   return fmt::format("about {} would be left {}", how_many(count.builds), interval_words(count));
 }
 
@@ -74,6 +75,8 @@ std::string left_sentence(const OutlookAnswer& answer) {
     case How::few_found:
       return fmt::format("Few {} are left: {} of {} ended in one, too few to say how many.",
                          of_all(answer), count.found, probes_words(count.probes));
+    case How::at_least:  // of a brief's own count nothing smaller is known
+      break;
     case How::none_found:
       return fmt::format(
           "None found in {}, {}. There may be some all the same: `rigproof plan` "
@@ -95,6 +98,11 @@ std::string forbidding_sentence(const OutlookAnswer& answer) {
   if (!any_left)
     return fmt::format("{} stands in the way: without it {}.", capital(with_line(most)),
                        left_words(most.count));
+  if (most.count.how == How::at_least)
+    return fmt::format(
+        "{} may forbid most of the rest: without it at least as many would be left, and too few "
+        "probes ended in one to say how many more.",
+        capital(with_line(most)));
   const double seen =
       answer.possible.how == How::counted ? answer.possible.builds : answer.possible.high;
   if (answer.possible.how == How::few_found && most.count.how == How::estimated)
@@ -140,6 +148,11 @@ std::string count_words(const plan::BuildCount& count) {
       return count.found == 0 ? std::string("Few; none of its own probes ended in a build.")
                               : fmt::format("Few: {} of {} ended in a build.", count.found,
                                             probes_words(count.probes));
+    case How::at_least:
+      return fmt::format(
+          "At least as many as with it; {} of {} of its own ended in a build, too few to say how "
+          "many more.",
+          count.found, probes_words(count.probes));
     case How::none_found:
       return fmt::format("None found in {}.", probes_words(count.probes));
     case How::not_known:

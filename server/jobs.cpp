@@ -55,9 +55,10 @@ std::string random_id() {
 }
 
 Jobs::Jobs(int searches, std::chrono::milliseconds left_behind) : left_behind_(left_behind) {
-  threads_.reserve(static_cast<std::size_t>(searches + short_at_a_time));
+  threads_.reserve(static_cast<std::size_t>(searches) + short_at_a_time);
   for (int i = 0; i < searches; ++i) threads_.emplace_back([this] { work(waiting_searches_); });
-  for (int i = 0; i < short_at_a_time; ++i) threads_.emplace_back([this] { work(waiting_short_); });
+  for (std::size_t i = 0; i < short_at_a_time; ++i)
+    threads_.emplace_back([this] { work(waiting_short_); });
 }
 
 Jobs::~Jobs() { close(); }

@@ -43,7 +43,7 @@ inline constexpr std::size_t most_kept_bytes = 256ULL << 20;
 inline constexpr std::size_t most_waiting_jobs = 64;
 inline constexpr std::size_t most_inputs_bytes = 4ULL << 20;  ///< of one job
 /// Questions that do not search, at a time.
-inline constexpr int short_at_a_time = 2;
+inline constexpr std::size_t short_at_a_time = 2;
 /// Nobody asked after a search for so long: it gives way to one that waits and is asked after.
 inline constexpr std::chrono::milliseconds left_behind_after{10'000};
 

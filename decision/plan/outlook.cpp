@@ -173,17 +173,15 @@ class Counting {
     using enum BuildCount::How;
     if (with.how == not_known || with.how == none_found) return;
     if (without.how == not_known || without.how == counted || with.builds <= 0.0) return;
+    without.builds = std::max(without.builds, with.builds);
     if (with.how == few_found) {
       if (without.how == none_found) without.how = few_found;
-      without.builds = std::max(without.builds, with.builds);
       return;
     }
-    if (without.how != estimated) {  // too few of its own were found: at least those of the brief
-      without.how = estimated;
-      without.low = with.low;
-      without.high = with.high;
+    if (without.how != estimated) {
+      without.how = at_least;
+      return;
     }
-    without.builds = std::max(without.builds, with.builds);
     without.low = std::max(without.low, with.low);
     without.high = std::max(without.high, with.high);
   }

@@ -19,10 +19,11 @@ struct BuildCount {
     counted,     ///< every one was looked at: exact
     estimated,   ///< from probes, with a 90 % interval
     few_found,   ///< fewer than five probes did: too few to say how many; no interval
+    at_least,    ///< likewise, but no fewer than with the requirement, of which more is known
     none_found,  ///< no probe ended in a build: there may be some all the same
     not_known    ///< stopped before
   } how = How::not_known;
-  double builds = 0.0;
+  double builds = 0.0;      ///< where how is few_found or at_least: to put in order, not to tell
   double low = 0.0;         ///< 5 %; equal to builds when counted
   double high = 0.0;        ///< 95 %
   std::int64_t probes = 0;  ///< random ones; 0 when counted

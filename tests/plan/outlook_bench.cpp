@@ -18,7 +18,8 @@ using namespace rigproof;
 double processor_ms() { return 1e3 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
 
 void show(const std::string& name, const plan::BuildCount& count) {
-  constexpr const char* how[] = {"counted", "estimated", "few found", "none found", "not known"};
+  constexpr const char* how[] = {"counted",  "estimated",  "few found",
+                                 "at least", "none found", "not known"};
   fmt::print("  {:44} {:10} {:10.3g} ({:.3g} to {:.3g}); {} found, {} probes, {} leaves\n", name,
              how[static_cast<int>(count.how)], count.builds, count.low, count.high, count.found,
              count.probes, count.leaves);

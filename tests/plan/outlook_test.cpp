@@ -187,6 +187,31 @@ TEST(Outlook, EstimatesAreUnbiasedAndTheirIntervalsHold) {
   EXPECT_LE(share, test_support::sanitized ? 1.0 : 0.96);
 }
 
+// Whatever is told of a count lies within its own interval; where too little is known for one, none
+// is told. (Tight briefs and few probes, so that most requirements have too few of their own.)
+TEST(Outlook, ANumberLiesInItsInterval) {
+  int estimated = 0;
+  int at_least = 0;
+  for (std::uint64_t seed = 22'001; seed < 22'120; ++seed) {
+    const Session session(seed);
+    if (session.planning == nullptr) continue;
+    auto options = estimating(seed);
+    options.probes_each = 8;
+    const plan::Outlook found = session.outlook(options);
+    if (found.possible.how != BuildCount::How::estimated) continue;
+    for (const plan::WithoutOne& one : found.without) {
+      at_least += one.count.how == BuildCount::How::at_least ? 1 : 0;
+      if (one.count.how != BuildCount::How::estimated) continue;
+      ++estimated;
+      EXPECT_LE(one.count.low, one.count.builds * (1 + 1e-9)) << seed;
+      EXPECT_GE(one.count.high, one.count.builds * (1 - 1e-9)) << seed;
+      EXPECT_GE(one.count.found, 5) << seed << ": " << one.requirement.path;
+    }
+  }
+  EXPECT_GT(estimated, 20);
+  EXPECT_GT(at_least, 5);
+}
+
 // Limits on noise and temperature, judged on some of the leaves that probes come to: still without
 // bias.
 TEST(Outlook, PhysicsOnSomeLeavesIsUnbiased) {

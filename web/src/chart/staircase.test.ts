@@ -36,6 +36,9 @@ it('moves by round money, from step to step, and to the ends', () => {
 
 it('says what a budget buys', () => {
   expect(budget_words(frontier, 70000)).toBe('For 700.00 EUR there is no build.')
+  expect(budget_words({ ...frontier, status: 'not proven' }, 70000)).toBe(
+    'What 700.00 EUR buys is not settled: the search was stopped before it came so far down.'
+  )
   expect(budget_words(frontier, 110000)).toBe(
     'For 1,100.00 EUR the best build costs 1,000.50 EUR and is worth 1,100.00 EUR under the brief (its score), 200.00 EUR more than the step below.'
   )

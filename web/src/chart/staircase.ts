@@ -50,7 +50,10 @@ export function budget_words(frontier: FrontierJson, budget_minor: number): stri
   const budget = money_words({ currency: frontier.from.currency, minor: budget_minor })
   const at = step_at(frontier.steps, budget_minor)
   const step = at === null ? undefined : frontier.steps[at]
-  if (!step) return `For ${budget} there is no build.`
+  if (!step)
+    return frontier.status === 'not proven'
+      ? `What ${budget} buys is not settled: the search was stopped before it came so far down.`
+      : `For ${budget} there is no build.`
   const gain = step.gain ? `, ${money_words(step.gain)} more than the step below` : ''
   return `For ${budget} the best build costs ${money_words(step.price)} and is worth ${money_words(step.score)} under the brief (its score)${gain}.`
 }

@@ -1,8 +1,8 @@
 // The JSON of rigproof.outlook/1. Made by tools/make_types.mjs: not to be edited.
 
 export interface Count {
-  /** Counted: every one was looked at, exact. Few found: fewer than five probes ended in a build, too few to say how many. None found: no probe ended in a build, which proves nothing. Not known: stopped before. */
-  how: "counted" | "estimated" | "few found" | "none found" | "not known"
+  /** Counted: every one was looked at, exact. Few found: fewer than five probes ended in a build, too few to say how many. At least: likewise without a requirement, where no fewer are left than with it. None found: no probe ended in a build, which proves nothing. Not known: stopped before. */
+  how: "counted" | "estimated" | "few found" | "at least" | "none found" | "not known"
   /** With how counted or estimated. */
   builds?: number
   /** 5 %, with how estimated. */
