@@ -17,8 +17,30 @@ export interface TourStep {
 
 const heading: Piece = { selector: 'main h1' }
 
-/** The build of the case and its claims is the one worked with; empty where there is none yet. */
-export function tour_steps({ brief, build }: { brief: string; build: string }): TourStep[] {
+interface Kept {
+  id: string
+  name: string
+}
+/**
+ * The build of the case and its claims, and a sentence on which it is: the one worked with, else one that was kept
+ * from the plan of the brief (PlanPage names those after it), else any, which is then not what the plan just showed.
+ */
+export function tour_build(
+  { build, brief, builds, briefs }: { build: string; brief: string; builds: readonly Kept[]; briefs: readonly Kept[] }
+): { build: string; shown: string } {
+  const named = ({ name }: Kept, what: string) => `Here it is “${name}”, ${what}.`
+  const worked = builds.find(({ id }) => id === build)
+  if (worked) return { build, shown: named(worked, 'the build you worked with last') }
+  const of = briefs.find(({ id }) => id === brief)?.name
+  const found = of === undefined ? undefined : builds.find(({ name }) => name.startsWith(`${of}: `))
+  if (found) return { build: found.id, shown: named(found, 'kept from the plan') }
+  const any = builds[0]
+  return any ? { build: any.id, shown: named(any, 'an example, not the best of the plan before') } : { build: '', shown: '' }
+}
+
+/** In: the build of the case and its claims, and a sentence on which it is; both empty where there is none yet. */
+export function tour_steps({ brief, build, shown = '' }: { brief: string; build: string; shown?: string }): TourStep[] {
+  const with_shown = (text: string) => (shown ? `${text} ${shown}` : text)
   const of_brief = (page: string) => (brief ? path_to(`/${page}/:brief`, { brief }) : `/${page}`)
   const of_build = (page: string) => (build ? path_to(`/${page}/:build`, { build }, brief ? { brief } : {}) : `/${page}`)
   return [
@@ -34,12 +56,12 @@ export function tour_steps({ brief, build }: { brief: string; build: string }): 
     },
     {
       title: 'Claims, nearest to failing first',
-      text: 'Every sentence about a build has a margin, an interval and a source. Each opens to its working and to what would mend it.',
+      text: with_shown('Every sentence about a build has a margin, an interval and a source. Each opens to its working and to what would mend it.'),
       path: of_build('claims'), at: [{ selector: 'main section', headed: 'Claims, nearest to failing' }, { selector: 'main .empty' }, heading]
     },
     {
       title: 'The case, and beside it air and power',
-      text: 'Where everything sits and how much room is left, in millimetres. The next mark of the line tells how hot and how loud it gets at any fan speed, and what it draws.',
+      text: with_shown('Where everything sits and how much room is left, in millimetres. The next mark of the line tells how hot and how loud it gets at any fan speed, and what it draws.'),
       path: of_build('case'), at: [{ selector: 'main section:has(svg)' }, { selector: 'main .empty' }, heading]
     },
     {
