@@ -3,6 +3,7 @@
 import { ApiError } from './api'
 import { read_document, save_document, type DocumentText } from './documents'
 import type { Trouble } from './api'
+import { this_tab, type Tab } from './tab'
 
 const wait_ms = 400
 const key_of = (id: string) => `rigproof.draft.${id}`
@@ -22,9 +23,9 @@ const is_version = (value: unknown): value is Version => {
 }
 const same = (a: Version | null, b: Version) => a !== null && a.text === b.text && a.name === b.name
 
-function kept(id: string): Unsaved | null {
+function read_kept(text: string | null): Unsaved | null {
   try {
-    const found: unknown = JSON.parse(localStorage.getItem(key_of(id)) ?? 'null')
+    const found: unknown = JSON.parse(text ?? 'null')
     if (typeof found !== 'object' || found === null) return null
     const { after, unanswered } = found as Partial<Unsaved>
     if (typeof after !== 'number' || !is_version(found)) return null
@@ -33,15 +34,6 @@ function kept(id: string): Unsaved | null {
     return null
   }
 }
-function keep(id: string, unsaved: Unsaved | null): void {
-  try {
-    if (unsaved) localStorage.setItem(key_of(id), JSON.stringify(unsaved))
-    else localStorage.removeItem(key_of(id))
-  } catch {
-    // Storage may be forbidden: the text is then only as safe as the page.
-  }
-}
-
 /** What can be undone and done again, as this browser keeps it across a reload. */
 interface Steps {
   /** Of the text they lead away from: another text has other steps. */
@@ -98,6 +90,14 @@ export class Draft {
   /** What the server has. */
   #saved: Version = { name: '', text: '' }
   #unanswered: Version | null = null
+  /** Another tab of this browser has a text of it that is not saved, so far as was looked. */
+  elsewhere = $state(false)
+  #tab: Tab
+  #seen_elsewhere = ''
+
+  constructor(tab: Tab = this_tab) {
+    this.#tab = tab
+  }
 
   async open(id: string): Promise<void> {
     this.id = id
@@ -107,12 +107,14 @@ export class Draft {
     this.before = []
     this.undone = []
     this.#unanswered = null
+    this.elsewhere = false
+    this.#seen_elsewhere = ''
     try {
-      const document = await read_document(id)
+      const [document, own] = await Promise.all([read_document(id), this.#tab.own(key_of(id))])
       if (this.id !== id) return
       this.#take(document)
       this.#oldest = document.revision
-      const mine = kept(id)
+      const mine = read_kept(own)
       if (mine && mine.text !== document.text) {
         this.before = [{ name: document.name, text: document.text }]
         this.name = mine.name
@@ -120,7 +122,7 @@ export class Draft {
         const own = mine.after + 1 === document.revision && same(mine.unanswered ?? null, document)
         if (own || mine.after === document.revision) this.#later()
         else this.theirs = document
-      } else keep(id, null)
+      } else this.#keep_nothing()
       const steps = kept_steps(id, this.text)
       if (steps && !this.theirs) {
         this.before = steps.before
@@ -162,7 +164,20 @@ export class Draft {
   }
 
   #keep(): void {
-    keep(this.id, { after: this.revision, name: this.name, text: this.text, unanswered: this.#unanswered })
+    const unsaved: Unsaved = { after: this.revision, name: this.name, text: this.text, unanswered: this.#unanswered }
+    // Where storage is forbidden the text is only as safe as the page.
+    this.#tab.keep(key_of(this.id), JSON.stringify(unsaved))
+  }
+  #keep_nothing = () => void this.#tab.keep(key_of(this.id), null)
+
+  /** Called now and then. A text that another tab is just about to save is no news: only one that stays there is. */
+  async look_elsewhere(): Promise<void> {
+    const { id } = this
+    const { open } = await this.#tab.kept(key_of(id))
+    if (this.id !== id) return
+    const seen = open.map(({ at, text }) => `${at} ${text}`).join('\n')
+    this.elsewhere = seen !== '' && seen === this.#seen_elsewhere
+    this.#seen_elsewhere = seen
   }
 
   get can_undo(): boolean {
@@ -208,7 +223,7 @@ export class Draft {
     while (this.#saving) await this.#saving
     if (this.theirs || (this.text === this.#saved.text && this.name === this.#saved.name)) {
       this.unsaved = this.theirs !== null
-      if (!this.theirs) keep(this.id, null)
+      if (!this.theirs) this.#keep_nothing()
       return
     }
     this.#saving = this.#send()
@@ -247,7 +262,7 @@ export class Draft {
     this.#unanswered = null
     this.unsaved = this.text !== version.text || this.name !== version.name
     if (this.unsaved) this.#keep()
-    else keep(this.id, null)
+    else this.#keep_nothing()
   }
 
   /** There is a newer revision: somebody else's, or one of this page's own whose answer was lost. */
@@ -277,6 +292,6 @@ export class Draft {
     const theirs = this.theirs
     this.theirs = null
     this.#take(theirs)
-    keep(this.id, null)
+    this.#keep_nothing()
   }
 }

@@ -1,6 +1,7 @@
 // What somebody wrote into a table and the file does not have yet: built from changes of the grid,
 // shown over the file's rows, sent as edits.
 import type { RowEdit, Table } from '../../lib/documents'
+import { this_tab } from '../../lib/tab'
 import type { CellChange } from '../../shell/grid_model'
 
 export interface RowDraft {
@@ -172,10 +173,10 @@ function is_row(value: unknown): value is RowDraft {
   const { line, n, before, cells } = value as Partial<RowDraft>
   return typeof line === 'number' && typeof n === 'number' && Array.isArray(before) && typeof cells === 'object' && cells !== null
 }
-/** What this browser keeps of a table until the file has it, and the table's revision it was written over. */
-export function kept_draft(table: string): { revision: string; columns: string[]; draft: SheetDraft } | null {
+/** What this tab keeps of a table until the file has it, and the table's revision it was written over. */
+export async function kept_draft(table: string): Promise<{ revision: string; columns: string[]; draft: SheetDraft } | null> {
   try {
-    const found: unknown = JSON.parse(localStorage.getItem(key_of(table)) ?? 'null')
+    const found: unknown = JSON.parse((await this_tab.own(key_of(table))) ?? 'null')
     if (typeof found !== 'object' || found === null) return null
     const { revision, columns, rows, next } = found as Record<string, unknown>
     if (typeof revision !== 'string' || !Array.isArray(columns) || !Array.isArray(rows) || typeof next !== 'number') return null
@@ -186,11 +187,6 @@ export function kept_draft(table: string): { revision: string; columns: string[]
 }
 /** False: it could not be kept (storage forbidden or full). */
 export function keep_draft(table: Table, draft: SheetDraft): boolean {
-  try {
-    if (is_empty(draft)) localStorage.removeItem(key_of(table.name))
-    else localStorage.setItem(key_of(table.name), JSON.stringify({ revision: table.revision, columns: table.columns, ...draft }))
-    return true
-  } catch {
-    return is_empty(draft)
-  }
+  const text = is_empty(draft) ? null : JSON.stringify({ revision: table.revision, columns: table.columns, ...draft })
+  return this_tab.keep(key_of(table.name), text)
 }

@@ -74,11 +74,10 @@ export class TableSheet {
     this.table = no_table
     this.draft = no_draft
     try {
-      const [table, head] = await Promise.all([read_table(name), this.#head()])
+      const [table, head, kept] = await Promise.all([read_table(name), this.#head(), kept_draft(name)])
       if (this.name !== name) return
       this.table = table
       this.#follow(opened(remembered_trail(name), head, table.revision))
-      const kept = kept_draft(name)
       if (kept && !is_empty(kept.draft)) {
         this.draft = kept.revision === table.revision ? kept.draft : rebased(kept.draft, kept.columns, table, this.#places())
         this.said = 'What was written here before and is not in the file yet is shown again.'
