@@ -132,15 +132,15 @@ await trial.run(async () => {
       await bar.waitFor();
       trial.same(await psu(), 'tollard-ration-400', 'the kept supply');
       await region('What is different').waitFor();
-      await claims().getByRole('listitem').filter({ hasText: 'power.sustained' }).filter({ hasText: 'fails' }).waitFor();
+      await claims().getByRole('listitem').filter({ hasText: 'the supply with everything at work' }).filter({ hasText: 'fails' }).waitFor();
     });
     await trial.step('tries the remedy of what fails: it holds', page, async () => {
-      const failing = claims().getByRole('listitem').filter({ hasText: 'power.sustained' });
+      const failing = claims().getByRole('listitem').filter({ hasText: 'the supply with everything at work' });
       await failing.getByRole('button').first().click();
       await failing.getByText(/take the .* instead of the Tollard Ration 400/).waitFor();
       await failing.getByRole('button', { name: 'Try it' }).click();
       await trial.until('the remedy is in the build', async () => (await psu()) !== 'tollard-ration-400');
-      await claims().getByRole('listitem').filter({ hasText: 'power.sustained' }).filter({ hasText: 'fails' }).waitFor({ state: 'detached' });
+      await claims().getByRole('listitem').filter({ hasText: 'the supply with everything at work' }).filter({ hasText: 'fails' }).waitFor({ state: 'detached' });
     });
     await trial.step('takes both back', page, async () => {
       const undo = page.getByRole('button', { name: 'Undo' }).first();
@@ -149,7 +149,7 @@ await trial.run(async () => {
       await trial.until('undo can be pressed', () => undo.isEnabled());
       await undo.click();
       await trial.until('the planned supply is back', async () => (await psu()) === planned);
-      await claims().getByRole('listitem').filter({ hasText: 'power.sustained' }).filter({ hasText: 'fails' }).waitFor({ state: 'detached' });
+      await claims().getByRole('listitem').filter({ hasText: 'the supply with everything at work' }).filter({ hasText: 'fails' }).waitFor({ state: 'detached' });
     });
   });
 

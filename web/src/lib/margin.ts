@@ -1,7 +1,8 @@
 // The margin bar of a claim in fractions of its limit: what is drawn, before anyone draws it.
 // 0 is the limit; room left is positive and grows to the right, overshoot negative.
 import type { Claim } from './json/common'
-import { cell_words, is_quantity, measured_words, percent_words, room_words, share_words, spread_of } from './words'
+import { place_of_cell } from './rule_words'
+import { is_quantity, measured_words, percent_words, room_words, share_words, spread_of } from './words'
 import type { Spread } from './words'
 
 export interface MarginScale {
@@ -50,7 +51,7 @@ export function margin_marks(claim: Claim): MarginMarks {
 export function margin_description(claim: Claim): string {
   const marks = margin_marks(claim)
   if (marks.unknown)
-    return ['Unknown.', ...claim.missing.map((cell) => `Absent: ${cell_words(cell)}.`)].join(' ')
+    return ['Unknown.', ...claim.missing.map((cell) => `Missing: ${place_of_cell(cell)}.`)].join(' ')
   const said = [[room_words(claim), share_words(claim)].filter(Boolean).join('; ')]
   if (marks.spread)
     said.push(

@@ -58,7 +58,7 @@ it('draws nothing known of an unknown claim and names its absent cell', () => {
     verdict: 'unknown', missing: [{ table: 'board_m2', row: '3', column: 'lanes', how: 'look it up' }]
   })
   expect(margin_marks(one)).toEqual({ middle: null, spread: null, measured: null, unknown: true })
-  expect(margin_description(one)).toBe('Unknown. Absent: board_m2, 3, lanes.')
+  expect(margin_description(one)).toBe('Unknown. Missing: M.2 socket of 3: lanes.')
 })
 
 it('begins a narrow list with all that does not hold, and with eight at most where most of it holds', () => {

@@ -47,6 +47,9 @@ describe('a conflict', () => {
   it('names the rules it meets in without their ids', () => {
     expect(meeting_words([])).toBe('')
     expect(meeting_words(['fit.case-volume'])).toBe('They meet in the rule on case volume.')
+    expect(meeting_words(['match.picture', 'match.must-memory', 'fit.moving-air'])).toBe(
+      'They meet in the rules on a picture on a display, how much memory there has to be and fans that move air.'
+    )
     expect(meeting_words(['match.display-link', 'forecast.video-memory'])).toBe('They meet in the rules on display link and video memory.')
   })
 })

@@ -3,6 +3,7 @@ import type { Build, Claim, Money, Title } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
+import { rule_words } from '../../lib/rule_words'
 import { cases_words, listed, not_promised, type Standing } from '../../lib/trust'
 import { counted, money_words, percent_words } from '../../lib/words'
 
@@ -61,7 +62,7 @@ export function conflict_words(requirements: number, number: number | null): str
 
 /** `They meet in the rule on case volume.` In: ids of rules, engine first. */
 export function meeting_words(rules: readonly string[]): string {
-  const names = rules.map((id) => id.slice(id.indexOf('.') + 1).replaceAll('-', ' '))
+  const names = rules.map(rule_words)
   return names.length === 0 ? '' : `They meet in the ${names.length === 1 ? 'rule' : 'rules'} on ${listed(names)}.`
 }
 

@@ -29,7 +29,7 @@ test('gains and losses are told apart', () => {
   }
   expect(runner_up_of(place, answer)).toEqual({
     id: 'a', place: 'card slot', name: 'Card A', runner_up: 'Card B', score: { currency: 'EUR', minor: -499 },
-    gains: ['20.00 EUR cheaper in IE', 'air.noise holds, was thin'],
+    gains: ['20.00 EUR cheaper in IE', 'noise holds, was thin'],
     loses: ['1.50 GBP dearer in GB', 'Slow Tide: 73 fps instead of 88 fps', 'also exchanges supply']
   })
 })

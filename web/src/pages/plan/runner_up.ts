@@ -2,6 +2,7 @@
 import type { Money, Place } from '../../lib/json/common'
 import type { InsistJson } from '../../lib/json/insist'
 import { kind_words } from '../../lib/kinds'
+import { rule_words } from '../../lib/rule_words'
 import { money_words, value_words } from '../../lib/words'
 
 export interface RunnerUpLine {
@@ -39,7 +40,7 @@ export function runner_up_of(place: Place, answer: InsistJson): RunnerUpLine {
   }
   for (const { id, from, to } of differences.claim_changes) {
     if (!from || !to || from.verdict === to.verdict) continue
-    const told = `${id} ${to.verdict}, was ${from.verdict}`
+    const told = `${rule_words(id)} ${to.verdict}, was ${from.verdict}`
     if (order.indexOf(to.verdict) > order.indexOf(from.verdict)) line.gains.push(told)
     else line.loses.push(told)
   }
