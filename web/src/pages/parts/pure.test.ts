@@ -6,7 +6,7 @@ import { type TableSpec as TableForm } from '../../lib/forms'
 import { belonging, shelves, takes_words, trust_words, type Forms } from './forms'
 import { first_mapping, header_of, problems_in, separator_of } from './mapping_text'
 import { day_s, price_charts } from './price_steps'
-import { find_row, find_text, key_places, row_key } from './rows'
+import { find_row, find_text, findable, key_places, row_key } from './rows'
 
 const column = (name: string, more: object = {}) => ({ name, type: 'text', required: false, meaning: `the ${name}`, ...more })
 const gpu: TableForm = {
@@ -42,6 +42,18 @@ it('looks for text from row to row, around the end, both ways', () => {
   expect(find('four', 2)).toEqual({ row: 2, column: 0 })
   expect(find('five', 0)).toBe(null)
   expect(find('', 0)).toBe(null)
+})
+
+it('finds a cell by the name of what it names, too', () => {
+  const names = new Map([['b-crown-50', 'Brook Crown 50']])
+  const rows = [['b-crown-40'], ['b-crown-50']]
+  const text_of = (row: number, at: number) => findable(rows[row]?.[at] ?? '', names.get(rows[row]?.[at] ?? '') ?? '')
+  const find = (text: string) => find_text(text, 2, 1, text_of, { row: 0, column: 0 })
+  expect(find('brook crown')).toEqual({ row: 1, column: 0 })
+  expect(find('b-crown-50')).toEqual({ row: 1, column: 0 })
+  expect(find('brook crown 40')).toBe(null)
+  // Not across the end of the one and the beginning of the other.
+  expect(find('50brook')).toBe(null)
 })
 
 it('says what a column takes', () => {

@@ -4,7 +4,12 @@ import { part_names, read_table, workshop, type Table } from '../../lib/document
 import { bench } from '../../lib/bench.svelte'
 
 const tables = new Map<string, Promise<Table>>()
-let parts: Promise<Map<string, string>> | null = null
+/** A part as a cell that holds its id means it. */
+export interface KnownPart {
+  kind: string
+  name: string
+}
+let parts: Promise<Map<string, KnownPart>> | null = null
 
 export function kept_table(name: string): Promise<Table> {
   const kept = tables.get(name)
@@ -17,9 +22,11 @@ export function kept_table(name: string): Promise<Table> {
   return asked
 }
 
-/** Kind of every part, by id. */
-export function part_kinds(kinds: readonly string[]): Promise<Map<string, string>> {
-  parts ??= Promise.all(kinds.map(async (kind) => (await part_names(kind)).map(({ id }) => [id, kind] as const))).then(
+/** Kind and name of every part, by id. */
+export function known_parts(kinds: readonly string[]): Promise<Map<string, KnownPart>> {
+  parts ??= Promise.all(
+    kinds.map(async (kind) => (await part_names(kind)).map(({ id, name }) => [id, { kind, name: name ?? '' }] as const))
+  ).then(
     (all) => new Map(all.flat()),
     (error: unknown) => {
       parts = null

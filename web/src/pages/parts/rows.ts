@@ -53,3 +53,11 @@ export function find_text(
   }
   return null
 }
+
+/**
+ * What a cell may be found by: what it says and, where it names a row of another table, that one's name in a line of
+ * its own. In: `name_of` gives it, empty where the cell names nothing.
+ */
+export function findable(text: string, name: string): string {
+  return name === '' || name === text ? text : `${text}\n${name}`
+}
