@@ -4,7 +4,7 @@ import type { Build, Differences } from '../../lib/json/common'
 import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
-import { column_words, columns_words, conflict_words, meeting_words, score_words, standing_of, stairs_words, stopped_words, unpromised, wish_words } from './plan_words'
+import { column_words, columns_words, conflict_words, meeting_words, note_words, score_words, standing_of, stairs_words, stopped_words, unpromised, wish_words } from './plan_words'
 
 const euro = (minor: number) => ({ currency: 'EUR', minor })
 
@@ -58,6 +58,20 @@ describe('the score', () => {
   it('is told as worth, with the budget and the share of what is saved as the brief has them', () => {
     expect(score_words(euro(150_000), 0.25)).toMatch(/no price.*worth the budget of 1,500.00 EUR.*25 % of what is left/)
     expect(score_words(null, 0)).not.toMatch(/left of the budget| of EUR/)
+  })
+})
+
+describe('a note', () => {
+  it('names keys of the brief as the form does, and leaves other words alone', () => {
+    expect(note_words('The brief asks for no reserve of the supply (limits.supply_reserve_frac).')).toBe(
+      'The brief asks for no reserve of the supply (“Limits: supply reserve”).'
+    )
+    expect(note_words('The brief states no mains_v.')).toBe('The brief states no “mains”.')
+    expect(note_words('worths.saved_frac (0.2) counts nothing.')).toBe('“Worths: money saved” (0.2) counts nothing.')
+    expect(note_words('The score counts frames, plus saved_frac of what is left. It is money.')).toBe(
+      'The score counts frames, plus the share the brief states of what is left. It is money.'
+    )
+    for (const kept of ['Odds are counted over 256 draws; 5.5 % at most.', 'Prices of offers.csv of 1 October.']) expect(note_words(kept)).toBe(kept)
   })
 })
 

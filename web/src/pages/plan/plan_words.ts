@@ -4,6 +4,8 @@ import type { FrontierJson } from '../../lib/json/frontier'
 import type { InsistJson } from '../../lib/json/insist'
 import type { PlanJson } from '../../lib/json/plan'
 import { rule_words } from '../../lib/rule_words'
+import { name_words } from '../brief/fields'
+import { limit_names, plain_words, section_names } from '../brief/plain'
 import { cases_words, listed, not_promised, type Standing } from '../../lib/trust'
 import { counted, money_words, percent_words } from '../../lib/words'
 
@@ -15,6 +17,15 @@ export function status_words(plan: PlanJson): string {
     return `Proven: no build of this catalog does better under this brief. ${counted(proof.nodes, 'choice was', 'choices were')} looked at.`
   const more = proof.at_most_more ? ` At most ${money_words(proof.at_most_more)} of score can be missing.` : ''
   return `Not proven: the search was stopped.${more}`
+}
+
+/** A note of the plan with sections and keys of the brief by the names the form gives them. */
+export function note_words(note: string): string {
+  const named = note.replaceAll(/\b([a-z]+)\.([a-z][a-z0-9_]*)\b/g, (whole, section: string, key: string) =>
+    section in section_names ? `“${section_names[section]}: ${section === 'limits' ? (limit_names[key] ?? name_words(key)) : name_words(key)}”` : whole
+  )
+  // A full stop behind a key is no part of its name.
+  return named.replaceAll('saved_frac of what is left', 'the share the brief states of what is left').split(/(?<=[a-z])(\.)(?= |$)/).map((piece) => (piece === '.' ? piece : plain_words(piece))).join('')
 }
 
 const not_settled = (notes: PlanJson['notes']) => (notes ?? []).some((note) => note.startsWith('Not settled:'))
