@@ -3,6 +3,7 @@
 import { ApiError, is_abort, type Trouble } from '../../lib/api'
 import { edit_table, put_table_back, read_table, table_revisions, type Table } from '../../lib/documents'
 import type { CellChange } from '../../shell/grid_model'
+import { keep_own, kept_own, with_own, type OwnRows } from './own_rows'
 import { key_places } from './rows'
 import {
   cells_at, edits_of, is_empty, is_settled, keep_draft, kept_draft, lines_of, no_draft, said_of, view_of, with_changes,
@@ -35,6 +36,8 @@ export class TableSheet {
   error = $state.raw<ApiError | null>(null)
   /** What was done last, in words. */
   said = $state('')
+  /** What was written here and is in the file. */
+  own = $state.raw<OwnRows>({})
   /** The file was changed elsewhere, in words. */
   changed_elsewhere = $state('')
   keeps = $state(true)
@@ -77,6 +80,7 @@ export class TableSheet {
       const [table, head, kept] = await Promise.all([read_table(name), this.#head(), kept_draft(name)])
       if (this.name !== name) return
       this.table = table
+      this.own = kept_own(name)
       this.#follow(opened(remembered_trail(name), head, table.revision))
       if (kept && !is_empty(kept.draft)) {
         this.draft = kept.revision === table.revision ? kept.draft : rebased(kept.draft, kept.columns, table, this.#places())
@@ -208,6 +212,8 @@ export class TableSheet {
     if (this.name !== name) return
     const left = now.revision === answer.revision ? after_written(this.draft, sent, table, now) : null
     this.draft = left ?? rebased({ ...this.draft, rows: this.draft.rows.filter((row) => !sent.includes(row)) }, table.columns, now, this.#places())
+    this.own = with_own(kept_own(name), sent, table.columns, key_places(table.columns, this.#key))
+    keep_own(name, this.own)
     this.table = now
     this.#before = []
     this.#follow(edited(this.trail, head, answer.revision))
