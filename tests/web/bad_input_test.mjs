@@ -162,6 +162,21 @@ await trial.run(async () => {
       trial.must(await page.getByRole('button', { name: 'Write it' }).isDisabled(), 'it cannot be written');
       trial.same(file('offers.csv'), before, 'the file');
     });
+    await trial.step('a new mapping begins without an error, and says what is still to be chosen', page, async () => {
+      await page.goto('/parts?import=1');
+      await page.getByRole('textbox', { name: /table/i }).first().fill(
+        'Part\tShop\tCountry\tDate\tPrice\nBrantoak Crown Marl 50\tthrum\tIE\t02.07.2026\t549.00 EUR\n');
+      await page.getByRole('button', { name: 'Begin a mapping' }).click();
+      await page.getByText('Still to be chosen below: condition, currency, tax included.').waitFor();
+      trial.same(await page.getByRole('alert').count(), 0, 'errors');
+      await page.getByText('Names found in the catalog: 1').waitFor();
+      for (const name of ['condition', 'tax included', 'currency']) await page.getByLabel(name, { exact: true }).selectOption('same');
+      await page.getByRole('textbox', { name: 'currency, for every row' }).fill('eur');
+      await page.getByLabel('sign left out of the price').fill('EUR');
+      await page.getByLabel('Days are written').selectOption('dmy');
+      await page.getByText('Of 1 row 1 would be new, 0 would change, 0 are in the catalog already.').waitFor();
+      trial.same(file('offers.csv'), before, 'the file');
+    });
   }, no_answer);
 
   await part('a build of parts that are not in the catalog', '/claims', async (page) => {

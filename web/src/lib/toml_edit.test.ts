@@ -100,3 +100,13 @@ test('cut_comment finds the end of a value', () => {
   expect(cut_comment('a = [')).toBeNull()
   expect(cut_comment('a = """')).toBeNull()
 })
+
+test('a section among several of a name goes alone, and its comments stay where they are', () => {
+  const text = '[columns.a]  # the first\nfrom = "A"\n\n[columns.b]\nfrom = "B"\n'
+  const less = remove_section(text, 'columns.b')
+  expect(less?.anew).toBe(false)
+  expect(parse(less?.text ?? '')).toEqual({ columns: { a: { from: 'A' } } })
+  expect(less?.text).toContain('# the first')
+  const none = remove_section(less?.text ?? '', 'columns.a')
+  expect([parse(none?.text ?? 'x'), none?.anew]).toEqual([{}, false])
+})

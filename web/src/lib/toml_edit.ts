@@ -208,12 +208,17 @@ export function remove_block(text: string, section: string, index: number): Edit
   return finished(lines.join('\n'), wanted)
 }
 
-/** Takes a whole `[section]` out. */
+/** Takes a whole `[section]` out; also `[one.of.several]`. */
 export function remove_section(text: string, section: string): Edited | null {
   const wanted = read_toml(text)
   if (!wanted) return null
-  Reflect.deleteProperty(wanted, section)
   const lines = text.split('\n')
+  const [last = '', ...above] = section.split('.').reverse()
+  const parent = above.reverse().join('.')
+  const table = table_at(wanted, { section: parent })
+  Reflect.deleteProperty(table, last)
+  // What only its pieces made is gone with the last of them.
+  if (parent !== '' && Object.keys(table).length === 0 && !block_of(lines, parent)) Reflect.deleteProperty(wanted, parent)
   for (const block of blocks_of(lines).filter(({ name }) => name === section).reverse()) {
     lines.splice(block.header, Math.max(1, end_of(lines, block) - block.header))
   }

@@ -1,8 +1,10 @@
 // Importing over the API: the preview, what was written, and stepping back over it and forth.
 import { ask } from '../../lib/api'
-import { put_table_back, table_revisions } from '../../lib/documents'
+import { part_names, put_table_back, table_revisions, type PartName } from '../../lib/documents'
+import type { TableSpec } from '../../lib/forms'
 import type { ImportJson } from '../../lib/json/import'
 import { counted } from '../../lib/words'
+import type { Forms } from './forms'
 import { table_of_place } from './sheet_lines'
 
 export interface ImportAsked {
@@ -47,4 +49,11 @@ export async function put_back(what: Written, back: boolean): Promise<string> {
     if (!answer.written) return `${file.table}.csv cannot be put ${back ? 'back' : 'on again'}: ${first ? `${first.place.split('/').at(-1) ?? ''}, line ${first.line ?? '?'}: ${first.text}` : 'the catalog would not be right'}.`
   }
   return ''
+}
+
+/** The parts that rows of this table may belong to. */
+export async function parts_named(forms: Forms, form: TableSpec): Promise<PartName[]> {
+  const of = form.columns[0]?.refers
+  const kinds = forms.tables.filter(({ kind, name }) => kind && (of === 'part' || of === name))
+  return (await Promise.all(kinds.map(({ name }) => part_names(name)))).flat()
 }

@@ -11,10 +11,8 @@ export function separator_of(line: string): string {
   return separators.slice(1).reduce((best, mark) => (count(mark) > count(best) ? mark : best), ',')
 }
 
-/** The cells of the first line that holds anything. */
-export function header_of(text: string): string[] {
-  const line = text.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/).find((each) => each.trim() !== '') ?? ''
-  const mark = separator_of(line)
+/** A line's cells; a quoted one may hold the mark. */
+export function cells_of_line(line: string, mark: string): string[] {
   const out: string[] = []
   let cell = ''
   let quoted = false
@@ -32,16 +30,29 @@ export function header_of(text: string): string[] {
       cell = ''
     } else cell += c
   }
-  return [...out, cell].map((each) => each.trim()).filter((each) => each !== '')
+  return [...out, cell].map((each) => each.trim())
+}
+
+/** The cells of the first line that holds anything. */
+export function header_of(text: string): string[] {
+  const line = text.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/).find((each) => each.trim() !== '') ?? ''
+  return cells_of_line(line, separator_of(line)).filter((each) => each !== '')
 }
 
 const toml_text = (text: string) => JSON.stringify(text)
 const plain = (text: string) => text.toLowerCase().replace(/[^a-z0-9]+/g, '_').replace(/^_+|_+$/g, '')
 
-/** Header that goes by the column's name, with or without its unit. */
+// What lists call such columns.
+const called: Readonly<Record<string, readonly string[]>> = {
+  seller: ['shop', 'store', 'vendor'], market: ['country'], seen: ['date', 'day'], tax_included: ['tax', 'vat'], delivery_days: ['delivery'],
+  warranty_months: ['warranty'], name: ['model', 'product'], maker: ['brand', 'manufacturer']
+}
+
+/** Header that goes by the column's name, with or without its unit, or by a word that lists use for it. */
 function header_for(column: string, header: readonly string[]): string | undefined {
   const bare = column.replace(/_(mm|w|c|kg|a|v|gb|gib|dba|m|s|ms|pa|l|px|hz|mhz|rpm|frac)$/, '')
-  return header.find((each) => plain(each) === column) ?? header.find((each) => plain(each) === bare)
+  const words = [column, bare, ...(called[column] ?? [])]
+  return words.map((word) => header.find((each) => plain(each) === word)).find((found) => found !== undefined)
 }
 
 /** How a pasted row finds its part: the header, and what it holds. */
@@ -55,10 +66,9 @@ function match_for(table: TableForm, header: readonly string[]): { by: 'id' | 'm
   return from === undefined ? null : { by: 'maker_code', from }
 }
 
-/** A mapping to begin with: what goes by the same name is read, what has to be there is asked for. */
+/** A mapping to begin with, right as it stands: what goes by the same name is read, the form asks for the rest. */
 export function first_mapping(table: TableForm, header: readonly string[], today: string): string {
   const match = match_for(table, header)
-  const used = new Set<string>(match ? [match.from] : [])
   const lines = [
     '[mapping]',
     `table = ${toml_text(table.name)}`,
@@ -77,19 +87,12 @@ export function first_mapping(table: TableForm, header: readonly string[], today
     if (match && i === 0 && !table.kind) continue
     const from = header_for(column.name, header)
     const name = header_for('name', header)
-    if (from === undefined && !column.required) continue
+    const made = from === undefined && column.type === 'slug' ? name : undefined
+    if (from === undefined && made === undefined) continue
     lines.push(`[columns.${column.name}]`.padEnd(28) + ` # ${column.meaning}`)
-    if (from !== undefined) {
-      used.add(from)
-      lines.push(`from = ${toml_text(from)}`)
-    } else if (column.type === 'slug' && name !== undefined) lines.push(`from = ${toml_text(name)}`, 'make = "slug"')
-    else lines.push(`# from = "HEADER", or for every row constant = ${toml_text(column.choices?.[0] ?? '...')}`)
+    if (from !== undefined) lines.push(`from = ${toml_text(from)}`)
+    else if (made !== undefined) lines.push(`from = ${toml_text(made)}`, 'make = "slug"')
     lines.push('')
-  }
-  const rest = header.filter((each) => !used.has(each))
-  if (rest.length > 0) {
-    lines.push('# Not read so far; a section [columns.COLUMN] with from = "HEADER" reads one:')
-    for (const each of rest) lines.push(`# ${toml_text(each)}`)
   }
   return `${lines.join('\n').trimEnd()}\n`
 }
