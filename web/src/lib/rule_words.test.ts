@@ -30,7 +30,7 @@ it('says where a cell stands without the names of files', () => {
   expect(place_of_cell({ table: 'gpu_inputs', row: 'some-card-7/12v-2x6', column: 'count' })).toBe('card inputs some card 7, 12v-2x6: count')
   expect(place_of_cell({ table: 'case_clearances', row: 'wide/card-height/always', column: 'by_mm' })).toBe('case clearances wide, card height, always: how much')
   expect(place_of_cell({ table: 'offers', row: 'some-card-7/bird-lane/GB/2026-09-26/new', column: 'warranty_months' })).toBe(
-    'offer for some card 7 by bird lane in GB, seen 2026-09-26, new: warranty'
+    'offer for some card 7 by bird lane in GB, seen 26 September 2026, new: warranty'
   )
   expect(place_of_cell({ table: 'gpu_inputs', row: 'some-card-7', column: '*' })).toBe('card inputs some card 7: a row of it')
   expect(place_of_cell({ table: 'board_m2', row: 'wide/3', column: '' })).toBe('M.2 socket of wide, 3')

@@ -2,6 +2,7 @@
 // the command line use (fit.plug-room; board_m2, lanes) stand where somebody looks for them: in the working.
 import type { Claim, ClaimChange, Missing } from './json/common'
 import { kind_words } from './kinds'
+import { long_date } from './words'
 
 // Those whose own name says it less well.
 const names: Readonly<Record<string, string>> = {
@@ -55,7 +56,7 @@ function row_words(table: string, row: string): string {
   const [first = '', ...rest] = row.split('/')
   if (table !== 'offers') return [bare_id(first), ...rest.map(bare_id)].join(', ')
   const [seller = '', market = '', seen = '', condition = ''] = rest
-  return [`for ${bare_id(first)}`, seller && `by ${bare_id(seller)}`, market && `in ${market},`, seen && `seen ${seen},`, condition].filter(Boolean).join(' ').replace(/,$/, '')
+  return [`for ${bare_id(first)}`, seller && `by ${bare_id(seller)}`, market && `in ${market},`, seen && `seen ${long_date(seen)},`, condition].filter(Boolean).join(' ').replace(/,$/, '')
 }
 /** An equation without its number in the description of an engine: `a <= b` of `a <= b, (T7)`. */
 export const equation_words = (equation: string) => equation.replace(/,? *\([A-Z]{1,2}\d+[a-z]?\)/g, '').trim()
