@@ -173,6 +173,7 @@ await trial.run(async () => {
       for (const name of ['condition', 'tax included', 'currency']) await page.getByLabel(name, { exact: true }).selectOption('same');
       await page.getByRole('textbox', { name: 'currency, for every row' }).fill('eur');
       await page.getByLabel('sign left out of the price').fill('EUR');
+      await page.getByLabel('sign left out of the price').press('Tab');
       await page.getByLabel('Days are written').selectOption('dmy');
       await page.getByText('Of 1 row 1 would be new, 0 would change, 0 are in the catalog already.').waitFor();
       trial.same(file('offers.csv'), before, 'the file');
