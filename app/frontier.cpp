@@ -30,52 +30,60 @@ class Climber {
       : planning_(planning), request_(request), out_(out), view_(out.view) {}
 
   void climb() {
-    const plan::Staircase found =
-        planning_.staircase({.stop = request_.job.stop, .progress = request_.job.progress},
-                            request_.from_minor, request_.to_minor);
+    const plan::Staircase found = planning_.staircase(
+        {.stop = request_.job.stop, .progress = request_.job.progress},
+        {.from = request_.from_minor, .to = request_.to_minor, .ends = settled_in_order()});
     view_.searches = found.searches;
     view_.nodes = found.nodes;
     view_.status = !found.complete ? "not proven" : found.stairs.empty() ? "impossible" : "proven";
     for (std::size_t i = 0; i < found.stairs.size(); ++i) add_step(found.stairs, i);
+    for (const plan::Staircase::Caps& caps : found.unsettled)
+      view_.unsettled.push_back({.from = money(caps.from), .to = money(caps.to)});
     if (!found.complete) return;
     tell_nine_tenths();
     if (found.stairs.empty())
       tell_least_price();
-    else if (found.stairs.front().prices.front() > request_.from_minor)
-      view_.least_price = money(found.stairs.front().prices.front());
+    else if (found.stairs.front().choice.prices.front() > request_.from_minor)
+      view_.least_price = money(found.stairs.front().choice.prices.front());
     if (found.stairs.empty()) return;
-    if (found.stairs.back().prices.front() < request_.to_minor)
-      view_.runs_out_at = money(found.stairs.back().prices.front());
-    look_past_other_budgets(found.stairs.back().score);
+    if (found.stairs.back().choice.prices.front() < request_.to_minor)
+      view_.runs_out_at = money(found.stairs.back().choice.prices.front());
+    look_past_other_budgets(found.stairs.back().choice.score);
   }
 
  private:
+  // What lies at the brief's own budget and below it first, then what a little more buys, then much
+  // more: dear builds are many, and may take long.
+  std::vector<std::int64_t> settled_in_order() const {
+    const std::int64_t budget = planning_.brief().markets.front().budget.minor;
+    return {budget, budget + budget / 16, budget + budget / 8, budget + budget / 4};
+  }
+
   Money money(std::int64_t minor) const { return in_first_currency(planning_.brief(), minor); }
 
-  void add_step(const std::vector<plan::PlannedChoice>& stairs, std::size_t i) {
-    sheet::FrontierStep step{
-        .build = view_of(planning_, stairs[i]),
-        .thin = 0,
-        .unknown = 0,
-        .covers_to =
-            money(i + 1 < stairs.size() ? stairs[i + 1].prices.front() - 1 : request_.to_minor),
-        .gain = {},
-        .per_50 = {},
-        .slots = {},
-        .titles = {}};
-    if (stairs[i].prices.front() > planning_.brief().markets.front().budget.minor)
-      judge_under_asked_budget(stairs[i].build, step.build);
+  void add_step(const std::vector<plan::Staircase::Stair>& stairs, std::size_t i) {
+    const plan::PlannedChoice& choice = stairs[i].choice;
+    sheet::FrontierStep step{.build = view_of(planning_, choice),
+                             .thin = 0,
+                             .unknown = 0,
+                             .covers_to = money(stairs[i].covers_to),
+                             .gain = {},
+                             .per_50 = {},
+                             .slots = {},
+                             .titles = {}};
+    if (choice.prices.front() > planning_.brief().markets.front().budget.minor)
+      judge_under_asked_budget(choice.build, step.build);
     out_.standing = worse(out_.standing, standing(step.build.claims));
     for (const Claim& claim : step.build.claims) {
       step.thin += claim.grade == Grade::must && claim.verdict == Verdict::thin ? 1 : 0;
       step.unknown += claim.grade == Grade::must && claim.verdict == Verdict::unknown ? 1 : 0;
     }
     step.build.claims.clear();
-    if (i > 0) {
-      const Money dearer = money(stairs[i].prices.front() - stairs[i - 1].prices.front());
-      step.gain = money(stairs[i].score - stairs[i - 1].score);
-      step.per_50 = per_50(*step.gain, dearer);
-      step.slots = slot_changes(planning_, stairs[i - 1].build, stairs[i].build);
+    if (i > 0 && stairs[i - 1].covers_to + 1 == choice.prices.front()) {
+      const plan::PlannedChoice& below = stairs[i - 1].choice;
+      step.gain = money(choice.score - below.score);
+      step.per_50 = per_50(*step.gain, money(choice.prices.front() - below.prices.front()));
+      step.slots = slot_changes(planning_, below.build, choice.build);
       step.titles = title_changes(view_.steps.back().build.titles, step.build.titles);
     }
     view_.steps.push_back(std::move(step));

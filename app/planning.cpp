@@ -112,14 +112,14 @@ Result<plan::PlanOutcome> Planning::plan_under(const Brief& other,
                     options);
 }
 
-plan::Staircase Planning::staircase(const plan::PlanOptions& options, std::int64_t from,
-                                    std::int64_t to) {
+plan::Staircase Planning::staircase(const plan::PlanOptions& options,
+                                    const plan::AskedCaps& asked) {
   return plan::staircase({.catalog = catalog(),
                           .brief = brief(),
                           .prices = prices(),
                           .frames = parts_->frames,
                           .verdicts = parts_->verdicts},
-                         options, from, to);
+                         options, asked);
 }
 
 std::vector<plan::ConflictSet> Planning::conflicts(const LongJob& job, const Wish& wish) {

@@ -67,9 +67,9 @@ class Planning {
   /// Plans under another brief of the same workshop, sharing what was learned.
   [[nodiscard]] Result<plan::PlanOutcome> plan_under(const Brief& other,
                                                      const plan::PlanOptions& options);
-  /// The best build for every cap on the first price from `from` to `to` (plan::staircase).
-  [[nodiscard]] plan::Staircase staircase(const plan::PlanOptions& options, std::int64_t from,
-                                          std::int64_t to);
+  /// The best build for every cap on the first price (plan::staircase).
+  [[nodiscard]] plan::Staircase staircase(const plan::PlanOptions& options,
+                                          const plan::AskedCaps& asked);
   /// Irreducible sets of requirements (plan::conflicts), those of the wish after those of the
   /// brief. The sets share no demand of the brief; what of the wish they speak of they may share.
   /// Kept parts are not let go where nothing would take their place.

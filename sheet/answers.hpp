@@ -74,19 +74,24 @@ struct FrontierStep {
   PlannedBuild build;             ///< its claims are counted only
   int thin = 0, unknown = 0;      ///< must claims
   Money covers_to;                ///< the largest budget for which this is the best build
-  std::optional<Money> gain;      ///< score over the step below
+  std::optional<Money> gain;      ///< score over the step below; absent: none is right below it
   std::optional<Money> per_50;    ///< the same for every 50 of money more, rounded
   std::vector<SlotChange> slots;  ///< against the step below
   std::vector<TitleChange> titles;
 };
 
+struct BudgetRange {
+  Money from, to;  ///< both with it
+};
+
 struct Frontier {
   Asked asked;
-  std::string status;            ///< proven; not proven: stopped, only the upper steps; impossible
+  std::string status;            ///< proven; not proven: stopped, with what was settled; impossible
   Money from, to, counted_from;  ///< counted_from: the brief's own budget, which scores count from
-  std::vector<FrontierStep> steps;   ///< cheapest first
-  std::optional<Money> least_price;  ///< no build costs less; absent: not known, or none at all
-  std::optional<Money> runs_out_at;  ///< more money buys nothing more, up to `to`
+  std::vector<FrontierStep> steps;     ///< cheapest first
+  std::vector<BudgetRange> unsettled;  ///< stopped: of these budgets nothing is known
+  std::optional<Money> least_price;    ///< no build costs less; absent: not known, or none at all
+  std::optional<Money> runs_out_at;    ///< more money buys nothing more, up to `to`
   std::optional<Money> other_budgets_cost;  ///< score that budgets of other markets stand in way of
   long long searches = 0, nodes = 0;
   std::vector<std::string> notes;

@@ -46,6 +46,13 @@ void write(JsonWriter& out, const TitleChange& title) {
   out.end_object();
 }
 
+void write(JsonWriter& out, const BudgetRange& range) {
+  out.begin_object();
+  member(out, "from", range.from);
+  member(out, "to", range.to);
+  out.end_object();
+}
+
 void write(JsonWriter& out, const FrontierStep& step) {
   const PlannedBuild& build = step.build;
   out.begin_object();
@@ -131,6 +138,7 @@ std::string frontier_json(const Frontier& frontier) {
   member(out, "to", frontier.to);
   member(out, "counted_from", frontier.counted_from);
   member(out, "steps", frontier.steps);
+  if (!frontier.unsettled.empty()) member(out, "unsettled", frontier.unsettled);
   member(out, "least_price", frontier.least_price);
   member(out, "nine_tenths_at", frontier.nine_tenths_at);
   member(out, "runs_out_at", frontier.runs_out_at);

@@ -55,11 +55,18 @@ void put_step(TextPage& page, const FrontierStep& step, const FrontierStep* belo
   page.blank();
 }
 
+// Where the search was stopped.
+void put_unsettled(TextPage& page, const Frontier& frontier) {
+  for (const BudgetRange& range : frontier.unsettled)
+    page.paragraph(entry_at,
+                   fmt::format("Not settled, as the search was stopped: what {} to {} buys.",
+                               to_string(range.from), to_string(range.to)),
+                   Ink::tight);
+  if (!frontier.unsettled.empty()) page.blank();
+}
+
 void put_below(TextPage& page, const Frontier& frontier) {
-  if (frontier.status == "not proven") {
-    page.labelled(entry_at, "below", score_at, "stopped: not looked at", Ink::tight);
-    return;
-  }
+  if (frontier.status == "not proven") return;
   const FrontierStep& first = frontier.steps.front();
   if (frontier.least_price) {
     page.paragraph(
@@ -127,9 +134,11 @@ std::string frontier_text(const Frontier& frontier, bool short_form, const TextS
   if (frontier.steps.empty()) {
     put_none(page, frontier);
   } else {
+    put_unsettled(page, frontier);
     put_below(page, frontier);
     for (std::size_t i = 0; i < frontier.steps.size(); ++i)
-      put_step(page, frontier.steps[i], i == 0 ? nullptr : &frontier.steps[i - 1], short_form);
+      put_step(page, frontier.steps[i], frontier.steps[i].gain ? &frontier.steps[i - 1] : nullptr,
+               short_form);
     if (short_form) page.blank();
     put_top(page, frontier);
   }

@@ -3,12 +3,15 @@ import type { FrontierJson, Step } from '../lib/json/frontier'
 import { minor_digits } from '../lib/numbers'
 import { money_words } from '../lib/words'
 
-/** The best step that costs no more than the budget; null below the first. Steps: cheapest first. */
+/** The step that is best for a budget; null where there is none, or none is settled. Steps: cheapest first. */
 export function step_at(steps: readonly Step[], budget_minor: number): number | null {
-  let found: number | null = null
-  for (const [i, step] of steps.entries()) if (step.price.minor <= budget_minor) found = i
-  return found
+  const found = steps.findIndex((step) => step.price.minor <= budget_minor && budget_minor <= step.covers_to.minor)
+  return found < 0 ? null : found
 }
+
+/** Where the search was stopped before this budget was settled. */
+export const is_unsettled = ({ unsettled = [] }: Pick<FrontierJson, 'unsettled'>, budget_minor: number) =>
+  unsettled.some(({ from, to }) => from.minor <= budget_minor && budget_minor <= to.minor)
 
 /** A round amount of money near a hundredth of the span, in minor units: what an arrow key moves. */
 export function key_step(frontier: Pick<FrontierJson, 'from' | 'to'>): number {
@@ -51,8 +54,8 @@ export function budget_words(frontier: FrontierJson, budget_minor: number): stri
   const at = step_at(frontier.steps, budget_minor)
   const step = at === null ? undefined : frontier.steps[at]
   if (!step)
-    return frontier.status === 'not proven'
-      ? `What ${budget} buys is not settled: the search was stopped before it came so far down.`
+    return is_unsettled(frontier, budget_minor)
+      ? `What ${budget} buys is not settled: the search was stopped before it came there.`
       : `For ${budget} there is no build.`
   const gain = step.gain ? `, ${money_words(step.gain)} more than the step below` : ''
   return `For ${budget} the best build costs ${money_words(step.price)} and is worth ${money_words(step.score)} under the brief (its score)${gain}.`

@@ -8,7 +8,7 @@ export interface Step {
   /** Up to this budget. */
   covers_to: Money
   score: Money
-  /** Score over the step below; absent at the first. */
+  /** Score over the step below; absent at the first, and where budgets between the two are not settled. */
   gain?: Money
   /** The same for every 50 of money more, rounded to minor units. */
   per_50?: Money
@@ -28,7 +28,7 @@ export interface Step {
 /** What more money buys, as printed by rigproof frontier --json */
 export interface FrontierJson {
   schema: "rigproof.frontier/1"
-  /** Not proven: stopped; the steps are the upper ones, each with proof. */
+  /** Not proven: stopped; each step that is there stands with proof, and `unsettled` says of which budgets nothing is known. */
   status: "proven" | "not proven" | "impossible"
   brief?: string
   brief_file?: string
@@ -41,6 +41,11 @@ export interface FrontierJson {
   counted_from: Money
   /** Cheapest first; price and score both rise strictly. */
   steps: Step[]
+  /** Budgets, both ends with them, of which nothing is known, as the search was stopped; smallest first. */
+  unsettled?: Array<{
+    from: Money
+    to: Money
+  }>
   /** No build costs less; absent: not known, or there is none. */
   least_price?: Money
   /** Price of the first step with nine tenths of all the gain. */

@@ -78,11 +78,13 @@ export function meeting_words(rules: readonly string[]): string {
 }
 
 /** What there is to say beside the steps of a staircase; a stop proves nothing of the budgets below them. */
-export function stairs_words({ status, steps, from, to }: FrontierJson): string | null {
-  if (status === 'not proven')
+export function stairs_words({ status, steps, from, to, unsettled = [] }: FrontierJson): string | null {
+  if (status === 'not proven') {
+    const open = unsettled.map((each) => `${money_words(each.from)} to ${money_words(each.to)}`).join(' and ')
     return steps.length > 0
-      ? 'Not proven: stopped on the way down. The steps here are settled, what less money buys is not.'
+      ? `Not proven: stopped on the way. The steps here are settled; what ${open || 'less money'} buys is not.`
       : 'Not proven: stopped before any budget was settled. Nothing is known yet of what more or less money buys.'
+  }
   return steps.length > 0 ? null : `No budget from ${money_words(from)} to ${money_words(to)} allows a build: that is proven.`
 }
 
