@@ -22,7 +22,10 @@ await trial.run(async () => {
       await heading(/^Know what a PC build will do/);
       await page.getByText('There is no brief yet.').waitFor();
       trial.same(await page.getByRole('link', { name: /plan$/ }).count(), 0, 'plans to look at');
-      trial.same(await page.getByText('demo').count(), 0, 'words of a demo that is not here');
+      // The catalog is the demo's, no brief of it is here: the one is said, the other not offered.
+      await page.getByText('What is here is a demo.').waitFor();
+      trial.same(await page.getByText("demo's plan").count(), 0, 'words of a brief of the demo that is not here');
+      trial.same(await page.getByText('the people').count(), 0, 'people of a brief that is not here');
       trial.same(await page.getByRole('navigation').getByText(', looked at').count(), 0, 'stations that count as looked at');
     });
     await trial.step('begins a brief', page, async () => {
