@@ -53,7 +53,7 @@ class Climber {
 
  private:
   // What lies at the brief's own budget and below it first, then what a little more buys, then much
-  // more: dear builds are many, and may take long.
+  // more: dear builds are many, and may take long. The shares are ours.
   std::vector<std::int64_t> settled_in_order() const {
     const std::int64_t budget = planning_.brief().markets.front().budget.minor;
     return {budget, budget + budget / 16, budget + budget / 8, budget + budget / 4};

@@ -49,7 +49,6 @@ std::string left_words(const plan::BuildCount& count) {
   if (count.how == How::counted)
     return fmt::format("exactly {} would be left", counting_number(count.builds));
   if (count.how == How::few_found) return "a few would be left";
-  if (count.how == How::at_least) return "at least as many would be left";
   return fmt::format("about {} would be left {}", how_many(count.builds), interval_words(count));
 }
 

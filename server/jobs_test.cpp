@@ -249,12 +249,12 @@ TEST_F(JobsTest, SearchesLeftBehindGiveWay) {
 
 // One whose progress somebody reads keeps its place however long it takes.
 TEST_F(JobsTest, ASearchThatIsFollowedGivesNoWay) {
-  Jobs jobs(1, std::chrono::milliseconds(2'000));
+  Jobs jobs(1, std::chrono::milliseconds(4'000));
   const std::string followed = start(jobs, {{"x", 1}});
   running(jobs, followed);
   auto follower = std::async(std::launch::async, [&] { return ended(jobs, followed); });
   const std::string waits = start(jobs, {{"x", 2}});
-  EXPECT_EQ(jobs.follow(waits, to_the_end, 4.0)->state, JobState::waiting);
+  EXPECT_EQ(jobs.follow(waits, to_the_end, 6.0)->state, JobState::waiting);
   held.let_go = true;
   EXPECT_EQ(follower.get(), JobState::done);
   EXPECT_EQ(ended(jobs, waits), JobState::done);

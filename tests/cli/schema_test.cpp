@@ -165,6 +165,25 @@ TEST(Schema, RulesAreThoseTheClaimsSpeakOf) {
     EXPECT_TRUE(ids.contains(claim.at("id"))) << claim.at("id");
 }
 
+// The pages have their own words for some rules: none of a rule that is not there any more.
+TEST(Schema, WordsOfThePagesAreOfRulesThatAreThere) {
+  std::set<std::string> ids;
+  const Json rules = json_of(rigproof({"rules", "--json"}).out);
+  for (const Json& rule : rules.at("rules")) ids.insert(rule.at("id"));
+  const std::string words = bytes_of("web/src/lib/rule_words.ts");
+  int named = 0;
+  for (const std::string engine : {"match", "fit", "power", "forecast", "air", "market"}) {
+    const std::string begin = "'" + engine + ".";
+    for (std::size_t at = words.find(begin); at != std::string::npos;
+         at = words.find(begin, at + 1)) {
+      const std::string id = words.substr(at + 1, words.find('\'', at + 1) - at - 1);
+      EXPECT_TRUE(ids.contains(id)) << id;
+      ++named;
+    }
+  }
+  EXPECT_GE(named, 40);
+}
+
 // Rows counted here by a loop over the files.
 TEST(Schema, CheckCountsWhatIsThere) {
   const Json check = json_of(rigproof({"check", demo_catalog, "--json"}).out);
